@@ -1,0 +1,59 @@
+# What every target of the project shares: warnings, sanitizers, the include root, and the shape of a test.
+find_package(Threads REQUIRED)
+
+# Qt 6.4's moc cannot parse concepts in the standard headers; without the compiler's predefined macros it skips them.
+set(CMAKE_AUTOMOC_COMPILER_PREDEFINES OFF)
+
+add_library(vh_flags INTERFACE)
+target_include_directories(vh_flags INTERFACE ${CMAKE_SOURCE_DIR})
+target_compile_options(vh_flags INTERFACE -Wall -Wextra -Wpedantic -Werror -Wshadow -Wnon-virtual-dtor
+                                          -Woverloaded-virtual -Wnull-dereference -Wimplicit-fallthrough)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  # g++ 12 warns about its own standard library at -O2 (GCC bugs 105562, 105651 and kin).
+  target_compile_options(vh_flags INTERFACE -Wno-null-dereference -Wno-restrict -Wno-maybe-uninitialized
+                                            -Wno-stringop-overflow -Wno-array-bounds -Wno-tsan)
+endif()
+if(VOICEHALL_SANITIZE)
+  target_compile_options(vh_flags INTERFACE -fsanitize=${VOICEHALL_SANITIZE} -fno-omit-frame-pointer)
+  target_link_options(vh_flags INTERFACE -fsanitize=${VOICEHALL_SANITIZE})
+endif()
+find_program(VOICEHALL_MOLD mold)
+if(VOICEHALL_MOLD AND NOT VOICEHALL_FUZZ)
+  add_link_options(-fuse-ld=mold)
+endif()
+
+# vh_library(NAME sources... [DEPENDS targets...]): a static library of the project.
+function(vh_library name)
+  cmake_parse_arguments(arg "" "" "DEPENDS;PRIVATE" ${ARGN})
+  add_library(${name} STATIC ${arg_UNPARSED_ARGUMENTS})
+  target_link_libraries(${name} PUBLIC vh_flags ${arg_DEPENDS} PRIVATE ${arg_PRIVATE})
+endfunction()
+
+# vh_test(NAME source.cpp [more...] [DEPENDS targets...] [LABELS ...] [TIMEOUT s]): one QtTest executable, one CTest entry.
+function(vh_test name)
+  cmake_parse_arguments(arg "" "TIMEOUT" "DEPENDS;LABELS" ${ARGN})
+  if(NOT arg_TIMEOUT)
+    set(arg_TIMEOUT 60)
+  endif()
+  add_executable(${name} ${arg_UNPARSED_ARGUMENTS})
+  set_target_properties(${name} PROPERTIES AUTOMOC ON)
+  target_link_libraries(${name} PRIVATE vh_flags Qt6::Test ${arg_DEPENDS})
+  target_compile_definitions(${name} PRIVATE VH_SOURCE_DIR="${CMAKE_SOURCE_DIR}" VH_BINARY_DIR="${CMAKE_BINARY_DIR}")
+  add_test(NAME ${name} COMMAND ${name})
+  set_tests_properties(${name} PROPERTIES TIMEOUT ${arg_TIMEOUT}
+    ENVIRONMENT "QT_QPA_PLATFORM=offscreen;XDG_RUNTIME_DIR=${CMAKE_BINARY_DIR}/runtime;LC_ALL=C.UTF-8")
+  if(arg_LABELS)
+    set_tests_properties(${name} PROPERTIES LABELS "${arg_LABELS}")
+  endif()
+endfunction()
+
+# vh_fuzz(NAME source.cpp [DEPENDS targets...]): a libFuzzer target; seeds and kept crashes in tests/fuzz/corpus/NAME.
+function(vh_fuzz name)
+  cmake_parse_arguments(arg "" "" "DEPENDS" ${ARGN})
+  if(VOICEHALL_FUZZ)
+    add_executable(${name} ${arg_UNPARSED_ARGUMENTS})
+    target_link_libraries(${name} PRIVATE vh_flags ${arg_DEPENDS})
+    target_compile_options(${name} PRIVATE -fsanitize=fuzzer)
+    target_link_options(${name} PRIVATE -fsanitize=fuzzer)
+  endif()
+endfunction()
