@@ -1,17 +1,16 @@
 #include "common/base/id.h"
 
+#include "common/base/sodium_ready.h"
 #include "common/base/text.h"
 
 #include <algorithm>
-#include <sodium.h>
 
 namespace vh
 {
 
 Bits128 randomBits128()
 {
-    static const int ready = sodium_init();
-    (void)ready;
+    readySodium();
     Bits128 bits;
     randombytes_buf(bits.bytes.data(), bits.bytes.size());
     return bits;

@@ -38,7 +38,10 @@ private slots:
 
     void linesAreMadeFitToBeShown()
     {
-        QCOMPARE(*cleanLine("  Ruth\x07 \xE2\x80\xAE" "dna\n", 40), std::string("Ruth dna"));
+        QCOMPARE(*cleanLine("  Ruth\x07 \xE2\x80\xAE"
+                            "dna\n",
+                            40),
+                 std::string("Ruth dna"));
         QCOMPARE(*cleanLine("one\ntwo", 40, LineBreaks::keep), std::string("one\ntwo"));
         QCOMPARE(*cleanLine("one\ntwo", 40), std::string("one two"));
         QVERIFY(!cleanLine(" \x01 ", 40));

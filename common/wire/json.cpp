@@ -1,0 +1,2 @@
+// Boost.JSON, compiled here once for everybody.
+#include <boost/json/src.hpp>

@@ -1,0 +1,38 @@
+#pragma once
+// Every limit of the protocol, in one place. Sizes in bytes of a whole message unless said otherwise.
+#include <chrono>
+#include <cstddef>
+
+namespace vh::wire
+{
+
+inline constexpr int kVersion = 1; ///< of the protocol; subprotocol name "voicehall.1"
+inline constexpr const char* kSubprotocol = "voicehall.1";
+inline constexpr const char* kPath = "/hall";
+
+inline constexpr std::size_t kFirstMessage = 4 * 1024;    ///< before somebody is in
+inline constexpr std::size_t kHomeMessage = 8 * 1024;     ///< participants and helpers
+inline constexpr std::size_t kLeaderMessage = 256 * 1024; ///< leaders publish parts
+inline constexpr std::size_t kPartBytes = 192 * 1024; ///< one content-hashed part: the script's JSON, or one picture
+inline constexpr std::size_t kPartsPerClass = 64;
+inline constexpr std::size_t kToClient = 512 * 1024; ///< the largest message a relay sends
+
+// Texts, in code points.
+inline constexpr std::size_t kNameLength = 40;
+inline constexpr std::size_t kChatLength = 500;
+inline constexpr std::size_t kNoticeLength = 500;
+inline constexpr std::size_t kWhereLength = 200;
+inline constexpr std::size_t kTitleLength = 120;
+inline constexpr std::size_t kLabelLength = 60;
+
+inline constexpr std::size_t kBoardTail = 50; ///< items in a snapshot
+inline constexpr std::size_t kPeoplePerHall = 5000;
+inline constexpr std::size_t kDoorWaiting = 200;
+inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 section 3.2.1)
+
+/// The leader's app says it is there this often.
+inline constexpr std::chrono::milliseconds kLeadingEvery{1000};
+/// Readings go up at most this often in voiced turns, and so do roster frames come down.
+inline constexpr std::chrono::milliseconds kReadingEvery{250};
+
+} // namespace vh::wire

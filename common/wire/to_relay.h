@@ -1,0 +1,338 @@
+#pragma once
+// What clients say to the relay. Each struct is one text message; `kName` is its "type". Who is speaking is never a
+// field: the relay knows it from the session. `id` marks what is to be done once: the same id again gets the same
+// answer.
+#include "common/base/role.h"
+#include "common/live/agreements.h"
+#include "common/live/class_state.h"
+#include "common/wire/fields.h"
+#include "common/wire/limits.h"
+#include "common/wire/names.h"
+
+#include <variant>
+
+namespace vh::wire
+{
+
+using Key = Bytes<32>;       ///< Ed25519 public key of a device
+using Signature = Bytes<64>; ///< Ed25519 over login_text.h's text
+using Hash = Bytes<32>;      ///< SHA-256
+using Token = Bytes<16>;     ///< of a one-time link
+
+/// The first message of every connection.
+struct Hello {
+    static constexpr std::string_view kName = "hello";
+    std::uint32_t min = kVersion;
+    std::uint32_t max = kVersion;
+    std::vector<std::string> features;
+    std::string app; ///< program and version, for the log
+    void fields(auto& visit)
+    {
+        visit("min", min), visit("max", max), visit("features", features, atMost(32)), visit("app", app, atMost(60));
+    }
+};
+
+/// A known device walks in.
+struct Login {
+    static constexpr std::string_view kName = "login";
+    GroupId group;
+    Key key{};
+    Role role = Role::participant;
+    Signature signature{};
+    std::optional<HallEpoch> epoch;       ///< of the last line, when resuming
+    std::optional<std::uint64_t> lastSeq; ///< likewise
+    std::uint64_t boardSince = 0;         ///< the newest board item already here
+    void fields(auto& visit)
+    {
+        visit("group", group), visit("key", key), visit("role", role), visit("signature", signature);
+        visit("epoch", epoch), visit("lastSeq", lastSeq), visit("boardSince", boardSince);
+    }
+};
+
+/// A one-time link enrols this device into the link's role; then as Login.
+struct Redeem {
+    static constexpr std::string_view kName = "redeem";
+    Token token{};
+    Key key{};
+    Signature signature{};
+    std::string name;
+    std::string device; ///< in the person's words: "laptop"
+    void fields(auto& visit)
+    {
+        visit("token", token), visit("key", key), visit("signature", signature);
+        visit("name", name, atMost(kNameLength)), visit("device", device, atMost(kLabelLength));
+    }
+};
+
+/// A new name comes to the door by the group's code, and waits until a helper lets it in.
+struct Knock {
+    static constexpr std::string_view kName = "knock";
+    std::string code;
+    Key key{};
+    Signature signature{};
+    std::string name;
+    std::string device;
+    void fields(auto& visit)
+    {
+        visit("code", code, atMost(16)), visit("key", key), visit("signature", signature);
+        visit("name", name, atMost(kNameLength)), visit("device", device, atMost(kLabelLength));
+    }
+};
+
+/// Asks for the relay's time; any stage. sent is echoed.
+struct ClockAsk {
+    static constexpr std::string_view kName = "clock";
+    std::int64_t sent = 0;
+    void fields(auto& visit) { visit("sent", sent); }
+};
+
+/// Going on purpose: not a lost line.
+struct Bye {
+    static constexpr std::string_view kName = "bye";
+    void fields(auto&) {}
+};
+
+/// One agreement, given or changed. Takes effect at the source at once; the relay answers when it is on disk.
+struct Agree {
+    static constexpr std::string_view kName = "agree";
+    RequestId id;
+    AgreementKind kind = AgreementKind::levelVisible;
+    std::string value;
+    std::uint32_t wording = 1; ///< version of the words the person saw
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("kind", kind), visit("value", value, atMost(32)), visit("wording", wording);
+    }
+};
+
+/// Where this person is today and whom to ring; shown only on a call for help.
+struct Contact {
+    static constexpr std::string_view kName = "contact";
+    RequestId id;
+    std::string where;
+    std::string ring;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
+    }
+};
+
+enum class VoiceToday : std::uint8_t { fine, sore, listening };
+template <>
+struct WireNames<VoiceToday> {
+    static constexpr std::array<std::string_view, 3> kNames{"fine", "sore", "listening"};
+};
+
+/// "How is your voice today?" `checked` is true once the microphone was checked at this spot.
+struct Today {
+    static constexpr std::string_view kName = "today";
+    VoiceToday voice = VoiceToday::fine;
+    bool checked = false;
+    void fields(auto& visit) { visit("voice", voice), visit("checked", checked); }
+};
+
+/// What a finished turn amounted to: the home's last reading of it and what was around it. No standing: the hall judges
+/// the same numbers again with the same function.
+struct TurnDone {
+    static constexpr std::string_view kName = "turnResult";
+    RequestId id;
+    TurnResult result;
+    void fields(auto& visit)
+    {
+        Reading& reading = result.reading;
+        Surroundings& around = result.around;
+        visit("id", id), visit("turn", reading.turnSerial), visit("elapsedMs", reading.elapsedMs);
+        visit("heardMs", reading.heardMs), visit("voicedMs", reading.voicedMs);
+        visit("overUsualDb", reading.leqOverUsualDb), visit("nowOverUsualDb", reading.nowOverUsualDb);
+        visit("trustPercent", reading.trustPercent), visit("reason", reading.reason);
+        visit("judge", reading.judgeVersion);
+        visit("leakDb", around.leakDb), visit("roomNormal", around.roomNormal), visit("masked", around.masked);
+        visit("voiceHeard", around.voiceHeard), visit("ceiling", around.ceiling);
+    }
+};
+
+/// A line for the board; held until somebody lets it through.
+struct Write {
+    static constexpr std::string_view kName = "write";
+    RequestId id;
+    std::string text;
+    void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kChatLength)); }
+};
+
+/// "I need help."
+struct HelpCall {
+    static constexpr std::string_view kName = "helpCall";
+    RequestId id;
+    void fields(auto& visit) { visit("id", id); }
+};
+
+/// Asks for one content-hashed part of the open class; the answer is a binary frame.
+struct PartAsk {
+    static constexpr std::string_view kName = "partAsk";
+    Hash hash{};
+    void fields(auto& visit) { visit("hash", hash); }
+};
+
+/// Puts one part of a class script where homes can fetch it. `base64` as RFC 4648 section 4.
+struct PartPut {
+    static constexpr std::string_view kName = "partPut";
+    RequestId id;
+    Hash hash{};
+    std::string base64;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("hash", hash), visit("base64", base64, atMost(kPartBytes * 4 / 3 + 4));
+    }
+};
+
+/// Opens a class on parts that are already there. The first of `parts` is the script.
+struct OpenClass {
+    static constexpr std::string_view kName = "openClass";
+    RequestId id;
+    std::string title;
+    std::vector<Hash> parts;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("title", title, atMost(kTitleLength)), visit("parts", parts, atMost(kPartsPerClass));
+    }
+};
+
+/// The leader's press. `lease` and `serial` are what she believed when she pressed: compare and set.
+struct Lead {
+    static constexpr std::string_view kName = "lead";
+    RequestId id;
+    CommandKind command = CommandKind::goOn;
+    std::uint32_t lease = 0;
+    std::uint32_t serial = 0;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("command", command), visit("lease", lease), visit("serial", serial);
+    }
+};
+
+/// "I am leading": every second, from whoever holds the lease.
+struct Leading {
+    static constexpr std::string_view kName = "leading";
+    std::uint32_t lease = 0;
+    void fields(auto& visit) { visit("lease", lease); }
+};
+
+/// Takes the place: a stand-in when the leader is away, or the leader on return.
+struct TakePlace {
+    static constexpr std::string_view kName = "takePlace";
+    RequestId id;
+    void fields(auto& visit) { visit("id", id); }
+};
+
+/// Moves one person's band, in dB.
+struct SetBand {
+    static constexpr std::string_view kName = "setBand";
+    RequestId id;
+    PersonId person;
+    float offsetDb = 0;
+    void fields(auto& visit) { visit("id", id), visit("person", person), visit("offsetDb", offsetDb); }
+};
+
+/// Makes a one-time link for a role.
+struct Invite {
+    static constexpr std::string_view kName = "invite";
+    RequestId id;
+    Role role = Role::moderator;
+    void fields(auto& visit) { visit("id", id), visit("role", role); }
+};
+
+/// Lets somebody in from the door. A leader may say that this is somebody who lost their only device: the new key is
+/// bound to `person`, the old ones are revoked, and it can be undone for 7 days.
+struct LetIn {
+    static constexpr std::string_view kName = "letIn";
+    RequestId id;
+    std::uint64_t door = 0;
+    std::optional<PersonId> person;
+    void fields(auto& visit) { visit("id", id), visit("door", door), visit("person", person); }
+};
+/// Turns somebody at the door away.
+struct TurnAway {
+    static constexpr std::string_view kName = "turnAway";
+    RequestId id;
+    std::uint64_t door = 0;
+    void fields(auto& visit) { visit("id", id), visit("door", door); }
+};
+
+enum class Decision : std::uint8_t { show, setAside };
+template <>
+struct WireNames<Decision> {
+    static constexpr std::array<std::string_view, 2> kNames{"show", "setAside"};
+};
+
+/// What becomes of one held line.
+struct Decide {
+    static constexpr std::string_view kName = "decide";
+    RequestId id;
+    std::uint64_t item = 0;
+    Decision decision = Decision::show;
+    void fields(auto& visit) { visit("id", id), visit("item", item), visit("decision", decision); }
+};
+
+/// A line from the desk to everybody.
+struct Notice {
+    static constexpr std::string_view kName = "notice";
+    RequestId id;
+    std::string text;
+    void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kNoticeLength)); }
+};
+
+/// Takes a call for help, or closes it with a word on what was done.
+struct HelpTake {
+    static constexpr std::string_view kName = "helpTake";
+    RequestId id;
+    std::uint64_t call = 0;
+    void fields(auto& visit) { visit("id", id), visit("call", call); }
+};
+struct HelpDone {
+    static constexpr std::string_view kName = "helpDone";
+    RequestId id;
+    std::uint64_t call = 0;
+    std::string outcome;
+    void fields(auto& visit) { visit("id", id), visit("call", call), visit("outcome", outcome, atMost(kWhereLength)); }
+};
+
+/// Makes a ten-minute link with which the same person enrols a second device.
+struct SecondDevice {
+    static constexpr std::string_view kName = "secondDevice";
+    RequestId id;
+    void fields(auto& visit) { visit("id", id); }
+};
+/// Asks for this person's own devices; the answer is `devices`.
+struct DevicesAsk {
+    static constexpr std::string_view kName = "devicesAsk";
+    void fields(auto&) {}
+};
+/// Revokes one of this person's own devices; a line it has open is closed at once.
+struct RevokeDevice {
+    static constexpr std::string_view kName = "revokeDevice";
+    RequestId id;
+    Key key{};
+    void fields(auto& visit) { visit("id", id), visit("key", key); }
+};
+/// Takes back, within 7 days, that a new device was bound to somebody (see LetIn).
+struct UndoBinding {
+    static constexpr std::string_view kName = "undoBinding";
+    RequestId id;
+    PersonId person;
+    void fields(auto& visit) { visit("id", id), visit("person", person); }
+};
+
+/// Somebody who only phones in counts too.
+struct AttendByHand {
+    static constexpr std::string_view kName = "attendByHand";
+    RequestId id;
+    std::string name;
+    void fields(auto& visit) { visit("id", id), visit("name", name, atMost(kNameLength)); }
+};
+
+using ToRelay =
+    std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, HelpCall, PartAsk,
+                 PartPut, OpenClass, Lead, Leading, TakePlace, SetBand, Invite, LetIn, TurnAway, Decide, Notice,
+                 HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
+
+} // namespace vh::wire
