@@ -51,6 +51,7 @@ constexpr std::array kRules{
     Rule{"lead", false, kIn, kPlace, kHomeMessage},
     Rule{"leading", false, kIn, kPlace, kHomeMessage},
     Rule{"takePlace", false, kIn, kPlace, kHomeMessage},
+    Rule{"reassert", false, kIn, kPlace, kHomeMessage},
     Rule{"sound", true, kIn, kPlace, kSoundBytes + 16},
     Rule{"letIn", false, kIn, kDesk, kHomeMessage},
     Rule{"turnAway", false, kIn, kDesk, kHomeMessage},

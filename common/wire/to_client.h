@@ -19,9 +19,11 @@ struct Challenge {
 /// certificate is a public one.
 struct AtDoor {
     static constexpr std::string_view kName = "atDoor";
+    GroupId group;
     std::string groupName;
     std::vector<std::string> words;
-    void fields(auto& visit) { visit("groupName", groupName, atMost(kTitleLength)), visit("words", words, atMost(4)); }
+    void fields(auto& visit) { visit("group", group), visit("groupName", groupName, atMost(kTitleLength));
+        visit("words", words, atMost(4)); }
 };
 
 /// Where the class is. Sent to everybody at every change.
@@ -72,13 +74,15 @@ struct WireNames<ItemKind> {
 
 struct BoardItem {
     std::uint64_t item = 0;
+    std::uint64_t change = 0; ///< rises with every change of the board: what to name in login's boardSince
     ItemKind kind = ItemKind::line;
     std::string name; ///< of the author, where they agreed to be seen; else empty
     std::string text;
     Instant at{};
     void fields(auto& visit)
     {
-        visit("item", item), visit("kind", kind), visit("name", name, atMost(kNameLength));
+        visit("item", item), visit("change", change), visit("kind", kind);
+        visit("name", name, atMost(kNameLength));
         visit("text", text, atMost(kChatLength)), visit("at", at);
     }
 };

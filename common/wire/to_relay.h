@@ -224,6 +224,19 @@ struct TakePlace {
     void fields(auto& visit) { visit("id", id); }
 };
 
+/// After the relay came back with an older place than the leader's app has seen: the place it last saw.
+struct Reassert {
+    static constexpr std::string_view kName = "reassert";
+    RequestId id;
+    std::uint32_t lease = 0;
+    std::uint32_t serial = 0;
+    Place place;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place);
+    }
+};
+
 /// Moves one person's band, in dB.
 struct SetBand {
     static constexpr std::string_view kName = "setBand";
@@ -332,7 +345,7 @@ struct AttendByHand {
 
 using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, HelpCall, PartAsk,
-                 PartPut, OpenClass, Lead, Leading, TakePlace, SetBand, Invite, LetIn, TurnAway, Decide, Notice,
+                 PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, Invite, LetIn, TurnAway, Decide, Notice,
                  HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
 
 } // namespace vh::wire

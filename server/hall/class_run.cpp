@@ -1,0 +1,95 @@
+#include "server/hall/class_run.h"
+
+#include <algorithm>
+
+namespace vh::hall
+{
+
+ClassRun::ClassRun(net::Loop& loop, const Clock& clock, std::function<void()> changed)
+    : m_loop(loop), m_clock(clock), m_changed(std::move(changed))
+{
+}
+
+void ClassRun::open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, ClassState state)
+{
+    m_about = std::move(about);
+    m_script = std::move(script);
+    m_turns.clear();
+    m_state = {};
+    become(state);
+}
+
+void ClassRun::forget()
+{
+    m_timer.cancel();
+    m_script.reset();
+    m_turns.clear();
+}
+
+const ClassRun::Turn* ClassRun::turnOf(std::uint32_t turnSerial) const
+{
+    const auto found = std::find_if(m_turns.rbegin(), m_turns.rend(),
+                                    [&](const Turn& turn) { return turn.serial == turnSerial; });
+    return found == m_turns.rend() ? nullptr : &*found;
+}
+
+void ClassRun::catchUp()
+{
+    become(tick(*m_script, m_state, m_clock.now()));
+}
+
+Outcome ClassRun::lead(const Command& command)
+{
+    Outcome outcome = apply(*m_script, m_state, command, m_clock.now());
+    become(outcome.state);
+    return outcome;
+}
+
+void ClassRun::leading(PersonId who, std::uint32_t lease)
+{
+    if (lease == m_state.lease.epoch)
+        become(leaderSeen(*m_script, m_state, who, m_clock.now()));
+}
+
+Outcome ClassRun::take(PersonId who, Role role)
+{
+    Outcome outcome = takePlace(*m_script, m_state, who, role, m_clock.now());
+    become(outcome.state);
+    return outcome;
+}
+
+Outcome ClassRun::reassert(PersonId who, std::uint32_t lease, std::uint32_t serial, const Place& place)
+{
+    Outcome outcome = vh::reassert(*m_script, m_state, who, lease, serial, place, m_clock.now());
+    become(outcome.state);
+    return outcome;
+}
+
+void ClassRun::become(const ClassState& state)
+{
+    const bool heard = state.silentSince.has_value() == m_state.silentSince.has_value();
+    const bool changed = state.serial != m_state.serial || state.lease.epoch != m_state.lease.epoch || !heard ||
+                         m_turns.empty();
+    m_state = state;
+    if (m_turns.empty() || m_turns.back().serial != state.turnSerial) {
+        if (const auto at = turnAt(*m_script, state.place)) {
+            m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength});
+            if (m_turns.size() > kTurnsKept)
+                m_turns.pop_front();
+        }
+    }
+    wait();
+    if (changed)
+        m_changed();
+}
+
+void ClassRun::wait()
+{
+    const auto next = nextChangeAt(m_state);
+    if (!next)
+        return m_timer.cancel();
+    const Millis left = std::max(Millis{0}, std::chrono::duration_cast<Millis>(*next - m_clock.now()));
+    m_timer = m_loop.after(left, [this] { catchUp(); });
+}
+
+} // namespace vh::hall

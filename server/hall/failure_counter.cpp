@@ -1,0 +1,42 @@
+#include "server/hall/failure_counter.h"
+
+#include <algorithm>
+#include <arpa/inet.h>
+
+namespace vh::hall
+{
+
+bool FailureCounter::isClosed(const std::string& key, Instant now) const
+{
+    const auto found = m_counts.find(key);
+    return found != m_counts.end() && now - found->second.since < kWindow && found->second.failures >= kMostFailures;
+}
+
+void FailureCounter::failed(const std::string& key, Instant now)
+{
+    if (m_counts.size() >= m_mostKeys && !m_counts.contains(key)) {
+        const auto oldest = std::min_element(m_counts.begin(), m_counts.end(), [](const auto& a, const auto& b) {
+            return a.second.since < b.second.since;
+        });
+        m_counts.erase(oldest);
+    }
+    Count& count = m_counts[key];
+    if (now - count.since >= kWindow)
+        count = {0, now};
+    ++count.failures;
+}
+
+std::string countedAddress(const std::string& address)
+{
+    in6_addr bytes{};
+    if (inet_pton(AF_INET6, address.c_str(), &bytes) != 1)
+        return address;
+    if (IN6_IS_ADDR_V4MAPPED(&bytes))
+        return address;
+    std::fill(bytes.s6_addr + 8, bytes.s6_addr + 16, std::uint8_t{0});
+    char text[INET6_ADDRSTRLEN] = {};
+    inet_ntop(AF_INET6, &bytes, text, sizeof text);
+    return std::string(text) + "/64";
+}
+
+} // namespace vh::hall

@@ -1,0 +1,38 @@
+#pragma once
+// Slows down guessing: failures are counted per key (an address and what was tried there), and ten within ten minutes
+// close that door for ten minutes. Devices that the relay knows never ask here. The memory is bounded: when full, the
+// oldest key is forgotten. Thread: one.
+#include "common/base/clock.h"
+
+#include <cstddef>
+#include <string>
+#include <unordered_map>
+
+namespace vh::hall
+{
+
+class FailureCounter
+{
+public:
+    static constexpr int kMostFailures = 10;
+    static constexpr Millis kWindow = std::chrono::minutes{10};
+
+    explicit FailureCounter(std::size_t mostKeys = 10'000) : m_mostKeys(mostKeys) {}
+
+    /// True while `key` has had its failures.
+    [[nodiscard]] bool isClosed(const std::string& key, Instant now) const;
+    void failed(const std::string& key, Instant now);
+
+private:
+    struct Count {
+        int failures = 0;
+        Instant since{};
+    };
+    std::size_t m_mostKeys;
+    std::unordered_map<std::string, Count> m_counts;
+};
+
+/// What failures are counted by: an IPv4 address, or the /64 that one household or server gets in IPv6.
+std::string countedAddress(const std::string& address);
+
+} // namespace vh::hall

@@ -1,0 +1,294 @@
+#include "server/hall/hall.h"
+
+#include "common/base/text.h"
+#include "common/wire/script_json.h"
+#include "server/hall/hall_store.h"
+#include "server/hall/state_codec.h"
+
+#include <algorithm>
+
+namespace vh::hall
+{
+
+store::PersonState personState(const store::Tables& tables, const store::PersonRow& row)
+{
+    return {row, tables.people.rolesOf(row.id), tables.devices.ofPerson(row.id), tables.agreements.current(row.id),
+            tables.people.bandOf(row.id)};
+}
+
+Result<HallImage> loadImage(store::Tables& tables, GroupId group)
+{
+    Result<store::HallState> state = tables.loadHall(group, static_cast<int>(wire::kBoardTail));
+    if (!state)
+        return tl::unexpected<Error>(state.error());
+    HallImage image;
+    image.state = std::move(*state);
+    for (const store::PersonState& person : image.state.people)
+        if (const auto contact = tables.people.contactOf(person.person.id))
+            image.contacts.push_back(*contact);
+    if (image.state.openClass) {
+        const auto part = tables.classes.part(image.state.openClass->script);
+        auto script = part ? wire::decodeScript({reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size()})
+                           : Result<ClassScript>(fail("part-unknown", "the script of the open class is gone"));
+        if (!script)
+            return tl::unexpected<Error>(script.error());
+        image.script = std::make_shared<const ClassScript>(std::move(*script));
+        image.parts.push_back(image.state.openClass->script);
+        for (const auto& hash : tables.classes.partsOf(image.state.openClass->id))
+            if (hash != image.state.openClass->script)
+                image.parts.push_back(hash);
+    }
+    return image;
+}
+
+Hall::Hall(HallSetup setup, HallImage image)
+    : m_setup(std::move(setup)), m_group(image.state.group), m_log(*m_setup.loop),
+      m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); })
+{
+    for (const store::PersonState& person : image.state.people)
+        adopt(person);
+    for (const store::ContactRow& contact : image.contacts)
+        if (const auto found = m_members.find(contact.person); found != m_members.end()) {
+            found->second->where = contact.whereabouts;
+            found->second->ring = contact.whomToRing;
+        }
+    m_board.assign(image.state.board.begin(), image.state.board.end());
+    for (const store::BoardRow& row : image.state.held)
+        m_held[row.id] = row;
+    for (const store::CallRow& row : image.state.calls)
+        m_calls[row.id] = row;
+    if (image.script) {
+        const store::ClassRow& row = *image.state.openClass;
+        Result<ClassState> state = image.state.place ? decodeState(image.state.place->state)
+                                                     : Result<ClassState>(fail("none", "not started"));
+        if (!state)
+            state = openClass(*image.script, 1, row.leader, {}, row.startedAt);
+        m_placesKept = image.state.place ? image.state.place->revision : 0;
+        m_run.open({0, row.id, row.title, image.parts}, image.script, *state);
+    }
+}
+
+void Hall::start()
+{
+    m_beat = loop().every(wire::kReadingEvery, [this] {
+        m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });
+        tellSeats();
+        if (++m_quarter % 4 == 0)
+            tellHere();
+    });
+}
+
+store::Poster Hall::poster() const
+{
+    return [loop = m_setup.loop](std::function<void()> task) { loop->post(std::move(task)); };
+}
+
+Member* Hall::memberFor(const wire::Key& key, std::optional<Role> role)
+{
+    const auto found = m_byKey.find(key);
+    if (found == m_byKey.end() || !found->second->owns(key) || (role && !found->second->has(*role)))
+        return nullptr;
+    return found->second;
+}
+
+Member& Hall::adopt(const store::PersonState& person)
+{
+    auto& slot = m_members[person.person.id];
+    if (!slot)
+        slot = std::make_unique<Member>();
+    Member fresh = memberOf(person);
+    // Somebody known who brings another device keeps the class they are in.
+    fresh.session = slot->session;
+    fresh.came = slot->came;
+    fresh.resting = slot->resting;
+    fresh.judge = slot->judge;
+    fresh.reading = slot->reading;
+    fresh.where = slot->where;
+    fresh.ring = slot->ring;
+    *slot = std::move(fresh);
+    for (const store::DeviceRow& device : slot->devices)
+        m_byKey[device.key] = slot.get();
+    if (m_bySeat.size() <= slot->seat)
+        m_bySeat.resize(slot->seat + 1U);
+    m_bySeat[slot->seat] = slot.get();
+    touch(*slot);
+    return *slot;
+}
+
+Member* Hall::memberAt(std::uint16_t seat)
+{
+    return seat < m_bySeat.size() ? m_bySeat[seat] : nullptr;
+}
+
+const Member* Hall::memberById(PersonId id) const
+{
+    const auto found = m_members.find(id);
+    return found == m_members.end() ? nullptr : found->second.get();
+}
+
+std::string Hall::nameOfPerson(PersonId id) const
+{
+    const Member* member = memberById(id);
+    return member ? member->name : std::string();
+}
+
+void Hall::touch(const Member& member)
+{
+    m_roster.touch(member.seat);
+    m_changedSeats.insert(member.seat);
+}
+
+void Hall::admit(Session& session, Member& member, Role role)
+{
+    if (member.session) {
+        // Two devices at once: the newest is live.
+        Session* older = member.session;
+        left(*older);
+        older->isOut();
+        older->close(kCloseAnotherDevice, "You have come in on another device.");
+    }
+    member.session = &session;
+    m_sessions.insert(&session);
+    session.isIn(*this, member, role);
+    session.connection()->attach(m_log, net::Connection::From::end);
+    session.send(welcomeFor(session));
+    if ((kDesk & roleBit(role)) != 0)
+        tellDesk(session);
+    if (role == Role::leader || role == Role::standIn)
+        tellLease();
+    if (m_run.isOpen() && (role == Role::participant || role == Role::standIn))
+        cameIn(member);
+    touch(member);
+    m_hereChanged = true;
+    m_setup.store->submit(
+        [key = session.key(), at = now()](store::Tables& tables) -> Result<bool> {
+            tables.devices.seen(key, at);
+            return true;
+        },
+        [](const Result<bool>&) {}, poster());
+}
+
+void Hall::left(Session& session)
+{
+    for (auto at = m_door.begin(); at != m_door.end(); ++at)
+        if (at->second.session == &session) {
+            m_door.erase(at);
+            tellDoor();
+            return;
+        }
+    if (m_sessions.erase(&session) == 0)
+        return;
+    m_roster.remove(session);
+    Member& member = *session.member();
+    if (member.session == &session)
+        member.session = nullptr;
+    touch(member);
+    m_hereChanged = true;
+    if (member.came && m_run.isOpen() && member.agreements.attendanceNamed)
+        m_setup.store->submit(
+            [id = m_run.about().classId, person = member.id, at = now()](store::Tables& tables) -> Result<bool> {
+                tables.classes.left(id, person, at);
+                return true;
+            },
+            [](const Result<bool>&) {}, poster());
+}
+
+void Hall::skipped(Session& session, net::Skipped skipped)
+{
+    // Whoever missed a cue or words gets all of it again; sound that was missed stays missed.
+    if (skipped.lasting == 0)
+        return;
+    session.send(welcomeFor(session), m_log.end());
+    if ((kDesk & roleBit(session.role())) != 0)
+        tellDesk(session);
+}
+
+wire::Welcome Hall::welcomeFor(const Session& session) const
+{
+    const Member& member = *session.member();
+    wire::Welcome welcome;
+    welcome.epoch = m_setup.epoch;
+    welcome.seq = m_seq;
+    welcome.now = now();
+    welcome.group = m_group.id;
+    welcome.groupName = m_group.name;
+    if ((kDesk & roleBit(session.role())) != 0)
+        welcome.code = m_group.code;
+    welcome.person = member.id;
+    welcome.name = member.name;
+    welcome.role = session.role();
+    welcome.seat = member.seat;
+    for (const Session* other : m_sessions) {
+        welcome.here += other->role() == Role::participant || other->role() == Role::standIn;
+        welcome.helpers += other->role() == Role::moderator;
+    }
+    for (const AgreementKind kind : member.answered)
+        welcome.agreements.push_back({kind, std::string(valueOf(member.agreements, kind))});
+    welcome.where = member.where;
+    welcome.ring = member.ring;
+    welcome.bandOffsetDb = member.bandOffsetDb;
+    if (m_run.isOpen()) {
+        welcome.open = m_run.about();
+        welcome.place = placeNow();
+    }
+    for (const store::BoardRow& row : m_board)
+        if (static_cast<std::uint64_t>(row.change) > session.boardSince())
+            welcome.board.push_back(boardItem(row));
+    for (const auto& [id, row] : m_calls)
+        if (row.person == member.id)
+            welcome.calls.push_back(
+                {static_cast<std::uint64_t>(id), row.takenBy ? nameOfPerson(*row.takenBy) : std::string(), false});
+    return welcome;
+}
+
+void Hall::tellSeats()
+{
+    if (m_changedSeats.empty())
+        return;
+    wire::Seats seats;
+    for (const std::uint16_t seat : m_changedSeats)
+        if (const Member* member = memberAt(seat))
+            seats.seats.push_back({seat, member->id, member->name, member->session != nullptr, member->bandOffsetDb});
+    m_changedSeats.clear();
+    tell(kDesk, seats);
+}
+
+void Hall::tellHere()
+{
+    if (!std::exchange(m_hereChanged, false))
+        return;
+    wire::Here here;
+    for (const Session* session : m_sessions) {
+        here.here += session->role() == Role::participant || session->role() == Role::standIn;
+        here.helpers += session->role() == Role::moderator;
+    }
+    tellAll(here, net::FrameKind::droppable);
+}
+
+/// All that leaders and helpers work with, whole.
+void Hall::tellDesk(Session& session)
+{
+    wire::Seats seats;
+    seats.whole = true;
+    for (const Member* member : m_bySeat)
+        if (member)
+            seats.seats.push_back(
+                {member->seat, member->id, member->name, member->session != nullptr, member->bandOffsetDb});
+    session.send(seats, m_log.end());
+    m_roster.add(session, session.role() == Role::leader ? Viewer::leader : Viewer::helper, m_bySeat.size());
+
+    wire::ToRead held;
+    held.whole = true;
+    for (const auto& [id, row] : m_held)
+        held.lines.push_back({static_cast<std::uint64_t>(id), row.author ? nameOfPerson(*row.author) : std::string(),
+                              row.text, row.at});
+    session.send(held, m_log.end());
+
+    wire::Calls calls;
+    for (const auto& [id, row] : m_calls)
+        calls.calls.push_back(callOf(row));
+    session.send(calls, m_log.end());
+    tellDoor();
+}
+
+} // namespace vh::hall

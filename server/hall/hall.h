@@ -1,0 +1,175 @@
+#pragma once
+// One group at run time: who is in, where the class is, who hears what. The one authority for the place. Rebuilt from
+// the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
+// disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
+// Split by what it serves: hall.cpp (who is in), hall_class.cpp (leading), hall_people.cpp (each person's own
+// matters), hall_desk.cpp (board, door, calls for help).
+#include "server/hall/class_run.h"
+#include "server/hall/member.h"
+#include "server/hall/roster.h"
+#include "server/hall/session.h"
+#include "server/net/hall_log.h"
+#include "server/store/store.h"
+
+#include <deque>
+#include <set>
+
+namespace vh::hall
+{
+
+/// What a hall comes back from: the store's rows, and the frozen script of the open class, if one is open.
+struct HallImage {
+    store::HallState state;
+    std::shared_ptr<const ClassScript> script;
+    std::vector<wire::Hash> parts;
+    std::vector<store::ContactRow> contacts;
+};
+/// Inside a job of the store: everything about one person, as loadHall() gives it for all.
+store::PersonState personState(const store::Tables& tables, const store::PersonRow& row);
+/// Inside a job of the store. group-unknown.
+Result<HallImage> loadImage(store::Tables& tables, GroupId group);
+
+/// A leader may take back within this time that a new device was bound to somebody who had lost theirs.
+inline constexpr Millis kBindingUndoable = std::chrono::hours{24 * 7};
+inline constexpr std::string_view kBindingLogged = "device-bound-at-door";
+
+struct HallSetup {
+    net::Loop* loop = nullptr;
+    store::Store* store = nullptr;
+    const Clock* clock = nullptr;
+    HallEpoch epoch;
+    std::vector<std::string> keyWords; ///< of the relay's key; empty with a public certificate
+};
+
+class Hall : public std::enable_shared_from_this<Hall>
+{
+public:
+    Hall(HallSetup setup, HallImage image);
+    /// What needs the hall to be owned already. On its loop, once, before anybody enters.
+    void start();
+
+    [[nodiscard]] net::Loop& loop() const { return *m_setup.loop; }
+    [[nodiscard]] GroupId group() const { return m_group.id; }
+
+    // --- coming and going -----------------------------------------------------------------------------------------
+    /// The member that owns the key and has the role, or null.
+    [[nodiscard]] Member* memberFor(const wire::Key& key, std::optional<Role> role);
+    /// Somebody whom the store has just enrolled.
+    Member& adopt(const store::PersonState& person);
+    void admit(Session& session, Member& member, Role role);
+    void knock(Session& session, const std::string& name, const std::string& device);
+    void left(Session& session);
+    void skipped(Session& session, net::Skipped skipped);
+
+    // --- messages, already checked against the table ---------------------------------------------------------------
+    void on(Session& session, wire::Agree& message);
+    void on(Session& session, wire::Contact& message);
+    void on(Session& session, wire::Today& message);
+    void on(Session& session, wire::TurnDone& message);
+    void on(Session& session, wire::SetBand& message);
+    void on(Session& session, wire::Invite& message);
+    void on(Session& session, wire::SecondDevice& message);
+    void on(Session& session, wire::DevicesAsk& message);
+    void on(Session& session, wire::RevokeDevice& message);
+    void on(Session& session, wire::UndoBinding& message);
+    void reading(Session& session, std::span<const std::uint8_t> frame);
+
+    void on(Session& session, wire::PartPut& message);
+    void on(Session& session, wire::PartAsk& message);
+    void on(Session& session, wire::OpenClass& message);
+    void on(Session& session, wire::Lead& message);
+    void on(Session& session, wire::Leading& message);
+    void on(Session& session, wire::TakePlace& message);
+    void on(Session& session, wire::Reassert& message);
+    void sound(Session& session, std::span<const std::uint8_t> frame);
+
+    void on(Session& session, wire::Write& message);
+    void on(Session& session, wire::Decide& message);
+    void on(Session& session, wire::Notice& message);
+    void on(Session& session, wire::HelpCall& message);
+    void on(Session& session, wire::HelpTake& message);
+    void on(Session& session, wire::HelpDone& message);
+    void on(Session& session, wire::LetIn& message);
+    void on(Session& session, wire::TurnAway& message);
+    void on(Session& session, wire::AttendByHand& message);
+
+private:
+    struct Waiting {
+        wire::Waiting about;
+        wire::Key key{};
+        Session* session = nullptr;
+    };
+
+    /// Does `work` (Result<wire::Ack>(Tables&), on the store's thread) at most once for this request; once it is on
+    /// disk, `then()` runs here (not when it had been done before), and the acknowledgement leaves.
+    template <class Message, class Work, class Then>
+    void durably(Session& session, const Message& message, Work work, Then then);
+    /// Like it, for what may be done twice without harm, or whose answer must not be kept.
+    template <class Work, class Then>
+    void onDisk(Session& session, const RequestId& id, Work work, Then then);
+    [[nodiscard]] store::Poster poster() const;
+    [[nodiscard]] Instant now() const { return m_setup.clock->now(); }
+
+    template <class Message>
+    void tellAll(Message message, net::FrameKind kind = net::FrameKind::lasting);
+    template <class Message>
+    void tell(RoleSet roles, const Message& message);
+
+    [[nodiscard]] wire::Welcome welcomeFor(const Session& session) const;
+    [[nodiscard]] wire::PlaceNow placeNow() const;
+    [[nodiscard]] Member* memberAt(std::uint16_t seat);
+    [[nodiscard]] const Member* memberById(PersonId id) const;
+    [[nodiscard]] std::string nameOfPerson(PersonId id) const;
+    void tellDesk(Session& session);
+    void tellSeats();
+    void tellHere();
+    void tellLease();
+    void tellDoor();
+    void touch(const Member& member);
+    void revoked(Member& member, const wire::Key& key);
+
+    void classChanged();
+    void classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state);
+    void classEnded();
+    template <class Move>
+    void move(Session& session, const RequestId& id, Move change);
+    void keepPlace(std::function<void(bool)> kept);
+    void cameIn(Member& member);
+    void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
+
+    [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
+    [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
+    void callChanged(const store::CallRow& row);
+    void shown(const store::BoardRow& row);
+    void letIn(const store::PersonState& person, std::uint64_t door);
+    void sendAttendance();
+
+    HallSetup m_setup;
+    store::GroupRow m_group;
+    std::map<PersonId, std::unique_ptr<Member>> m_members;
+    std::map<wire::Key, Member*> m_byKey;
+    std::vector<Member*> m_bySeat;
+    std::set<Session*> m_sessions; ///< all that are in
+    std::map<std::uint64_t, Waiting> m_door;
+    std::uint64_t m_nextDoor = 1;
+
+    net::HallLog m_log;
+    std::uint64_t m_seq = 0; ///< of lasting messages
+    ClassRun m_run;
+    std::function<void(bool)> m_whenKept; ///< of the move under way: called when its place is on disk
+    std::int64_t m_placesKept = 0;        ///< number of the last place given to the store
+    Roster m_roster;
+    std::set<std::uint16_t> m_changedSeats; ///< names or presence, for `seats`
+    bool m_hereChanged = false;
+    int m_quarter = 0; ///< quarters of a second, for what goes out once a second
+    net::Loop::Timer m_beat;
+
+    std::map<wire::Hash, net::FrameBytes> m_parts; ///< of the open class, framed once
+    std::deque<store::BoardRow> m_board;           ///< shown, oldest first
+    std::map<std::int64_t, store::BoardRow> m_held;
+    std::map<std::int64_t, store::CallRow> m_calls; ///< not done
+    wire::Summary m_summary;
+    std::uint32_t m_byHand = 0;
+};
+
+} // namespace vh::hall

@@ -1,0 +1,304 @@
+// Leading: opening a class, moving it, who holds the place, the leader's voice, and how it went.
+#include "common/base/base64.h"
+#include "common/wire/binary.h"
+#include "common/wire/login_text.h"
+#include "common/wire/script_json.h"
+#include "server/hall/hall_store.h"
+#include "server/hall/state_codec.h"
+
+namespace vh::hall
+{
+
+namespace
+{
+
+Error refusalOf(Refusal refusal)
+{
+    switch (refusal) {
+    case Refusal::oldLease:
+        return {"old-lease", "Somebody else leads now.", {}};
+    case Refusal::oldPlace:
+        return {"old-place", "The class has already moved on.", {}};
+    case Refusal::notLeader:
+        return {"not-leader", "Somebody else holds the place.", {}};
+    case Refusal::notNow:
+    case Refusal::none:
+        break;
+    }
+    return {"not-now", "That is not possible at this point of the class.", {}};
+}
+
+Error noClass()
+{
+    return {"no-class", "No class is open.", {}};
+}
+
+} // namespace
+
+void Hall::on(Session& session, wire::PartPut& message)
+{
+    const auto bytes = bytesOfBase64(message.base64);
+    if (!bytes || bytes->size() > wire::kPartBytes)
+        return session.refuse(message.id, {"part-unreadable", "This part of the class is not whole.", "base64"});
+    if (store::sha256(*bytes) != message.hash)
+        return session.refuse(message.id, {"part-altered", "This part of the class does not match its hash.", "hash"});
+    onDisk(
+        session, message.id,
+        [bytes = *bytes, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            tables.classes.putPart(wire::decodeScript({reinterpret_cast<const char*>(bytes.data()), bytes.size()})
+                                       ? "script"
+                                       : "picture",
+                                   bytes, at);
+            return wire::Ack{};
+        },
+        [] {});
+}
+
+void Hall::on(Session& session, wire::PartAsk& message)
+{
+    if (!m_run.isOpen())
+        return session.refuse({}, noClass());
+    const auto& parts = m_run.about().parts;
+    if (std::find(parts.begin(), parts.end(), message.hash) == parts.end())
+        return session.refuse({}, {"part-unknown", "The open class has no such part.", "hash"});
+    if (const auto kept = m_parts.find(message.hash); kept != m_parts.end())
+        return session.connection()->send(kept->second, m_log.end(), net::Weight::bulk);
+    auto work = [hash = message.hash](store::Tables& tables) -> Result<net::FrameBytes> {
+        const auto part = tables.classes.part(hash);
+        if (!part)
+            return fail("part-unknown", "The open class has no such part.", "hash");
+        return net::makeFrame(wire::Opcode::binary, wire::encodePart(hash, part->bytes));
+    };
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(),
+                 hash = message.hash](const Result<net::FrameBytes>& frame) {
+        const auto line = weak.lock();
+        if (!frame)
+            return line ? line->refuse({}, frame.error()) : void();
+        self->m_parts[hash] = *frame;
+        if (line && line->connection())
+            line->connection()->send(*frame, self->m_log.end(), net::Weight::bulk);
+    };
+    if (m_setup.store->submit(std::move(work), std::move(done), poster()) != store::Submitted::accepted)
+        session.refuse({}, busy());
+}
+
+void Hall::on(Session& session, wire::OpenClass& message)
+{
+    if (m_run.isOpen())
+        return session.refuse(message.id, {"class-open", "A class is open already. Please end it first.", {}});
+    const auto title = cleanLine(message.title, wire::kTitleLength);
+    if (message.parts.empty() || !title)
+        return session.refuse(message.id, {"class-empty", "A class needs a title and a script.", "parts"});
+    struct Opened {
+        store::ClassRow row;
+        std::shared_ptr<const ClassScript> script;
+    };
+    auto opened = std::make_shared<Opened>();
+    durably(
+        session, message,
+        [opened, group = m_group.id, leader = session.member()->id, title = *title, parts = message.parts,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto part = tables.classes.part(parts.front());
+            if (!part)
+                return fail("part-unknown", "The script has not been put here yet.", "parts[0]");
+            auto script = wire::decodeScript({reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size()});
+            if (!script)
+                return tl::unexpected<Error>(script.error());
+            auto row = tables.classes.open(group, leader, title, parts.front(), at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            for (const auto& hash : parts)
+                if (auto used = tables.classes.usePart(row->id, hash); !used)
+                    return tl::unexpected<Error>(used.error());
+            opened->row = *row;
+            opened->script = std::make_shared<const ClassScript>(std::move(*script));
+            wire::Ack ack;
+            ack.classId = row->id;
+            ack.lease = 1;
+            return ack;
+        },
+        [self = shared_from_this(), opened, parts = message.parts, at = now()] {
+            std::vector<PersonId> standIns;
+            for (const auto& [id, member] : self->m_members)
+                if (member->has(Role::standIn))
+                    standIns.push_back(id);
+            self->classOpened({0, opened->row.id, opened->row.title, parts}, opened->script,
+                              openClass(*opened->script, 1, opened->row.leader, standIns, at));
+        });
+}
+
+void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state)
+{
+    m_parts.clear();
+    m_placesKept = 0;
+    m_summary = {};
+    m_byHand = 0;
+    for (auto& [id, member] : m_members) {
+        member->judge = {};
+        member->reading.reset();
+        member->came = false;
+        touch(*member);
+    }
+    about.seq = ++m_seq;
+    m_log.append(wire::Opcode::text, wire::encode(about), net::FrameKind::lasting);
+    m_run.open(std::move(about), std::move(script), state);
+    for (Session* session : m_sessions)
+        if (session->role() == Role::participant || session->role() == Role::standIn)
+            cameIn(*session->member());
+}
+
+/// One change of place by somebody who leads. Everybody hears of it at once; the answer waits for the disk.
+template <class Move>
+void Hall::move(Session& session, const RequestId& id, Move change)
+{
+    if (!m_run.isOpen())
+        return session.refuse(id, noClass());
+    m_run.catchUp(); // so that what changes below is the command's doing
+    auto ack = std::make_shared<wire::Ack>();
+    ack->id = id;
+    m_whenKept = [self = shared_from_this(), weak = session.weak_from_this(), ack](bool kept) {
+        const auto line = weak.lock();
+        if (line && kept)
+            line->send(*ack, self->m_log.end());
+        else if (line)
+            line->refuse(ack->id, busy());
+    };
+    const Outcome outcome = change(*session.member());
+    ack->serial = outcome.state.serial;
+    ack->lease = outcome.state.lease.epoch;
+    const auto unused = std::exchange(m_whenKept, {});
+    if (outcome.refusal != Refusal::none)
+        session.refuse(id, refusalOf(outcome.refusal));
+    else if (unused)
+        unused(true); // nothing had to change
+}
+
+void Hall::on(Session& session, wire::Lead& message)
+{
+    move(session, message.id, [&](const Member& member) {
+        return m_run.lead({message.command, member.id, message.lease, message.serial});
+    });
+}
+
+void Hall::on(Session& session, wire::Leading& message)
+{
+    if (m_run.isOpen())
+        m_run.leading(session.member()->id, message.lease);
+}
+
+void Hall::on(Session& session, wire::TakePlace& message)
+{
+    move(session, message.id, [&](const Member& member) { return m_run.take(member.id, session.role()); });
+}
+
+void Hall::on(Session& session, wire::Reassert& message)
+{
+    move(session, message.id, [&](const Member& member) {
+        return m_run.reassert(member.id, message.lease, message.serial, message.place);
+    });
+}
+
+void Hall::sound(Session& session, std::span<const std::uint8_t> frame)
+{
+    // Only whoever holds the place is heard.
+    if (!m_run.isOpen() || m_run.state().lease.holder != session.member()->id || !wire::decodeSound(frame))
+        return;
+    m_log.append(wire::Opcode::binary, {reinterpret_cast<const char*>(frame.data()), frame.size()},
+                 net::FrameKind::droppable);
+}
+
+wire::PlaceNow Hall::placeNow() const
+{
+    const ClassState& state = m_run.state();
+    wire::PlaceNow place;
+    place.seq = m_seq;
+    place.classId = m_run.about().classId;
+    place.revision = state.revision;
+    place.serial = state.serial;
+    place.turnSerial = state.turnSerial;
+    place.phase = state.phase;
+    place.place = state.place;
+    place.turnStartedAt = state.turnStartedAt;
+    place.turnSpent = state.turnSpent;
+    place.turnLength = state.turnLength;
+    place.line = homeLine(state);
+    place.leaderName = nameOfPerson(state.lease.holder);
+    place.lease = state.lease.epoch;
+    return place;
+}
+
+void Hall::classChanged()
+{
+    tellAll(placeNow());
+    tellLease();
+    keepPlace(std::exchange(m_whenKept, {}));
+    if (m_run.state().phase == Phase::ended)
+        loop().post([self = shared_from_this()] { self->classEnded(); });
+}
+
+void Hall::keepPlace(std::function<void(bool)> kept)
+{
+    const ClassState& state = m_run.state();
+    store::PlaceRow row;
+    row.classId = m_run.about().classId;
+    row.revision = ++m_placesKept;
+    row.leaseEpoch = state.lease.epoch;
+    row.state = encodeState(state);
+    row.at = now();
+    const auto submitted = m_setup.store->submit(
+        [row](store::Tables& tables) -> Result<bool> {
+            if (auto put = tables.classes.putPlace(row); !put)
+                return tl::unexpected<Error>(put.error());
+            return true;
+        },
+        [kept](const Result<bool>& result) {
+            if (kept)
+                kept(result.has_value());
+        },
+        poster());
+    if (submitted != store::Submitted::accepted && kept)
+        kept(false);
+}
+
+void Hall::tellLease()
+{
+    if (!m_run.isOpen())
+        return;
+    const ClassState& state = m_run.state();
+    wire::LeaseNow lease;
+    lease.lease = state.lease.epoch;
+    lease.holder = state.lease.holder;
+    lease.holderName = nameOfPerson(state.lease.holder);
+    lease.silent = state.silentSince.has_value();
+    for (Session* session : m_sessions)
+        if (session->role() == Role::leader || session->role() == Role::standIn) {
+            lease.mine = session->member()->id == state.lease.holder;
+            session->send(lease, m_log.end());
+        }
+}
+
+void Hall::classEnded()
+{
+    if (!m_run.isOpen())
+        return;
+    const ClassState& state = m_run.state();
+    m_summary.planned = plannedLength(m_run.script());
+    if (state.startedAt && state.endedAt)
+        m_summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
+    m_summary.came = m_byHand;
+    for (const auto& [id, member] : m_members)
+        m_summary.came += member->came;
+    tell(rolesOf(Role::leader), m_summary);
+    sendAttendance();
+    m_setup.store->submit(
+        [id = m_run.about().classId, at = now()](store::Tables& tables) -> Result<bool> {
+            if (auto ended = tables.classes.end(id, at); !ended)
+                return tl::unexpected<Error>(ended.error());
+            return true;
+        },
+        [](const Result<bool>&) {}, poster());
+    m_run.forget();
+    m_parts.clear();
+}
+
+} // namespace vh::hall

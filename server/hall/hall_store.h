@@ -1,0 +1,85 @@
+#pragma once
+// How the hall asks for something to be done durably. Included by the hall's own sources only.
+#include "server/hall/hall.h"
+
+namespace vh::hall
+{
+
+inline Error busy()
+{
+    return {"busy", "The relay has too much to write just now. Please try again in a moment.", {}};
+}
+
+template <class Message, class Work, class Then>
+void Hall::durably(Session& session, const Message& message, Work work, Then then)
+{
+    const RequestId id = message.id;
+    auto job = [work = std::move(work), id, person = session.member()->id, payload = store::sha256(wire::encode(message)),
+                at = now()](store::Tables& tables) mutable -> Result<store::OnceAnswer> {
+        return tables.once(person, id, payload, at, [&]() -> Result<std::string> {
+            Result<wire::Ack> ack = work(tables);
+            if (!ack)
+                return tl::unexpected<Error>(ack.error());
+            ack->id = id;
+            return wire::encode(*ack);
+        });
+    };
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id,
+                 then = std::move(then)](Result<store::OnceAnswer> answer) mutable {
+        if (answer && !answer->again)
+            then();
+        const auto line = weak.lock();
+        if (!line)
+            return;
+        if (answer)
+            line->sendText(answer->answer, self->m_log.end());
+        else
+            line->refuse(id, answer.error());
+    };
+    if (m_setup.store->submit(std::move(job), std::move(done), poster()) != store::Submitted::accepted)
+        session.refuse(id, busy());
+}
+
+template <class Work, class Then>
+void Hall::onDisk(Session& session, const RequestId& id, Work work, Then then)
+{
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id,
+                 then = std::move(then)](Result<wire::Ack> ack) mutable {
+        if (ack)
+            then();
+        const auto line = weak.lock();
+        if (!line)
+            return;
+        if (!ack)
+            return line->refuse(id, ack.error());
+        ack->id = id;
+        line->send(*ack, self->m_log.end());
+    };
+    if (m_setup.store->submit(std::move(work), std::move(done), poster()) != store::Submitted::accepted)
+        session.refuse(id, busy());
+}
+
+template <class Message>
+void Hall::tellAll(Message message, net::FrameKind kind)
+{
+    if constexpr (requires { message.seq; })
+        message.seq = ++m_seq;
+    m_log.append(wire::Opcode::text, wire::encode(message), kind);
+}
+
+template <class Message>
+void Hall::tell(RoleSet roles, const Message& message)
+{
+    net::FrameBytes frame;
+    for (Session* session : m_sessions) {
+        if ((roles & roleBit(session->role())) == 0 || !session->connection())
+            continue;
+        if (!frame)
+            frame = net::makeFrame(wire::Opcode::text, wire::encode(message));
+        session->connection()->send(frame, m_log.end());
+    }
+}
+
+inline constexpr RoleSet kDesk = rolesOf(Role::moderator, Role::leader);
+
+} // namespace vh::hall

@@ -1,0 +1,235 @@
+#include "server/hall/halls.h"
+
+#include "common/base/text.h"
+#include "common/wire/join_link.h"
+#include "common/wire/login_text.h"
+
+#include <algorithm>
+
+namespace vh::hall
+{
+
+namespace
+{
+
+const Error kNotKnown{"not-known", "This device is not known here. Please come in by the code or a link.", {}};
+const Error kSignature{"signature", "The signature does not fit.", {}};
+
+/// What a line is, in the order in which roles are taken when nobody says which.
+Role foremost(const Member& member)
+{
+    for (const Role role : {Role::leader, Role::moderator, Role::standIn})
+        if (member.has(role))
+            return role;
+    return Role::participant;
+}
+
+} // namespace
+
+Halls::Halls(HallsOptions options) : m_options(std::move(options)) {}
+
+std::shared_ptr<net::ConnectionHandler> Halls::makeSession(net::Connection& connection)
+{
+    return std::make_shared<Session>(*this, connection);
+}
+
+void Halls::find(GroupId group, Found found)
+{
+    if (const auto known = m_halls.find(group); known != m_halls.end())
+        return found(known->second);
+    auto& waiting = m_loading[group];
+    waiting.push_back(std::move(found));
+    if (waiting.size() > 1)
+        return;
+    const auto submitted = m_options.store->submit([group](store::Tables& tables) { return loadImage(tables, group); },
+                                                   [this, group](Result<HallImage> image) { loaded(group, std::move(image)); },
+                                                   [loop = m_options.loops.front()](std::function<void()> task) {
+                                                       loop->post(std::move(task));
+                                                   });
+    if (submitted != store::Submitted::accepted)
+        loaded(group, fail("busy", "The relay is busy."));
+}
+
+void Halls::loaded(GroupId group, Result<HallImage> image)
+{
+    std::shared_ptr<Hall> hall;
+    if (image) {
+        net::Loop* loop = m_options.loops[m_nextLoop++ % m_options.loops.size()];
+        hall = std::make_shared<Hall>(
+            HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords}, std::move(*image));
+        loop->post([hall] { hall->start(); });
+        m_halls[group] = hall;
+    }
+    const auto waiting = m_loading.extract(group);
+    if (!waiting.empty())
+        for (const Found& found : waiting.mapped())
+            found(hall);
+}
+
+void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::function<void(Hall&, Session&)> then)
+{
+    net::Connection* connection = session.connection();
+    if (!connection)
+        return;
+    if (&connection->loop() == &hall->loop())
+        return then(*hall, session);
+    auto arrived = [hall, self = session.shared_from_this(), then = std::move(then)](net::Connection&) {
+        if (self->connection())
+            then(*hall, *self);
+    };
+    // Not from inside the handler's own call: the connection changes hands in a task of its own.
+    connection->loop().post([weak = session.weak_from_this(), &to = hall->loop(), arrived = std::move(arrived)]() mutable {
+        if (const auto line = weak.lock(); line && line->connection())
+            line->connection()->moveTo(to, std::move(arrived));
+    });
+}
+
+void Halls::turnOff(Session& session, const Error& why, wire::CloseCode code)
+{
+    session.refuse({}, why);
+    session.close(code, why.message);
+}
+
+bool Halls::guessesTooMuch(Session& session, const std::string& what)
+{
+    if (!session.connection() ||
+        !m_failures.isClosed(countedAddress(session.connection()->address()) + " " + what, m_options.clock->now()))
+        return false;
+    turnOff(session, {"too-many-tries", "That was wrong too often. Please wait ten minutes.", {}}, kCloseTryLater);
+    return true;
+}
+
+void Halls::countFailure(Session& session, const std::string& what)
+{
+    if (session.connection())
+        m_failures.failed(countedAddress(session.connection()->address()) + " " + what, m_options.clock->now());
+}
+
+void Halls::login(Session& session, const wire::Login& message)
+{
+    if (std::exchange(session.m_entering, true))
+        return;
+    if (!wire::verify(message.key, wire::loginText(wire::Purpose::login, message.group.hex(), session.m_nonce, message.role),
+                      message.signature))
+        return turnOff(session, kSignature, kCloseNotKnown);
+    session.m_key = message.key;
+    session.m_boardSince = message.boardSince;
+    find(message.group, [this, weak = session.weak_from_this(), role = message.role,
+                         group = message.group.hex()](const std::shared_ptr<Hall>& hall) {
+        const auto line = weak.lock();
+        if (!line || !line->connection())
+            return;
+        // A device that is known is let through before anybody counts.
+        const auto unknown = [this, group](Session& session) {
+            if (!guessesTooMuch(session, group)) {
+                countFailure(session, group);
+                turnOff(session, kNotKnown, kCloseNotKnown);
+            }
+        };
+        if (!hall)
+            return unknown(*line);
+        bring(*line, hall, [this, role, unknown](Hall& there, Session& session) {
+            if (Member* member = there.memberFor(session.key(), role))
+                return there.admit(session, *member, role);
+            // Counting belongs to the accepting loop.
+            m_options.loops.front()->post([weak = session.weak_from_this(), unknown] {
+                if (const auto back = weak.lock(); back && back->connection())
+                    unknown(*back);
+            });
+        });
+    });
+}
+
+void Halls::redeem(Session& session, const wire::Redeem& message)
+{
+    if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "link"))
+        return;
+    const auto name = cleanLine(message.name, wire::kNameLength);
+    if (!name)
+        return turnOff(session, {"name-empty", "Please write your name.", "name"}, wire::CloseCode::policy);
+    if (!wire::verify(message.key,
+                      wire::loginText(wire::Purpose::redeem, hexOf(message.token), session.m_nonce, Role::participant),
+                      message.signature))
+        return turnOff(session, kSignature, kCloseNotKnown);
+    session.m_key = message.key;
+    const std::string device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    auto done = [this, weak = session.weak_from_this()](const Result<store::PersonState>& person) {
+        const auto line = weak.lock();
+        if (!person) {
+            if (line) {
+                countFailure(*line, "link");
+                turnOff(*line, person.error(), kCloseNotKnown);
+            }
+            return;
+        }
+        find(person->person.group, [this, weak, person = *person](const std::shared_ptr<Hall>& hall) {
+            const auto line = weak.lock();
+            if (!line || !hall)
+                return;
+            bring(*line, hall, [person](Hall& there, Session& session) {
+                Member& member = there.adopt(person);
+                there.admit(session, member, foremost(member));
+            });
+        });
+    };
+    const auto submitted = m_options.store->submit(
+        [token = message.token, name = *name, key = message.key, device,
+         at = m_options.clock->now()](store::Tables& tables) -> Result<store::PersonState> {
+            auto row = tables.links.redeem(Bits128{token}, name, key, device, at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            return personState(tables, *row);
+        },
+        std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
+    if (submitted != store::Submitted::accepted)
+        turnOff(session, {"busy", "The relay is busy. Please try again in a moment.", {}}, kCloseTryLater);
+}
+
+void Halls::knock(Session& session, const wire::Knock& message)
+{
+    if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "code"))
+        return;
+    const auto name = cleanLine(message.name, wire::kNameLength);
+    const auto code = wire::normaliseCode(message.code);
+    if (!name)
+        return turnOff(session, {"name-empty", "Please write your name.", "name"}, wire::CloseCode::policy);
+    if (!wire::verify(message.key,
+                      wire::loginText(wire::Purpose::knock, code.value_or(""), session.m_nonce, Role::participant),
+                      message.signature))
+        return turnOff(session, kSignature, kCloseNotKnown);
+    session.m_key = message.key;
+    session.m_device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    auto done = [this, weak = session.weak_from_this(), name = *name](const Result<GroupId>& group) {
+        const auto line = weak.lock();
+        if (!line)
+            return;
+        if (!group) {
+            countFailure(*line, "code");
+            return turnOff(*line, group.error(), kCloseNotKnown);
+        }
+        find(*group, [this, weak, name](const std::shared_ptr<Hall>& hall) {
+            const auto line = weak.lock();
+            if (!line || !hall)
+                return;
+            bring(*line, hall, [name](Hall& there, Session& session) {
+                // A device that has been let in before walks in.
+                if (Member* member = there.memberFor(session.key(), Role::participant))
+                    there.admit(session, *member, Role::participant);
+                else
+                    there.knock(session, name, session.device());
+            });
+        });
+    };
+    const auto submitted = m_options.store->submit(
+        [code](store::Tables& tables) -> Result<GroupId> {
+            const auto group = code ? tables.groups.byCode(*code) : std::nullopt;
+            if (!group)
+                return fail("code-unknown", "There is no group with this code. Please look at it once more.", "code");
+            return group->id;
+        },
+        std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
+    if (submitted != store::Submitted::accepted)
+        turnOff(session, {"busy", "The relay is busy. Please try again in a moment.", {}}, kCloseTryLater);
+}
+
+} // namespace vh::hall

@@ -1,0 +1,53 @@
+#pragma once
+// One person of a group as the hall holds them in memory. Loaded from the store at the hall's start; what must last is
+// changed here only after it is on disk (withdrawals at once). Thread: the hall's loop.
+#include "common/live/agreements.h"
+#include "common/live/judge.h"
+#include "common/live/share.h"
+#include "common/wire/to_relay.h"
+#include "server/store/rows.h"
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace vh::hall
+{
+
+class Session;
+
+struct Member {
+    PersonId id;
+    std::string name;
+    std::uint16_t seat = 0;
+    std::vector<Role> roles;
+    std::vector<store::DeviceRow> devices;
+    Agreements agreements;
+    std::vector<AgreementKind> answered; ///< kinds that the person has ever answered
+    float bandOffsetDb = 0;
+    std::string where;
+    std::string ring;
+
+    // This class only.
+    Session* session = nullptr; ///< the newest line, or none
+    bool came = false;          ///< stands in the attendance
+    bool resting = false;
+    JudgeState judge;
+    std::optional<Reading> reading; ///< the last one taken, of the turn it names
+
+    [[nodiscard]] bool has(Role role) const;
+    /// Bound and not revoked.
+    [[nodiscard]] bool owns(const wire::Key& key) const;
+    [[nodiscard]] PersonNow now() const { return {session != nullptr, resting, judge.standing}; }
+};
+
+/// The store's numbers for roles and agreements, and ours.
+Role fromStore(store::Role role);
+store::Role toStore(Role role);
+store::AgreementKind toStore(AgreementKind kind);
+AgreementKind fromStore(store::AgreementKind kind);
+
+Member memberOf(const store::PersonState& state);
+
+} // namespace vh::hall

@@ -1,0 +1,77 @@
+#pragma once
+// One line from a client: hello, who is it, then messages to its hall. Everything a client sends is checked here against
+// the protocol's table (stage, role, length) before anybody looks at it; what is not in the table is refused. Who speaks
+// is this session's member, never a field. Thread: the loop of its connection, which is the hall's once it is in.
+// Lives as long as its connection; the hall and the door hold plain pointers that onClosed() takes back.
+#include "common/wire/codec.h"
+#include "common/wire/protocol_table.h"
+#include "server/net/connection.h"
+
+namespace vh::hall
+{
+
+class Hall;
+class Halls;
+struct Member;
+
+/// Close codes of our own (RFC 6455 section 7.4.2), beside the standard ones.
+inline constexpr auto kCloseAnotherDevice = static_cast<wire::CloseCode>(4001);
+inline constexpr auto kCloseRevoked = static_cast<wire::CloseCode>(4002);
+inline constexpr auto kCloseTurnedAway = static_cast<wire::CloseCode>(4003);
+inline constexpr auto kCloseNotKnown = static_cast<wire::CloseCode>(4004);
+inline constexpr auto kCloseTryLater = static_cast<wire::CloseCode>(4005);
+
+class Session final : public net::ConnectionHandler, public std::enable_shared_from_this<Session>
+{
+public:
+    Session(Halls& halls, net::Connection& connection);
+
+    void onText(net::Connection& connection, std::string_view text) override;
+    void onBinary(net::Connection& connection, std::span<const std::uint8_t> bytes) override;
+    void onClosed(net::Connection& connection, net::CloseReason reason) override;
+    void onSkipped(net::Connection& connection, net::Skipped skipped) override;
+
+    template <class Message>
+    void send(const Message& message, net::LogPosition after = 0)
+    {
+        if (m_connection)
+            m_connection->sendText(wire::encode(message), after);
+    }
+    void sendText(std::string_view text, net::LogPosition after = 0);
+    void refuse(const std::optional<RequestId>& id, const Error& why);
+    void close(wire::CloseCode code, std::string_view reason);
+
+    /// Null once the line has closed.
+    [[nodiscard]] net::Connection* connection() const { return m_connection; }
+    [[nodiscard]] Role role() const { return m_role; }
+    [[nodiscard]] Member* member() const { return m_member; }
+    [[nodiscard]] const wire::Key& key() const { return m_key; }
+    [[nodiscard]] const std::string& device() const { return m_device; }
+    [[nodiscard]] std::uint64_t boardSince() const { return m_boardSince; }
+    [[nodiscard]] bool saidBye() const { return m_bye; }
+
+    /// The hall's, when it takes the line in, or lets it go.
+    void isIn(Hall& hall, Member& member, Role role);
+    void isAtDoor(Hall& hall);
+    void isOut();
+
+private:
+    friend class Halls;
+    void handle(wire::ToRelay& message);
+    void hello(const wire::Hello& message);
+
+    Halls& m_halls;
+    net::Connection* m_connection;
+    Hall* m_hall = nullptr;
+    Member* m_member = nullptr;
+    wire::Stage m_stage = wire::Stage::fresh;
+    Role m_role = Role::participant;
+    wire::Bytes<32> m_nonce{};
+    wire::Key m_key{};
+    std::string m_device;
+    std::uint64_t m_boardSince = 0;
+    bool m_entering = false; ///< a login, link or knock is being looked into
+    bool m_bye = false;
+};
+
+} // namespace vh::hall
