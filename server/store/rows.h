@@ -88,7 +88,7 @@ struct AgreementRow {
 struct BandRow {
     PersonId person;
     int offsetTenthsDb = 0;
-    PersonId setBy;
+    PersonId setBy; ///< null once that person was erased
     Instant at{};
 };
 
@@ -103,7 +103,7 @@ struct ContactRow {
 struct ClassRow {
     ClassId id;
     GroupId group;
-    PersonId leader;
+    PersonId leader; ///< null once that person was erased
     std::string title;
     Hash script{}; ///< the part that holds the frozen script; a correction in class replaces it
     Instant startedAt{};

@@ -200,6 +200,8 @@ public:
     Result<OnceAnswer> once(PersonId person, RequestId request, const Hash& payload, Instant now,
                             const std::function<Result<std::string>()>& work);
     static constexpr Millis kAnswersKept = std::chrono::hours{24 * 7};
+    static constexpr Millis kRemovedKept = std::chrono::hours{24 * 30};   ///< then a removed person is erased
+    static constexpr Millis kDeadLinksKept = std::chrono::hours{24 * 30}; ///< so that "expired" can be said
 
     [[nodiscard]] Result<HallState> loadHall(GroupId group, int boardLimit) const; ///< group-unknown
 
