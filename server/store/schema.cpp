@@ -1,0 +1,243 @@
+#include "server/store/schema.h"
+
+namespace vh::store
+{
+
+namespace
+{
+
+// Conventions: ids are 16 random bytes, hashes and keys 32 bytes, times whole milliseconds since 1970, flags 0 or 1,
+// numbers of enums as in rows.h. What belongs to a person goes with the person (CASCADE); what a person did for others
+// stays without the name (SET NULL).
+const char* const kStep1 = R"sql(
+CREATE TABLE groups (
+    id BLOB PRIMARY KEY CHECK (length(id) = 16),
+    name TEXT NOT NULL,
+    code TEXT NOT NULL UNIQUE CHECK (length(code) = 6),
+    created_at INTEGER NOT NULL,
+    board_days INTEGER NOT NULL CHECK (board_days >= 0),
+    result_days INTEGER NOT NULL CHECK (result_days >= 0),
+    attendance_days INTEGER NOT NULL CHECK (attendance_days >= 0),
+    log_days INTEGER NOT NULL CHECK (log_days >= 0)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE people (
+    id BLOB PRIMARY KEY CHECK (length(id) = 16),
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    name TEXT NOT NULL,
+    seat INTEGER CHECK (seat >= 0),
+    created_at INTEGER NOT NULL,
+    removed_at INTEGER,
+    UNIQUE (group_id, seat),
+    CHECK ((seat IS NULL) = (removed_at IS NOT NULL))
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE roles (
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    role INTEGER NOT NULL CHECK (role BETWEEN 0 AND 3),
+    PRIMARY KEY (person, role)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE devices (
+    key BLOB PRIMARY KEY CHECK (length(key) = 32),
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    label TEXT NOT NULL,
+    since INTEGER NOT NULL,
+    last_seen INTEGER NOT NULL,
+    revoked_at INTEGER
+) STRICT, WITHOUT ROWID;
+CREATE INDEX devices_by_person ON devices (person);
+
+CREATE TABLE links (
+    token_hash BLOB PRIMARY KEY CHECK (length(token_hash) = 32),
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    role INTEGER NOT NULL CHECK (role BETWEEN 0 AND 3),
+    made_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    for_person BLOB REFERENCES people (id) ON DELETE CASCADE,
+    expires_at INTEGER NOT NULL,
+    used_at INTEGER
+) STRICT, WITHOUT ROWID;
+CREATE INDEX links_by_maker ON links (made_by);
+CREATE INDEX links_by_person ON links (for_person);
+
+CREATE TABLE agreements (
+    id INTEGER PRIMARY KEY,
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    kind INTEGER NOT NULL CHECK (kind BETWEEN 0 AND 8),
+    value TEXT NOT NULL,
+    wording_version INTEGER NOT NULL,
+    device BLOB,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX agreements_by_person ON agreements (person, kind, id);
+CREATE TRIGGER agreements_never_change BEFORE UPDATE ON agreements
+BEGIN
+    SELECT RAISE(ABORT, 'agreements are append-only');
+END;
+-- A cascade runs after its person's row has gone, so erasing a person is the one way through.
+CREATE TRIGGER agreements_go_with_their_person BEFORE DELETE ON agreements
+WHEN EXISTS (SELECT 1 FROM people WHERE id = OLD.person)
+BEGIN
+    SELECT RAISE(ABORT, 'agreements are append-only');
+END;
+
+CREATE TABLE bands (
+    person BLOB PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE,
+    offset_tenths_db INTEGER NOT NULL,
+    set_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    at INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX bands_by_setter ON bands (set_by);
+
+CREATE TABLE contacts (
+    person BLOB PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE,
+    whereabouts TEXT NOT NULL,
+    whom_to_ring TEXT NOT NULL,
+    at INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE parts (
+    hash BLOB PRIMARY KEY CHECK (length(hash) = 32),
+    kind TEXT NOT NULL,
+    bytes BLOB NOT NULL,
+    stored_at INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE classes (
+    id BLOB PRIMARY KEY CHECK (length(id) = 16),
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    leader BLOB REFERENCES people (id) ON DELETE SET NULL,
+    title TEXT NOT NULL,
+    script BLOB NOT NULL REFERENCES parts (hash),
+    started_at INTEGER NOT NULL,
+    ended_at INTEGER
+) STRICT, WITHOUT ROWID;
+CREATE UNIQUE INDEX classes_one_open ON classes (group_id) WHERE ended_at IS NULL;
+CREATE INDEX classes_by_group ON classes (group_id, started_at);
+CREATE INDEX classes_by_leader ON classes (leader);
+CREATE INDEX classes_by_script ON classes (script);
+
+CREATE TABLE class_parts (
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    part BLOB NOT NULL REFERENCES parts (hash),
+    PRIMARY KEY (class, part)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX class_parts_by_part ON class_parts (part);
+
+CREATE TABLE places (
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    revision INTEGER NOT NULL,
+    lease_epoch INTEGER NOT NULL,
+    state BLOB NOT NULL,
+    at INTEGER NOT NULL,
+    PRIMARY KEY (class, revision)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE attendance (
+    id INTEGER PRIMARY KEY,
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    person BLOB REFERENCES people (id) ON DELETE CASCADE,
+    name TEXT NOT NULL,
+    arrived_at INTEGER NOT NULL,
+    left_at INTEGER,
+    by_hand INTEGER NOT NULL CHECK (by_hand IN (0, 1)),
+    UNIQUE (class, person)
+) STRICT;
+CREATE INDEX attendance_by_person ON attendance (person);
+
+CREATE TABLE board (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    change INTEGER NOT NULL UNIQUE,
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    class BLOB REFERENCES classes (id) ON DELETE SET NULL,
+    author BLOB REFERENCES people (id) ON DELETE CASCADE,
+    kind INTEGER NOT NULL CHECK (kind BETWEEN 0 AND 2),
+    state INTEGER NOT NULL CHECK (state BETWEEN 0 AND 2),
+    text TEXT NOT NULL,
+    picture BLOB REFERENCES parts (hash),
+    at INTEGER NOT NULL,
+    decided_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    decided_at INTEGER,
+    was_shown INTEGER NOT NULL CHECK (was_shown IN (0, 1))
+) STRICT;
+CREATE INDEX board_by_change ON board (group_id, change) WHERE was_shown = 1;
+CREATE INDEX board_by_state ON board (group_id, state, id);
+CREATE INDEX board_by_class ON board (class);
+CREATE INDEX board_by_author ON board (author);
+CREATE INDEX board_by_decider ON board (decided_by);
+CREATE INDEX board_by_picture ON board (picture);
+
+CREATE TABLE counters (
+    name TEXT PRIMARY KEY,
+    value INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+INSERT INTO counters VALUES ('board', 0);
+
+CREATE TABLE calls (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    class BLOB REFERENCES classes (id) ON DELETE SET NULL,
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    place TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    taken_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    taken_at INTEGER,
+    done_at INTEGER,
+    outcome TEXT NOT NULL DEFAULT ''
+) STRICT;
+CREATE INDEX calls_not_done ON calls (group_id, id) WHERE done_at IS NULL;
+CREATE INDEX calls_by_class ON calls (class);
+CREATE INDEX calls_by_person ON calls (person);
+CREATE INDEX calls_by_taker ON calls (taken_by);
+
+CREATE TABLE turn_results (
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    turn_serial INTEGER NOT NULL,
+    section_kind TEXT NOT NULL,
+    voiced_ms INTEGER NOT NULL CHECK (voiced_ms >= 0),
+    leq_over_usual_tenths_db INTEGER,
+    standing TEXT NOT NULL,
+    blank TEXT NOT NULL,
+    judge_version INTEGER NOT NULL,
+    at INTEGER NOT NULL,
+    PRIMARY KEY (person, class, turn_serial)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX turn_results_by_class ON turn_results (class);
+
+CREATE TABLE log (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    who BLOB REFERENCES people (id) ON DELETE SET NULL,
+    what TEXT NOT NULL,
+    target BLOB REFERENCES people (id) ON DELETE CASCADE,
+    detail TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    undoes INTEGER REFERENCES log (id) ON DELETE SET NULL
+) STRICT;
+CREATE INDEX log_by_group ON log (group_id, at);
+CREATE INDEX log_by_who ON log (who);
+CREATE INDEX log_by_target ON log (target);
+CREATE INDEX log_by_undone ON log (undoes);
+
+CREATE TABLE requests (
+    person BLOB NOT NULL REFERENCES people (id) ON DELETE CASCADE,
+    id BLOB NOT NULL CHECK (length(id) = 16),
+    payload BLOB NOT NULL CHECK (length(payload) = 32),
+    answer TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    PRIMARY KEY (person, id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX requests_by_age ON requests (at);
+)sql";
+
+const char* const kSteps[] = {kStep1};
+
+} // namespace
+
+std::span<const char* const> schemaSteps()
+{
+    return kSteps;
+}
+
+} // namespace vh::store

@@ -1,0 +1,220 @@
+#pragma once
+// The typed face of the database: one small class for each kind of thing, each method one prepared statement or a few.
+// Thread: the store's writer only, inside a job (store.h); a Tables& is good for the length of that job.
+// Failure: what a caller can run into by asking (an expired link, an unknown person) comes as an Error with the code
+// named at the method. What the database itself cannot do is thrown as SQLite::Exception and caught at the job's
+// border: the job is rolled back and answered with "store-failed". A job that returns an Error leaves nothing behind
+// either.
+#include "common/base/result.h"
+#include "server/store/rows.h"
+
+#include <functional>
+#include <span>
+
+namespace vh::store
+{
+
+class Statements;
+
+/// What every table class below has: access to the statements.
+class Table
+{
+public:
+    explicit Table(Statements& statements) : m_statements(&statements) {}
+
+protected:
+    Statements* m_statements;
+};
+
+class Groups : Table
+{
+public:
+    using Table::Table;
+    /// With a fresh join code.
+    GroupRow add(const std::string& name, Instant now);
+    [[nodiscard]] std::optional<GroupRow> byId(GroupId id) const;
+    /// `code` as stored: see joinCodeFrom().
+    [[nodiscard]] std::optional<GroupRow> byCode(const std::string& code) const;
+    [[nodiscard]] std::vector<GroupRow> all() const;                   ///< oldest first
+    Result<std::string> renewCode(GroupId id);                         ///< group-unknown
+    Result<void> setRetention(GroupId id, const Retention& retention); ///< group-unknown
+};
+
+class People : Table
+{
+public:
+    using Table::Table;
+    /// Takes the lowest free seat of the group. group-unknown.
+    Result<PersonRow> add(GroupId group, const std::string& name, Role role, Instant now);
+    [[nodiscard]] std::optional<PersonRow> byId(PersonId id) const;
+    [[nodiscard]] std::vector<PersonRow> ofGroup(GroupId group) const; ///< by seat; without the removed
+    Result<void> rename(PersonId id, const std::string& name);         ///< person-unknown
+    /// Leaves the group: seat freed, devices revoked, what was kept about the person stays until retention or erase().
+    Result<void> remove(PersonId id, Instant now); ///< person-unknown
+    /// Everything about the person goes, from the file too, before the job is acknowledged. person-unknown.
+    Result<void> erase(PersonId id);
+
+    void grant(PersonId id, Role role); ///< a second time: nothing happens
+    void withdraw(PersonId id, Role role);
+    [[nodiscard]] std::vector<Role> rolesOf(PersonId id) const;
+
+    void setBand(const BandRow& band);
+    [[nodiscard]] std::optional<BandRow> bandOf(PersonId id) const;
+    void setContact(const ContactRow& contact);
+    [[nodiscard]] std::optional<ContactRow> contactOf(PersonId id) const;
+};
+
+class Devices : Table
+{
+public:
+    using Table::Table;
+    Result<DeviceRow> bind(PersonId person, const PublicKey& key, const std::string& label,
+                           Instant now);                                     ///< key-in-use
+    [[nodiscard]] std::optional<DeviceRow> find(const PublicKey& key) const; ///< look at revokedAt
+    [[nodiscard]] std::vector<DeviceRow> ofPerson(PersonId person) const;    ///< oldest first
+    void seen(const PublicKey& key, Instant now);
+    Result<void> revoke(const PublicKey& key, Instant now); ///< device-unknown
+    Result<void> restore(const PublicKey& key);             ///< device-unknown
+};
+
+/// One-time links. The token leaves the relay once, inside the link; here lies its SHA-256.
+class Links : Table
+{
+public:
+    using Table::Table;
+    static constexpr Millis kGoodFor = std::chrono::hours{24 * 7};
+    /// `madeBy`: nothing for the operator. `forPerson`: enrols a device (and the role) for somebody already here.
+    LinkToken make(GroupId group, Role role, std::optional<PersonId> madeBy, Instant now,
+                   std::optional<PersonId> forPerson = {});
+    /// One act: the link is used up, the person is there (new unless the link names one), has the role, and the device
+    /// is bound. link-unknown, link-used, link-expired, key-in-use, person-unknown (removed meanwhile).
+    Result<PersonRow> redeem(const LinkToken& token, const std::string& name, const PublicKey& key,
+                             const std::string& label, Instant now);
+};
+
+/// Append-only: a trigger forbids changing a row, and deleting one other than with its person.
+class Agreements : Table
+{
+public:
+    using Table::Table;
+    Result<void> add(const AgreementRow& row); ///< value-unknown
+    /// The newest value, or the most private one when the person never answered.
+    [[nodiscard]] std::string valueOf(PersonId person, AgreementKind kind) const;
+    [[nodiscard]] std::vector<AgreementRow> current(PersonId person) const; ///< newest of each kind answered, by kind
+    [[nodiscard]] std::vector<AgreementRow> history(PersonId person) const; ///< oldest first
+};
+
+class Classes : Table
+{
+public:
+    using Table::Table;
+    Result<ClassRow> open(GroupId group, PersonId leader, const std::string& title, const Hash& script,
+                          Instant now);                     ///< class-open (one at a time in a group), part-unknown
+    Result<void> end(ClassId id, Instant now);              ///< class-unknown; a second time changes nothing
+    Result<void> setScript(ClassId id, const Hash& script); ///< class-unknown, part-unknown
+    [[nodiscard]] std::optional<ClassRow> byId(ClassId id) const;
+    [[nodiscard]] std::optional<ClassRow> openOf(GroupId group) const;
+    [[nodiscard]] std::vector<ClassRow> ofGroup(GroupId group) const; ///< newest first
+
+    /// Computes the address; there already: nothing more is stored.
+    Hash putPart(const std::string& kind, std::span<const std::uint8_t> bytes, Instant now);
+    [[nodiscard]] std::optional<PartRow> part(const Hash& hash) const;
+    /// The class needs this part as long as it is kept itself (open() and setScript() do it for the script).
+    Result<void> usePart(ClassId id, const Hash& hash); ///< part-unknown
+    [[nodiscard]] std::vector<Hash> partsOf(ClassId id) const;
+
+    Result<void> putPlace(const PlaceRow& place); ///< stale-revision: not above the latest; class-unknown
+    [[nodiscard]] std::optional<PlaceRow> latestPlace(ClassId id) const;
+    [[nodiscard]] std::vector<PlaceRow> places(ClassId id) const; ///< in order
+
+    /// First arrival counts; coming back clears leftAt. Without a person each call is a row of its own.
+    void arrived(const AttendanceRow& row);
+    void left(ClassId id, PersonId person, Instant now);
+    [[nodiscard]] std::vector<AttendanceRow> attendance(ClassId id) const; ///< by arrival
+};
+
+class Board : Table
+{
+public:
+    using Table::Table;
+    /// Takes group, classId, author, kind, state, text, picture, at; gives the row as stored.
+    BoardRow add(const BoardRow& item);
+    Result<BoardRow> decide(std::int64_t id, BoardState state, PersonId by, Instant now); ///< item-unknown
+    [[nodiscard]] std::optional<BoardRow> byId(std::int64_t id) const;
+    /// Everything shown, or taken back after it was shown, with a change above `change`, in the order of the changes.
+    [[nodiscard]] std::vector<BoardRow> changesSince(GroupId group, std::int64_t change, int limit) const;
+    [[nodiscard]] std::vector<BoardRow> newestShown(GroupId group, int limit) const; ///< oldest first
+    [[nodiscard]] std::vector<BoardRow> held(GroupId group) const;                   ///< oldest first
+    [[nodiscard]] std::int64_t lastChange() const;                                   ///< of the whole relay
+};
+
+class Calls : Table
+{
+public:
+    using Table::Table;
+    /// Takes group, classId, person, where, at.
+    CallRow add(const CallRow& call);
+    Result<CallRow> take(std::int64_t id, PersonId by, Instant now); ///< call-unknown, call-taken, call-done
+    Result<CallRow> done(std::int64_t id, const std::string& outcome, Instant now); ///< call-unknown, call-done
+    [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const;                ///< oldest first
+};
+
+class TurnResults : Table
+{
+public:
+    using Table::Table;
+    void put(const TurnResultRow& row); ///< the same (person, class, turn) again replaces it
+    [[nodiscard]] std::vector<TurnResultRow> ofPerson(PersonId person) const; ///< oldest first
+    [[nodiscard]] std::vector<TurnResultRow> ofClass(ClassId id) const;
+    void eraseOf(PersonId person); ///< the agreement is withdrawn: gone from the file before the acknowledgement
+};
+
+class Log : Table
+{
+public:
+    using Table::Table;
+    LogRow add(const LogRow& row);                                                 ///< gives the row with its id
+    [[nodiscard]] std::vector<LogRow> ofGroup(GroupId group, Instant since) const; ///< oldest first
+    [[nodiscard]] bool isUndone(std::int64_t id) const;
+};
+
+class Tables
+{
+public:
+    explicit Tables(Statements& statements);
+
+    Groups groups;
+    People people;
+    Devices devices;
+    Links links;
+    Agreements agreements;
+    Classes classes;
+    Board board;
+    Calls calls;
+    TurnResults results;
+    Log log;
+
+    /// Does `work` at most once for (person, request). Asked again with the same payload: the stored answer, without
+    /// doing anything. Another payload under the same id: Error "conflict". An Error of `work` is passed on and not
+    /// remembered. Answers are kept for kAnswersKept, far longer than any client goes on asking.
+    Result<OnceAnswer> once(PersonId person, RequestId request, const Hash& payload, Instant now,
+                            const std::function<Result<std::string>()>& work);
+    static constexpr Millis kAnswersKept = std::chrono::hours{24 * 7};
+    static constexpr Millis kRemovedKept = std::chrono::hours{24 * 30};   ///< then a removed person is erased
+    static constexpr Millis kDeadLinksKept = std::chrono::hours{24 * 30}; ///< so that "expired" can be said
+
+    [[nodiscard]] Result<HallState> loadHall(GroupId group, int boardLimit) const; ///< group-unknown
+
+    /// Deletes what is older than its group's retention, old answers, dead links, parts that nothing uses. Once a day.
+    /// Gives the number of rows that went.
+    std::int64_t sweep(Instant now);
+
+private:
+    Statements* m_statements;
+};
+
+/// The address of a part, and the payload hash for once().
+Hash sha256(std::span<const std::uint8_t> bytes);
+Hash sha256(std::string_view text);
+
+} // namespace vh::store
