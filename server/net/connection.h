@@ -3,6 +3,7 @@
 // Poller; no buffer of its own beyond an unfinished frame. Everything here is called on its loop's thread. Nothing here
 // calls the handler from inside a call the handler made: closing is reported by a posted function.
 // Limits: ConnectionLimits. Failure: the connection closes with a named reason and hurts nobody else.
+#include "server/net/forwarded.h"
 #include "server/net/hall_log.h"
 #include "server/net/outgoing.h"
 #include "server/net/upgrade.h"
@@ -47,6 +48,7 @@ struct ConnectionLimits {
 struct ConnectionSetup {
     ConnectionLimits limits;
     UpgradeRules rules;
+    TrustedProxies proxies;
     std::shared_ptr<const TlsContext> tls; ///< null: plain
     std::function<std::shared_ptr<ConnectionHandler>(Connection&)> makeHandler;
     std::atomic<std::size_t> alive{0};
@@ -74,7 +76,7 @@ public:
     [[nodiscard]] HallLog* log() const { return m_log; }
 
     void setMaxMessageBytes(std::size_t bytes) { m_reader.setMaxMessageBytes(bytes); }
-    void setHandler(std::shared_ptr<ConnectionHandler> handler) { m_handler = std::move(handler); }
+    void setHandler(std::shared_ptr<ConnectionHandler> handler);
     [[nodiscard]] const std::shared_ptr<ConnectionHandler>& handler() const { return m_handler; }
     /// To be called from its handler or a posted function, not attached to a log. After it, nothing may be called on
     /// the connection until `arrived` runs on the other loop; bytes that came meanwhile are read there.

@@ -36,7 +36,6 @@ public:
 
 private:
     Listener(Loop& loop, ListenerOptions options, int descriptor);
-    void take(int descriptor);
     void rest();
 
     Loop& m_loop;

@@ -25,7 +25,6 @@ public:
     public:
         Timer() = default;
         void cancel() { m_state.reset(); }
-        [[nodiscard]] bool isRunning() const { return m_state != nullptr; }
 
     private:
         friend class Loop;
@@ -48,6 +47,8 @@ public:
     [[nodiscard]] bool isHere() const;
     /// When the batch in hand was harvested: a steady clock that costs nothing.
     [[nodiscard]] SteadyTime tick() const { return m_tick; }
+    /// Reads the clock and sets tick() by it.
+    SteadyTime now() { return m_tick = std::chrono::steady_clock::now(); }
     [[nodiscard]] Poller& poller() { return m_poller; }
     [[nodiscard]] Counters& counters() { return m_counters; }
     /// Where every connection of this loop reads into; valid until the next read of anybody.
