@@ -73,13 +73,15 @@ void Loop::run()
 {
     m_engine->runner = std::this_thread::get_id();
     const auto work = asio::make_work_guard(m_engine->context);
+    m_engine->context.restart();
     m_engine->context.run();
     m_engine->runner = std::thread::id{};
 }
 
 void Loop::stop()
 {
-    m_engine->context.stop();
+    // Posted, so that a stop() that comes before run() is not forgotten.
+    post([this] { m_engine->context.stop(); });
 }
 
 void Loop::post(Task task)
