@@ -36,7 +36,7 @@ ClassState leaderSeen(const ClassScript& script, const ClassState& state, Person
 Refusal mayTake(const ClassState& state, PersonId who, Role role)
 {
     const bool always = who == state.leader || who == state.lease.holder;
-    if (!always && role != Role::leader && !isStandIn(state, who))
+    if (!always && role != Role::leader && role != Role::standIn && !isStandIn(state, who))
         return Refusal::notLeader;
     if (state.phase == Phase::ended || (!always && !state.silentSince))
         return Refusal::notNow;

@@ -63,6 +63,12 @@ inline constexpr Millis kPressGrace{2'000};
 [[nodiscard]] Outcome revise(const ClassScript& old, const ClassScript& script, const ClassState& state,
                              std::uint32_t revision, Instant now);
 
+/// A relay that came back may know an older place than the leader's app has seen (a change is on disk within 50 ms, not
+/// at once). The holder says the latest serial and place she saw; the class goes on there, from the start of that turn.
+/// oldPlace: the state is not behind her, or her place is not in the script.
+[[nodiscard]] Outcome reassert(const ClassScript& script, const ClassState& state, PersonId who,
+                               std::uint32_t leaseEpoch, std::uint32_t seenSerial, const Place& seenPlace, Instant now);
+
 /// When the class will be over if nobody presses anything more; the real end once it has ended.
 [[nodiscard]] Instant expectedEnd(const ClassScript& script, const ClassState& state, Instant now);
 /// How much later than planned that is, counted from the real start; negative if earlier.

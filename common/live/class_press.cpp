@@ -161,6 +161,30 @@ Outcome apply(const ClassScript& script, const ClassState& state, const Command&
     return outcome;
 }
 
+Outcome reassert(const ClassScript& script, const ClassState& state, PersonId who, std::uint32_t leaseEpoch,
+                 std::uint32_t seenSerial, const Place& seenPlace, Instant now)
+{
+    const Instant at = step::notBefore(state, now);
+    Outcome outcome{Refusal::none, tick(script, state, at), false};
+    ClassState& next = outcome.state;
+    if (who != next.lease.holder) {
+        outcome.refusal = Refusal::notLeader;
+    } else if (leaseEpoch != next.lease.epoch) {
+        outcome.refusal = Refusal::oldLease;
+    } else if (next.phase == Phase::ended) {
+        outcome.refusal = Refusal::notNow;
+    } else if (seenSerial <= next.serial || !turnAt(script, seenPlace)) {
+        outcome.refusal = Refusal::oldPlace;
+    } else {
+        step::seen(next, at);
+        next.serial = seenSerial; // moveTo makes it one more: a new change, later than all she saw
+        next.startedAt = next.startedAt.value_or(at);
+        moveTo(script, next, seenPlace, at);
+        outcome.moved = true;
+    }
+    return outcome;
+}
+
 Outcome revise(const ClassScript& old, const ClassScript& script, const ClassState& state, std::uint32_t revision,
                Instant now)
 {

@@ -16,7 +16,6 @@ using namespace std::string_view_literals;
 constexpr std::array kPhases{"notStarted"sv, "running"sv, "waiting"sv, "calmPause"sv, "ended"sv};
 constexpr std::array kCommands{"start"sv, "goOn"sv, "back"sv, "onceMore"sv, "wait"sv, "resume"sv, "skip"sv, "end"sv};
 constexpr std::array kRefusals{"none"sv, "oldLease"sv, "oldPlace"sv, "notNow"sv, "notLeader"sv};
-constexpr std::array kRoles{"leader"sv, "participant"sv, "moderator"sv};
 constexpr std::array kStandings{"notYet"sv,  "inBand"sv,   "below"sv,   "above"sv,   "straining"sv,
                                 "noVoice"sv, "cantTell"sv, "resting"sv, "private"sv, "away"sv};
 
@@ -51,10 +50,6 @@ std::string_view nameOf(Refusal refusal)
 {
     return nameIn(kRefusals, refusal);
 }
-std::string_view nameOf(Role role)
-{
-    return nameIn(kRoles, role);
-}
 std::string_view nameOf(Standing standing)
 {
     return nameIn(kStandings, standing);
@@ -71,10 +66,6 @@ std::optional<CommandKind> commandKindOf(std::string_view name)
 std::optional<Refusal> refusalOf(std::string_view name)
 {
     return valueIn<Refusal>(kRefusals, name);
-}
-std::optional<Role> roleOf(std::string_view name)
-{
-    return valueIn<Role>(kRoles, name);
 }
 std::optional<Standing> standingOf(std::string_view name)
 {

@@ -28,8 +28,8 @@ void ClassRun::forget()
 
 const ClassRun::Turn* ClassRun::turnOf(std::uint32_t turnSerial) const
 {
-    const auto found = std::find_if(m_turns.rbegin(), m_turns.rend(),
-                                    [&](const Turn& turn) { return turn.serial == turnSerial; });
+    const auto found =
+        std::find_if(m_turns.rbegin(), m_turns.rend(), [&](const Turn& turn) { return turn.serial == turnSerial; });
     return found == m_turns.rend() ? nullptr : &*found;
 }
 
@@ -68,8 +68,8 @@ Outcome ClassRun::reassert(PersonId who, std::uint32_t lease, std::uint32_t seri
 void ClassRun::become(const ClassState& state)
 {
     const bool heard = state.silentSince.has_value() == m_state.silentSince.has_value();
-    const bool changed = state.serial != m_state.serial || state.lease.epoch != m_state.lease.epoch || !heard ||
-                         m_turns.empty();
+    const bool changed =
+        state.serial != m_state.serial || state.lease.epoch != m_state.lease.epoch || !heard || m_turns.empty();
     m_state = state;
     if (m_turns.empty() || m_turns.back().serial != state.turnSerial) {
         if (const auto at = turnAt(*m_script, state.place)) {

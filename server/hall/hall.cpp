@@ -59,10 +59,13 @@ Hall::Hall(HallSetup setup, HallImage image)
         m_calls[row.id] = row;
     if (image.script) {
         const store::ClassRow& row = *image.state.openClass;
-        Result<ClassState> state = image.state.place ? decodeState(image.state.place->state)
-                                                     : Result<ClassState>(fail("none", "not started"));
+        Result<ClassState> state =
+            image.state.place ? decodeState(image.state.place->state) : Result<ClassState>(fail("none", "not started"));
         if (!state)
             state = openClass(*image.script, 1, row.leader, {}, row.startedAt);
+        // The relay was away, not the leader: unless it was away for long, she has her time to come back.
+        if (now() - (state->turnStartedAt + state->turnLength) < kCalmPauseAfter)
+            state->lease.lastSeen = std::max(state->lease.lastSeen, now());
         m_placesKept = image.state.place ? image.state.place->revision : 0;
         m_run.open({0, row.id, row.title, image.parts}, image.script, *state);
     }
@@ -280,8 +283,8 @@ void Hall::tellDesk(Session& session)
     wire::ToRead held;
     held.whole = true;
     for (const auto& [id, row] : m_held)
-        held.lines.push_back({static_cast<std::uint64_t>(id), row.author ? nameOfPerson(*row.author) : std::string(),
-                              row.text, row.at});
+        held.lines.push_back(
+            {static_cast<std::uint64_t>(id), row.author ? nameOfPerson(*row.author) : std::string(), row.text, row.at});
     session.send(held, m_log.end());
 
     wire::Calls calls;

@@ -45,10 +45,9 @@ void Hall::on(Session& session, wire::PartPut& message)
     onDisk(
         session, message.id,
         [bytes = *bytes, at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            tables.classes.putPart(wire::decodeScript({reinterpret_cast<const char*>(bytes.data()), bytes.size()})
-                                       ? "script"
-                                       : "picture",
-                                   bytes, at);
+            tables.classes.putPart(
+                wire::decodeScript({reinterpret_cast<const char*>(bytes.data()), bytes.size()}) ? "script" : "picture",
+                bytes, at);
             return wire::Ack{};
         },
         [] {});
@@ -193,9 +192,8 @@ void Hall::on(Session& session, wire::TakePlace& message)
 
 void Hall::on(Session& session, wire::Reassert& message)
 {
-    move(session, message.id, [&](const Member& member) {
-        return m_run.reassert(member.id, message.lease, message.serial, message.place);
-    });
+    move(session, message.id,
+         [&](const Member& member) { return m_run.reassert(member.id, message.lease, message.serial, message.place); });
 }
 
 void Hall::sound(Session& session, std::span<const std::uint8_t> frame)

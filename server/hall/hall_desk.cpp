@@ -33,8 +33,8 @@ void Hall::on(Session& session, wire::Write& message)
         [self = shared_from_this(), added] {
             self->m_held[added->id] = *added;
             wire::ToRead held;
-            held.lines.push_back({static_cast<std::uint64_t>(added->id), self->nameOfPerson(*added->author),
-                                  added->text, added->at});
+            held.lines.push_back(
+                {static_cast<std::uint64_t>(added->id), self->nameOfPerson(*added->author), added->text, added->at});
             self->tell(kDesk, held);
         });
 }
@@ -56,7 +56,8 @@ void Hall::on(Session& session, wire::Decide& message)
             auto row = tables.board.decide(item, show ? store::BoardState::shown : store::BoardState::setAside, by, at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
-            tables.log.add({0, group, by, show ? "line-shown" : "line-set-aside", row->author, std::to_string(item), at, {}});
+            tables.log.add(
+                {0, group, by, show ? "line-shown" : "line-set-aside", row->author, std::to_string(item), at, {}});
             *decided = *row;
             return wire::Ack{};
         },

@@ -28,8 +28,8 @@ void Hall::on(Session& session, wire::Agree& message)
     if (!setValue(wanted, message.kind, message.value))
         return session.refuse(message.id, {"value-unknown", "There is no such answer to this question.", "value"});
     // Taking back acts at once; giving counts once it is on disk.
-    const bool less = wanted.levelVisible < member.agreements.levelVisible ||
-                      (member.agreements.resultsKept && !wanted.resultsKept);
+    const bool less =
+        wanted.levelVisible < member.agreements.levelVisible || (member.agreements.resultsKept && !wanted.resultsKept);
     if (less) {
         member.agreements = wanted;
         touch(member);
@@ -39,8 +39,7 @@ void Hall::on(Session& session, wire::Agree& message)
         session, message,
         [person = member.id, kind = message.kind, value = message.value, wording = message.wording, key = session.key(),
          eraseResults, at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            if (auto added = tables.agreements.add(
-                    {person, toStore(kind), value, static_cast<int>(wording), key, at});
+            if (auto added = tables.agreements.add({person, toStore(kind), value, static_cast<int>(wording), key, at});
                 !added)
                 return tl::unexpected<Error>(added.error());
             if (eraseResults)

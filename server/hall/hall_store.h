@@ -14,7 +14,8 @@ template <class Message, class Work, class Then>
 void Hall::durably(Session& session, const Message& message, Work work, Then then)
 {
     const RequestId id = message.id;
-    auto job = [work = std::move(work), id, person = session.member()->id, payload = store::sha256(wire::encode(message)),
+    auto job = [work = std::move(work), id, person = session.member()->id,
+                payload = store::sha256(wire::encode(message)),
                 at = now()](store::Tables& tables) mutable -> Result<store::OnceAnswer> {
         return tables.once(person, id, payload, at, [&]() -> Result<std::string> {
             Result<wire::Ack> ack = work(tables);

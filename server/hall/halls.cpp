@@ -41,11 +41,10 @@ void Halls::find(GroupId group, Found found)
     waiting.push_back(std::move(found));
     if (waiting.size() > 1)
         return;
-    const auto submitted = m_options.store->submit([group](store::Tables& tables) { return loadImage(tables, group); },
-                                                   [this, group](Result<HallImage> image) { loaded(group, std::move(image)); },
-                                                   [loop = m_options.loops.front()](std::function<void()> task) {
-                                                       loop->post(std::move(task));
-                                                   });
+    const auto submitted = m_options.store->submit(
+        [group](store::Tables& tables) { return loadImage(tables, group); },
+        [this, group](Result<HallImage> image) { loaded(group, std::move(image)); },
+        [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted)
         loaded(group, fail("busy", "The relay is busy."));
 }
@@ -55,8 +54,8 @@ void Halls::loaded(GroupId group, Result<HallImage> image)
     std::shared_ptr<Hall> hall;
     if (image) {
         net::Loop* loop = m_options.loops[m_nextLoop++ % m_options.loops.size()];
-        hall = std::make_shared<Hall>(
-            HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords}, std::move(*image));
+        hall = std::make_shared<Hall>(HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords},
+                                      std::move(*image));
         loop->post([hall] { hall->start(); });
         m_halls[group] = hall;
     }
@@ -78,10 +77,11 @@ void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::func
             then(*hall, *self);
     };
     // Not from inside the handler's own call: the connection changes hands in a task of its own.
-    connection->loop().post([weak = session.weak_from_this(), &to = hall->loop(), arrived = std::move(arrived)]() mutable {
-        if (const auto line = weak.lock(); line && line->connection())
-            line->connection()->moveTo(to, std::move(arrived));
-    });
+    connection->loop().post(
+        [weak = session.weak_from_this(), &to = hall->loop(), arrived = std::move(arrived)]() mutable {
+            if (const auto line = weak.lock(); line && line->connection())
+                line->connection()->moveTo(to, std::move(arrived));
+        });
 }
 
 void Halls::turnOff(Session& session, const Error& why, wire::CloseCode code)
@@ -109,7 +109,8 @@ void Halls::login(Session& session, const wire::Login& message)
 {
     if (std::exchange(session.m_entering, true))
         return;
-    if (!wire::verify(message.key, wire::loginText(wire::Purpose::login, message.group.hex(), session.m_nonce, message.role),
+    if (!wire::verify(message.key,
+                      wire::loginText(wire::Purpose::login, message.group.hex(), session.m_nonce, message.role),
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
@@ -120,19 +121,19 @@ void Halls::login(Session& session, const wire::Login& message)
         if (!line || !line->connection())
             return;
         // A device that is known is let through before anybody counts.
-        const auto unknown = [this, group](Session& session) {
-            if (!guessesTooMuch(session, group)) {
-                countFailure(session, group);
-                turnOff(session, kNotKnown, kCloseNotKnown);
+        const auto unknown = [this, group](Session& stranger) {
+            if (!guessesTooMuch(stranger, group)) {
+                countFailure(stranger, group);
+                turnOff(stranger, kNotKnown, kCloseNotKnown);
             }
         };
         if (!hall)
             return unknown(*line);
-        bring(*line, hall, [this, role, unknown](Hall& there, Session& session) {
-            if (Member* member = there.memberFor(session.key(), role))
-                return there.admit(session, *member, role);
+        bring(*line, hall, [this, role, unknown](Hall& there, Session& arrived) {
+            if (Member* member = there.memberFor(arrived.key(), role))
+                return there.admit(arrived, *member, role);
             // Counting belongs to the accepting loop.
-            m_options.loops.front()->post([weak = session.weak_from_this(), unknown] {
+            m_options.loops.front()->post([weak = arrived.weak_from_this(), unknown] {
                 if (const auto back = weak.lock(); back && back->connection())
                     unknown(*back);
             });
@@ -163,12 +164,12 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
             return;
         }
         find(person->person.group, [this, weak, person = *person](const std::shared_ptr<Hall>& hall) {
-            const auto line = weak.lock();
-            if (!line || !hall)
+            const auto still = weak.lock();
+            if (!still || !hall)
                 return;
-            bring(*line, hall, [person](Hall& there, Session& session) {
+            bring(*still, hall, [person](Hall& there, Session& arrived) {
                 Member& member = there.adopt(person);
-                there.admit(session, member, foremost(member));
+                there.admit(arrived, member, foremost(member));
             });
         });
     };
@@ -208,15 +209,15 @@ void Halls::knock(Session& session, const wire::Knock& message)
             return turnOff(*line, group.error(), kCloseNotKnown);
         }
         find(*group, [this, weak, name](const std::shared_ptr<Hall>& hall) {
-            const auto line = weak.lock();
-            if (!line || !hall)
+            const auto still = weak.lock();
+            if (!still || !hall)
                 return;
-            bring(*line, hall, [name](Hall& there, Session& session) {
+            bring(*still, hall, [name](Hall& there, Session& arrived) {
                 // A device that has been let in before walks in.
-                if (Member* member = there.memberFor(session.key(), Role::participant))
-                    there.admit(session, *member, Role::participant);
+                if (Member* member = there.memberFor(arrived.key(), Role::participant))
+                    there.admit(arrived, *member, Role::participant);
                 else
-                    there.knock(session, name, session.device());
+                    there.knock(arrived, name, arrived.device());
             });
         });
     };

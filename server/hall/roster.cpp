@@ -65,14 +65,13 @@ void Roster::tell(const std::function<const Member*(std::uint16_t)>& memberAt)
 wire::RosterEntry Roster::entryFor(Viewer viewer, const Member& member)
 {
     // Nothing to be seen is told as private, so that a level once agreed to leaves the screen when that is taken back.
-    const Standing standing =
-        standingFor(viewer, member.agreements, member.now()).value_or(Standing::private_);
+    const Standing standing = standingFor(viewer, member.agreements, member.now()).value_or(Standing::private_);
     wire::RosterEntry entry;
     entry.seat = member.seat;
     entry.standing = standing;
     // A blank, the level and whether there is voice are readings: they go where the level goes, or nowhere.
-    const bool levelHidden = standing == Standing::private_ || standing == Standing::away ||
-                             standing == Standing::resting;
+    const bool levelHidden =
+        standing == Standing::private_ || standing == Standing::away || standing == Standing::resting;
     if (levelHidden)
         return entry;
     entry.blank = member.judge.reason;

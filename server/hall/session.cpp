@@ -130,7 +130,8 @@ void Session::sendText(std::string_view text, net::LogPosition after)
 
 void Session::refuse(const std::optional<RequestId>& id, const Error& why)
 {
-    send(wire::Refused{id, why.code, why.message}, m_connection && m_connection->log() ? m_connection->log()->end() : 0);
+    send(wire::Refused{id, why.code, why.message},
+         m_connection && m_connection->log() ? m_connection->log()->end() : 0);
 }
 
 void Session::close(wire::CloseCode code, std::string_view reason)

@@ -1,8 +1,8 @@
 #pragma once
-// One line from a client: hello, who is it, then messages to its hall. Everything a client sends is checked here against
-// the protocol's table (stage, role, length) before anybody looks at it; what is not in the table is refused. Who speaks
-// is this session's member, never a field. Thread: the loop of its connection, which is the hall's once it is in.
-// Lives as long as its connection; the hall and the door hold plain pointers that onClosed() takes back.
+// One line from a client: hello, who is it, then messages to its hall. Everything a client sends is checked here
+// against the protocol's table (stage, role, length) before anybody looks at it; what is not in the table is refused.
+// Who speaks is this session's member, never a field. Thread: the loop of its connection, which is the hall's once it
+// is in. Lives as long as its connection; the hall and the door hold plain pointers that onClosed() takes back.
 #include "common/wire/codec.h"
 #include "common/wire/protocol_table.h"
 #include "server/net/connection.h"

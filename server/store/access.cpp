@@ -71,11 +71,11 @@ Result<void> Devices::restore(const PublicKey& key)
 }
 
 LinkToken Links::make(GroupId group, Role role, std::optional<PersonId> madeBy, Instant now,
-                      std::optional<PersonId> forPerson)
+                      std::optional<PersonId> forPerson, Millis goodFor)
 {
     const LinkToken token = randomBits128();
     m_statements->exec("INSERT INTO links VALUES (?, ?, ?, ?, ?, ?, NULL)", sha256(token.bytes), group, role, madeBy,
-                       forPerson, now + kGoodFor);
+                       forPerson, now + goodFor);
     return token;
 }
 
@@ -90,7 +90,7 @@ Result<PersonRow> Links::redeem(const LinkToken& token, const std::string& name,
     if (link->used)
         return fail("link-used", "This link has been used. Ask for a new one.");
     if (now >= link->expiresAt)
-        return fail("link-expired", "This link is older than seven days. Ask for a new one.");
+        return fail("link-expired", "This link is too old. Ask for a new one.");
 
     People people(*m_statements);
     auto person = link->forPerson ? people.byId(*link->forPerson) : std::nullopt;

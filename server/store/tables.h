@@ -85,7 +85,7 @@ public:
     static constexpr Millis kGoodFor = std::chrono::hours{24 * 7};
     /// `madeBy`: nothing for the operator. `forPerson`: enrols a device (and the role) for somebody already here.
     LinkToken make(GroupId group, Role role, std::optional<PersonId> madeBy, Instant now,
-                   std::optional<PersonId> forPerson = {});
+                   std::optional<PersonId> forPerson = {}, Millis goodFor = kGoodFor);
     /// One act: the link is used up, the person is there (new unless the link names one), has the role, and the device
     /// is bound. link-unknown, link-used, link-expired, key-in-use, person-unknown (removed meanwhile).
     Result<PersonRow> redeem(const LinkToken& token, const std::string& name, const PublicKey& key,
