@@ -360,6 +360,11 @@ bool Connection::handle(const wire::MessageReader::Event& event)
 
 // ---- deadlines and the end
 
+void Connection::onStopping()
+{
+    close(wire::CloseCode::goingAway, "The relay is restarting.", CloseReason::stopping);
+}
+
 void Connection::onSweep(SteadyTime now)
 {
     if (m_phase == Phase::open) {

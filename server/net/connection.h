@@ -91,6 +91,7 @@ public:
 
     void onReady(std::uint32_t events) override;
     void onSweep(SteadyTime now) override;
+    void onStopping() override;
 
 private:
     friend class HallLog;

@@ -159,6 +159,13 @@ void Loop::bury(PollTarget& target)
     m_dying.push_back(std::move(kept));
 }
 
+void Loop::sayGoodbye()
+{
+    const auto all = m_kept; // held, in case one goes while it is told
+    for (const auto& target : all)
+        target->onStopping();
+}
+
 void Loop::sweep()
 {
     now();

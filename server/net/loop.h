@@ -54,6 +54,8 @@ public:
     /// Where every connection of this loop reads into; valid until the next read of anybody.
     [[nodiscard]] std::span<char> readBuffer() { return m_readBuffer; }
 
+    /// Tells every target that the relay is stopping; their lines close in their own time.
+    void sayGoodbye();
     void keep(std::shared_ptr<PollTarget> target);
     /// Hands the target back; destroy it in a posted function if it may still be on the stack.
     std::shared_ptr<PollTarget> release(PollTarget& target);

@@ -24,6 +24,8 @@ public:
     virtual void onReady(std::uint32_t events) = 0;
     /// About twice a second for targets a Loop keeps: deadlines and silence.
     virtual void onSweep(SteadyTime /*now*/) {}
+    /// The relay is going: say so to the other side. Nothing may be destroyed in here.
+    virtual void onStopping() {}
 
 private:
     friend class Loop;
