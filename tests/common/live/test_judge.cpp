@@ -2,6 +2,7 @@
 
 #include <QtTest>
 
+#include <algorithm>
 #include <limits>
 #include <random>
 #include <vector>
@@ -110,8 +111,8 @@ private slots:
     {
         QTest::addColumn<std::vector<float>>("turns");
         QTest::addColumn<Standing>("standing");
-        const auto row = [](const char* name, std::vector<float> turns, Standing standing) {
-            QTest::newRow(name) << std::move(turns) << standing;
+        const auto row = [](const char* name, const std::vector<float>& turns, Standing standing) {
+            QTest::newRow(name) << turns << standing;
         };
         using enum Standing;
         row("the first turn at the edge is in", {3.0F}, inBand);
@@ -152,9 +153,8 @@ private slots:
     {
         QFETCH(std::vector<float>, turns);
         QFETCH(Standing, standing);
-        std::vector<JudgeInput> inputs;
-        for (const float level : turns)
-            inputs.push_back(at(level));
+        std::vector<JudgeInput> inputs(turns.size());
+        std::transform(turns.begin(), turns.end(), inputs.begin(), at);
         const JudgeState state = after(inputs);
         QCOMPARE(state.standing, standing);
         QCOMPARE(state.levelStanding, standing);
@@ -245,10 +245,8 @@ private slots:
         QTest::addColumn<std::vector<JudgeInput>>("turns");
         QTest::addColumn<Standing>("standing");
         QTest::addColumn<Blank>("reason");
-        const auto row = [](const char* name, std::vector<JudgeInput> turns, Standing standing,
-                            Blank reason = Blank::none) {
-            QTest::newRow(name) << std::move(turns) << standing << reason;
-        };
+        const auto row = [](const char* name, const std::vector<JudgeInput>& turns, Standing standing,
+                            Blank reason = Blank::none) { QTest::newRow(name) << turns << standing << reason; };
         using enum Standing;
         row("a second of voice is judged", {withVoice(6, 1000, 1000)}, inBand);
         row("a frame less is not", {withVoice(6, 990, 990)}, notYet);
@@ -302,10 +300,8 @@ private slots:
         QTest::addColumn<std::vector<JudgeInput>>("turns");
         QTest::addColumn<Standing>("standing");
         QTest::addColumn<Blank>("reason");
-        const auto row = [](const char* name, std::vector<JudgeInput> turns, Standing standing,
-                            Blank reason = Blank::none) {
-            QTest::newRow(name) << std::move(turns) << standing << reason;
-        };
+        const auto row = [](const char* name, const std::vector<JudgeInput>& turns, Standing standing,
+                            Blank reason = Blank::none) { QTest::newRow(name) << turns << standing << reason; };
         const auto clipped = untrusted(0, 49, Blank::clipping);
         JudgeInput dead = silent();
         dead.result.reading.trustPercent = 0;
@@ -343,8 +339,8 @@ private slots:
     {
         QTest::addColumn<std::vector<JudgeInput>>("turns");
         QTest::addColumn<Standing>("standing");
-        const auto row = [](const char* name, std::vector<JudgeInput> turns, Standing standing) {
-            QTest::newRow(name) << std::move(turns) << standing;
+        const auto row = [](const char* name, const std::vector<JudgeInput>& turns, Standing standing) {
+            QTest::newRow(name) << turns << standing;
         };
         using enum Standing;
         row("above eighty is above, wherever the band is", {ceiling(4, Ceiling::over)}, above);
