@@ -70,6 +70,17 @@ private slots:
         }
     }
 
+    void onceTheClassIsOverNobodyIsMissed()
+    {
+        Class c;
+        (void)c.start();
+        c.wait(77s); // a second before its end
+        const ClassState atOnce = tick(c.script, c.state, c.now + 10s);
+        QCOMPARE(atOnce.phase, Phase::ended);
+        QVERIFY(!atOnce.silentSince);
+        QCOMPARE(tick(c.script, tick(c.script, c.state, c.now + 2s), c.now + 10s), atOnce);
+    }
+
     void aTurnIsOverExactlyWhenItsTimeIs()
     {
         Class c;
