@@ -16,6 +16,7 @@ struct Place {
     std::uint16_t step = 0;
     std::uint16_t round = 0;
     std::uint16_t turn = 0;
+    // NOLINTNEXTLINE(modernize-use-nullptr): a false alarm of LLVM 14 about <=>
     friend auto operator<=>(const Place&, const Place&) = default;
 };
 

@@ -56,11 +56,9 @@ UsualLevel withValue(UsualLevel usual, float dbfsA, Instant at)
     if (!usual.firstAt)
         usual.firstAt = at;
     const float median = medianOf(usual);
-    if (!usual.levelDbfsA) {
-        usual.levelDbfsA = median;
-    } else if (usual.frozen) {
-        // the value is kept, the level is not touched
-    } else if (!usual.startingLevelDbfsA) {
+    if (usual.frozen && usual.levelDbfsA)
+        return usual;
+    if (!usual.levelDbfsA || !usual.startingLevelDbfsA) {
         usual.levelDbfsA = median;
     } else if (at - *usual.movedAt >= kWeek && median != *usual.levelDbfsA) {
         const float move = std::clamp(median - *usual.levelDbfsA, -kLargestMoveDb, kLargestMoveDb);
