@@ -151,14 +151,10 @@ private slots:
         for (const auto refusal :
              {Refusal::none, Refusal::oldLease, Refusal::oldPlace, Refusal::notNow, Refusal::notLeader})
             QCOMPARE(*refusalOf(nameOf(refusal)), refusal);
-        for (const auto role : {Role::leader, Role::participant, Role::moderator})
-            QCOMPARE(*roleOf(nameOf(role)), role);
         QCOMPARE(nameOf(Phase::calmPause), std::string_view("calmPause"));
         QCOMPARE(nameOf(CommandKind::onceMore), std::string_view("onceMore"));
-        QCOMPARE(nameOf(Role::moderator), std::string_view("moderator"));
         QVERIFY(!phaseOf("Running"));
         QVERIFY(!commandKindOf(""));
-        QVERIFY(!roleOf("helper"));
     }
 };
 
