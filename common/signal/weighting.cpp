@@ -18,7 +18,8 @@ constexpr double kF4Hz = 12194.217;
 /// half the rate that the warp is a few thousandths of a decibel.
 double highPassPole(double cornerHz, double rateHz)
 {
-    const double w = std::tan(std::numbers::pi * cornerHz / rateHz);
+    const double w =
+        std::numbers::pi * cornerHz / rateHz; // not pre-warped: exact where the slope is, far below the rate
     return (1.0 - w) / (1.0 + w);
 }
 
