@@ -38,7 +38,7 @@ inline void* countedAlignedNew(std::size_t size, std::align_val_t alignment)
 }
 } // namespace vh::test
 
-// NOLINTBEGIN(misc-definitions-in-headers): one source file per program includes this.
+// NOLINTBEGIN(misc-definitions-in-headers,bugprone-reserved-identifier): one source file per program includes this.
 void* operator new(std::size_t size)
 {
     return vh::test::countedNew(size);
@@ -112,4 +112,4 @@ void* realloc(void* memory, std::size_t size)
 }
 }
 #endif
-// NOLINTEND(misc-definitions-in-headers)
+// NOLINTEND(misc-definitions-in-headers,bugprone-reserved-identifier)

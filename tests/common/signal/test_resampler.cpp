@@ -101,10 +101,10 @@ private slots:
 
     void impossibleRatesAreRefused()
     {
-        QVERIFY_EXCEPTION_THROWN(Resampler(0), std::runtime_error);
-        QVERIFY_EXCEPTION_THROWN(Resampler(-48'000), std::runtime_error);
-        QVERIFY_EXCEPTION_THROWN(Resampler(7'999), std::runtime_error);
-        QVERIFY_EXCEPTION_THROWN(Resampler(192'001), std::runtime_error);
+        QVERIFY_THROWS_EXCEPTION(std::runtime_error, Resampler(0));
+        QVERIFY_THROWS_EXCEPTION(std::runtime_error, Resampler(-48'000));
+        QVERIFY_THROWS_EXCEPTION(std::runtime_error, Resampler(7'999));
+        QVERIFY_THROWS_EXCEPTION(std::runtime_error, Resampler(192'001));
     }
 };
 
