@@ -28,8 +28,9 @@ bool VoiceActivity::isMachine(const Frame& frame, bool periodic)
     }
     if (m_periodicFrames == 0) {
         m_extents = {};
-        m_stretch = 0;
-    } else if (m_periodicFrames % kStretchFrames == 0) {
+        m_stretch = m_inStretch = 0;
+    } else if (++m_inStretch == kStretchFrames) {
+        m_inStretch = 0;
         m_stretch = (m_stretch + 1) % kStretches;
         m_extents[m_stretch] = {};
     }
@@ -38,8 +39,7 @@ bool VoiceActivity::isMachine(const Frame& frame, bool periodic)
     now.highest = std::max(now.highest, m_smoothA);
     now.shortest = std::min(now.shortest, frame.periodicity.periodSeconds);
     now.longest = std::max(now.longest, frame.periodicity.periodSeconds);
-    m_periodicFrames =
-        m_periodicFrames < 1'000'000 * kStretchFrames ? m_periodicFrames + 1 : kStretchFrames * kStretches;
+    m_periodicFrames = std::min(m_periodicFrames + 1, kStretchFrames * kStretches);
     if (m_periodicFrames < kStretchFrames * kStretches)
         return false;
 

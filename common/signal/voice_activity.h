@@ -50,7 +50,8 @@ private:
     double m_smoothA = 0;
     std::array<Extent, kStretches> m_extents{};
     int m_stretch = 0;
-    int m_periodicFrames = 0;  ///< on end
+    int m_inStretch = 0;
+    int m_periodicFrames = 0;  ///< on end; counted up to 2 s
     int m_voiceLikeFrames = 0; ///< on end
     int m_hangover = 0;
 };

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <functional>
+#include <initializer_list>
 #include <numbers>
 #include <span>
 #include <vector>

@@ -27,7 +27,7 @@ Samples syllables()
 std::array<std::int64_t, 15> countsByTheBook(std::span<const float> samples, int rateHz)
 {
     const double g = std::exp(-1.0 / (rateHz * 0.03));
-    const auto hangover = static_cast<std::int64_t>(0.2 * rateHz + 0.5);
+    const auto hangover = std::lround(0.2 * rateHz);
     std::array<std::int64_t, 15> active{};
     std::array<std::int64_t, 15> waited{};
     waited.fill(hangover);
