@@ -7,9 +7,9 @@ namespace vh
 
 namespace
 {
-constexpr std::array<std::string_view, 12> kSectionKinds{
-    "opening", "warm-up", "sustained-vowel", "pitch-glide", "counting", "phrases",
-    "category-naming", "back-of-tongue", "passage", "open-talk", "pause", "closing"};
+constexpr std::array<std::string_view, 12> kSectionKinds{"opening",  "warm-up",   "sustained-vowel", "pitch-glide",
+                                                         "counting", "phrases",   "category-naming", "back-of-tongue",
+                                                         "passage",  "open-talk", "pause",           "closing"};
 constexpr std::array<std::string_view, 4> kTurnKinds{"listen", "ready", "withMe", "yours"};
 
 template <class Kind, std::size_t N>

@@ -14,8 +14,18 @@ namespace vh
 
 /// Kinds of section, in the trade's terms. None has a fixed number of repetitions; no order is prescribed.
 enum class SectionKind : std::uint8_t {
-    opening, warmUp, sustainedVowel, pitchGlide, counting, phrases, categoryNaming, backOfTongue, passage, openTalk,
-    pause, closing
+    opening,
+    warmUp,
+    sustainedVowel,
+    pitchGlide,
+    counting,
+    phrases,
+    categoryNaming,
+    backOfTongue,
+    passage,
+    openTalk,
+    pause,
+    closing
 };
 
 /// Who speaks: the leader shows; two seconds to breathe in; all together; the people alone.
@@ -47,7 +57,7 @@ struct Turn {
 };
 
 struct Round {
-    bool moreVoice = false; ///< "with more voice": usually the second time
+    bool moreVoice = false;  ///< "with more voice": usually the second time
     std::vector<Turn> turns; ///< never empty
     friend bool operator==(const Round&, const Round&) = default;
 };
@@ -56,7 +66,7 @@ struct Step {
     std::string text; ///< what is said or done; empty only in a pause
     std::vector<Stretch> stretches;
     std::optional<Picture> picture;
-    std::string note; ///< seen by the leader only; may be empty
+    std::string note;          ///< seen by the leader only; may be empty
     std::vector<Round> rounds; ///< never empty
     /// Absent: the step belongs to the class. Present: it may be left out to save time; 1 = goes first, 9 = very dear.
     std::optional<int> optionalDearness;
@@ -65,7 +75,7 @@ struct Step {
 
 struct Section {
     SectionKind kind = SectionKind::opening;
-    std::string title; ///< as people see it
+    std::string title;       ///< as people see it
     std::vector<Step> steps; ///< never empty
     friend bool operator==(const Section&, const Section&) = default;
 };
