@@ -17,7 +17,8 @@ struct TurnIndex {
     std::uint32_t step = 0;
     std::uint32_t round = 0;
     std::uint32_t turn = 0;
-    friend auto operator<=>(const TurnIndex&, const TurnIndex&) = default;
+    friend auto operator<=>(const TurnIndex&,
+                            const TurnIndex&) = default; // NOLINT(modernize-use-nullptr): clang-tidy 14
 };
 
 struct PlannedTurn {

@@ -23,7 +23,8 @@ struct ScriptError {
 struct SourceSpot {
     int line = 1;
     int column = 1;
-    friend auto operator<=>(const SourceSpot&, const SourceSpot&) = default;
+    friend auto operator<=>(const SourceSpot&,
+                            const SourceSpot&) = default; // NOLINT(modernize-use-nullptr): clang-tidy 14
 };
 
 /// Gathers the errors of one file. After kMaxReportedErrors it takes one more, which says that there are more.
