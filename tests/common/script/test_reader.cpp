@@ -2,7 +2,9 @@
 #include "common/script/reader.h"
 #include "common/script/valid.h"
 
+#include <QFile>
 #include <QtTest>
+#include <set>
 
 using namespace vh;
 
@@ -77,6 +79,24 @@ private slots:
             QVERIFY(!error.message.empty());
             QVERIFY(!error.remedy.empty());
         }
+    }
+
+    void theDocumentTellsTheTruth()
+    {
+        QFile file(VH_SOURCE_DIR "/docs/class-script.md");
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        const std::string document = file.readAll().toStdString();
+        const auto start = document.find("```yaml\n") + 8;
+        const auto example = readClassScript(document.substr(start, document.find("```\n", start) - start), "x.yaml");
+        QVERIFY(example);
+        QCOMPARE(example->sections.size(), std::size_t(4));
+        std::set<std::string> codes;
+        for (const BadInput& input : badInputs())
+            for (const Expected& error : input.errors)
+                codes.insert(error.code);
+        QVERIFY(codes.size() >= 24);
+        for (const std::string& code : codes)
+            QVERIFY2(document.find("| `" + code + "` |") != std::string::npos, code.c_str());
     }
 
     void theNearestNameIsSuggested()
