@@ -10,6 +10,8 @@ namespace vh
 namespace
 {
 
+constexpr std::size_t kBlock = 256; // bytes
+
 std::size_t firstNotUtf8(std::string_view bytes)
 {
     std::size_t good = 0;
@@ -40,7 +42,8 @@ bool checkSource(std::string_view bytes, Complaints& complaints)
     const std::size_t good = firstNotUtf8(bytes);
     const std::string_view text = bytes.substr(0, good);
     const LineIndex lines(text);
-    for (std::size_t i = 0; i < text.size(); ++i)
+    const std::size_t most = before + limits::kMaxReportedErrors;
+    for (std::size_t i = 0; i < text.size() && complaints.count() <= most; ++i)
         if (isControl(text, i))
             complaints.add("control-character", lines.spotAt(i), "A control character stands here.",
                            "Delete it: only spaces, tabs and line ends belong between the words.");
@@ -52,9 +55,22 @@ bool checkSource(std::string_view bytes, Complaints& complaints)
 
 LineIndex::LineIndex(std::string_view text) : m_text(text), m_lineStarts{0}
 {
-    for (std::size_t i = 0; i < text.size(); ++i)
+    std::size_t points = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
         if (text[i] == '\n')
             m_lineStarts.push_back(i + 1);
+        if (i % kBlock == 0) {
+            m_pointsBeforeBlock.push_back(points);
+            points += codePointCount(text.substr(i, kBlock));
+        }
+    }
+    m_pointsBeforeBlock.push_back(points);
+}
+
+std::size_t LineIndex::codePointsBefore(std::size_t byte) const
+{
+    const std::size_t block = byte / kBlock;
+    return m_pointsBeforeBlock[block] + codePointCount(m_text.substr(block * kBlock, byte % kBlock));
 }
 
 SourceSpot LineIndex::spotAt(std::size_t byte) const
@@ -62,8 +78,7 @@ SourceSpot LineIndex::spotAt(std::size_t byte) const
     byte = std::min(byte, m_text.size());
     const auto line = std::ranges::upper_bound(m_lineStarts, byte) - m_lineStarts.begin();
     const std::size_t start = m_lineStarts[static_cast<std::size_t>(line - 1)];
-    const std::size_t before = codePointCount(m_text.substr(start, byte - start));
-    return {static_cast<int>(line), static_cast<int>(before) + 1};
+    return {static_cast<int>(line), static_cast<int>(codePointsBefore(byte) - codePointsBefore(start)) + 1};
 }
 
 SourceSpot LineIndex::spotAt(int line, int byteColumn) const

@@ -14,7 +14,7 @@ namespace vh
 /// True when there was nothing to complain about.
 bool checkSource(std::string_view bytes, Complaints& complaints);
 
-/// Where a byte of well-formed text stands.
+/// Where a byte of well-formed text stands. Asking costs the same anywhere, also in a line as long as the file.
 class LineIndex
 {
 public:
@@ -25,7 +25,10 @@ public:
     [[nodiscard]] SourceSpot spotAt(int line, int byteColumn) const;
 
 private:
+    [[nodiscard]] std::size_t codePointsBefore(std::size_t byte) const;
+
     std::string_view m_text;
+    std::vector<std::size_t> m_pointsBeforeBlock;
     std::vector<std::size_t> m_lineStarts;
 };
 

@@ -57,7 +57,9 @@ private slots:
         for (int i = 1; i < 10; ++i) {
             const std::string name = "a" + std::to_string(i);
             const std::string before = "*a" + std::to_string(i - 1);
-            bomb += name + ": &" + name + " [" + before + repeated(", " + before, 8) + "]\n";
+            bomb += name;
+            bomb += ": &" + name;
+            bomb += " [" + before + repeated(", " + before, 8) + "]\n";
         }
         const auto script = readClassScript(bomb + kHead, "x.yaml");
         QVERIFY(!script);
@@ -116,6 +118,17 @@ private slots:
         const auto many = readClassScript(kHead + repeated("  - {a: b, c: d}\n", 60), "x.yaml");
         QCOMPARE(many.error().size(), limits::kMaxReportedErrors + 1);
         QCOMPARE(many.error().back().code, std::string("too-many-errors"));
+        const auto controls = readClassScript(std::string(limits::kMaxScriptBytes, '\x01'), "x.yaml");
+        QCOMPARE(controls.error().size(), limits::kMaxReportedErrors + 1);
+    }
+
+    void columnsAreRightInVeryLongLines()
+    {
+        for (const std::size_t length : {0, 1, 254, 255, 256, 257, 511, 512, 5000}) {
+            const auto script = readClassScript("a: b\n" + repeated("\xC3\xA9", length) + "\x07" + "a", "x.yaml");
+            QCOMPARE(script.error().front().line, 2);
+            QCOMPARE(script.error().front().column, static_cast<int>(length) + 1);
+        }
     }
 
     void pictureFilesStayBesideTheClass()
