@@ -1,8 +1,12 @@
 # What every target of the project shares: warnings, sanitizers, the include root, and the shape of a test.
 find_package(Threads REQUIRED)
+find_package(PkgConfig REQUIRED)
+pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET GLOBAL libsodium)
 
-# Qt 6.4's moc cannot parse concepts in the standard headers; without the compiler's predefined macros it skips them.
+# Qt 6.4's moc stumbles over what C++20 brought to the standard headers; it needs none of it, so it takes them as read.
 set(CMAKE_AUTOMOC_COMPILER_PREDEFINES OFF)
+set(CMAKE_AUTOMOC_MOC_OPTIONS -D__cplusplus=201703L -D_GLIBCXX_CONCEPTS=1 -D_GLIBCXX_COMPARE=1 -D_GLIBCXX_CHRONO=1
+  -D_GLIBCXX_SPAN=1 -D_GLIBCXX_RANGES=1 -D_GLIBCXX_BIT=1)
 
 add_library(vh_flags INTERFACE)
 target_include_directories(vh_flags INTERFACE ${CMAKE_SOURCE_DIR})
