@@ -1,6 +1,6 @@
 #pragma once
 // One plain line about what is happening ("The line is lost. Trying again."), with a sign before it; screen readers
-// hear it when it changes. Its height never changes, so nothing below it jumps. GUI thread.
+// hear it when it changes. Blank it keeps its place, so nothing below it jumps. GUI thread.
 #include "app/widgets/spoken_widget.h"
 
 namespace vh

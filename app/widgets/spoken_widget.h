@@ -15,9 +15,11 @@ public:
     [[nodiscard]] QAccessible::Role role() const { return m_role; }
 
 protected:
-    enum class Announce { quietly, politely, atOnce };
-    /// The sentence. Politely: readers say it when they next have time (name changed). At once: as an alert.
-    void say(const QString& sentence, Announce announce = Announce::quietly);
+    /// What a reader says of this widget. The same again changes nothing.
+    void say(const QString& sentence);
+    /// The same, and readers are told to say it now.
+    void alert(const QString& sentence);
+    /// A new look: sizes and colours are asked for again.
     void changeEvent(QEvent* event) override;
 
 private:
