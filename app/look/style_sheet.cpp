@@ -10,7 +10,6 @@ namespace
 
 // {name} stands for a colour of the palette or a size of the type scale.
 constexpr auto kTemplate = R"(
-QWidget { color: {ink}; }
 QMainWindow, QDialog, QWidget#room { background: {paper}; }
 QLabel { background: transparent; }
 QLabel[vhRole="title"] { font-size: {title}px; font-weight: bold; }
@@ -35,12 +34,16 @@ QCheckBox::indicator { border-radius: 6px; }
 QRadioButton::indicator { border-radius: 17px; }
 QCheckBox::indicator:checked { border: 2px solid {deep2}; image: url(:/look/tick-{ground}.svg); }
 QRadioButton::indicator:checked { border: 2px solid {deep2}; image: url(:/look/dot-{ground}.svg); }
+QTableView { padding: 4px; }
 QTableView, QListView, QListWidget { background: {sheet}; border: 1px solid {line}; border-radius: 12px; outline: none;
     gridline-color: {line}; selection-background-color: {quiet}; selection-color: {ink}; }
 QListView::item { padding: 8px 12px; border: 2px solid transparent; border-radius: 10px; }
 QListView::item:selected { background: {quiet}; color: {ink}; border-color: {deep2}; }
-QTableView:focus, QListView:focus { border: 3px solid {deep}; }
-QHeaderView { background: {sheet}; }
+QTableView:focus { border: 3px solid {deep}; padding: 2px; }
+QListView:focus { border: 3px solid {deep}; }
+QTableView::item { padding: 0 10px; border: none; }
+QTableView::item:selected { background: {quiet}; }
+QHeaderView { background: {sheet}; border: none; }
 QHeaderView::section { background: {sheet}; color: {secondInk}; font-size: {note}px; border: none;
     border-bottom: 1px solid {line}; padding: 8px 10px; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }

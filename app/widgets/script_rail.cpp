@@ -22,6 +22,7 @@ constexpr double kDropWidth = 22;
 constexpr double kDropHeight = 30;
 constexpr double kBoxHeight = 32;
 constexpr double kGap = 3;
+constexpr double kTitleLean = 12;
 
 Millis plannedOf(const ScriptRail::State& state)
 {
@@ -150,54 +151,62 @@ void ScriptRail::paintSlim(QPainter& painter) const
 
 void ScriptRail::paintFull(QPainter& painter) const
 {
-    const look::Palette& colours = Look::current().palette();
-    const QFont font = Look::current().font(Type::fine);
-    const QFont bold = Look::current().font(Type::fine, look::Weight::bold);
-    const double label = std::ceil(QFontMetricsF(font).height());
+    const double label = std::ceil(QFontMetricsF(Look::current().font(Type::fine)).height());
     const std::vector<QRectF> boxes = boxesOf(m_state, QRectF(1, label + 3, width() - 2, kBoxHeight));
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        paintPart(painter, i, boxes[i]);
+    paintTitles(painter, boxes, label);
+}
 
-    double labelFrom = 0; // a label that would run into the one before it is left out; the box stays
-    for (std::size_t i = 0; i < boxes.size(); ++i) {
-        const Part& part = m_state.parts[i];
-        const double done = doneOf(m_state, i);
-        const bool current = static_cast<int>(i) == m_state.current;
-        QPainterPath shape;
-        if (part.pause)
-            shape = dropIn(boxes[i]);
-        else
-            shape.addRoundedRect(boxes[i].adjusted(1, 1, -1, -1), 5, 5);
-        painter.setPen(Qt::NoPen);
-        painter.fillPath(shape, colours.sheet);
-        painter.save();
+void ScriptRail::paintPart(QPainter& painter, std::size_t index, const QRectF& box) const
+{
+    const look::Palette& colours = Look::current().palette();
+    QPainterPath shape;
+    if (m_state.parts[index].pause)
+        shape = dropIn(box);
+    else
+        shape.addRoundedRect(box.adjusted(1, 1, -1, -1), 5, 5);
+    painter.setPen(Qt::NoPen);
+    painter.fillPath(shape, colours.sheet);
+    if (const double done = doneOf(m_state, index); done > 0) {
         const QRectF bounds = shape.boundingRect();
-        painter.setClipRect(QRectF(bounds.left() - 1, bounds.top() - 1,
-                                   done >= 1 ? bounds.width() + 2 : bounds.width() * done + 1, bounds.height() + 2));
-        if (done > 0)
-            painter.fillPath(shape, colours.deep2);
+        painter.save();
+        painter.setClipRect(QRectF(bounds.left(), bounds.top(), bounds.width() * done, bounds.height()));
+        painter.fillPath(shape, colours.deep2);
         painter.restore();
-        painter.setPen(QPen(colours.deep2, current ? 3 : 1.5));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawPath(shape);
-        if (part.pause)
-            continue;
+    }
+    const bool current = static_cast<int>(index) == m_state.current;
+    painter.setPen(QPen(colours.deep2, current ? 3 : 1.5));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawPath(shape);
+}
 
-        const QFont& used = current ? bold : font;
-        const QFontMetricsF metrics(used);
-        const double from = std::max(boxes[i].left() + 2, labelFrom);
-        double to = width();
-        for (std::size_t next = i + 1; next < boxes.size(); ++next) {
-            if (!m_state.parts[next].pause) {
-                to = boxes[next].left() - Space::hair;
-                break;
-            }
-        }
-        const QString title = metrics.elidedText(part.title, Qt::ElideRight, to - from);
-        if (title.size() < 3 && title != part.title)
-            continue;
-        painter.setFont(used);
+void ScriptRail::paintTitles(QPainter& painter, const std::vector<QRectF>& boxes, double height) const
+{
+    const look::Palette& colours = Look::current().palette();
+    std::vector<std::size_t> titled;
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        if (!m_state.parts[i].pause)
+            titled.push_back(i);
+    }
+    double free = 0; // where the title before ends
+    for (std::size_t n = 0; n < titled.size(); ++n) {
+        const std::size_t i = titled[n];
+        const bool current = static_cast<int>(i) == m_state.current;
+        const QFont font = Look::current().font(Type::fine, current ? look::Weight::bold : look::Weight::regular);
+        const QFontMetricsF metrics(font);
+        // A title may lean over the next box a little, and the last one back over the one before.
+        const bool last = n + 1 == titled.size();
+        const double to = last ? width() : boxes[titled[n + 1]].left() + kTitleLean;
+        const double wanted = metrics.horizontalAdvance(m_state.parts[i].title);
+        const double from = std::max(free, std::min(boxes[i].left() + 2, last ? to - wanted - 1 : to));
+        const QString title = metrics.elidedText(m_state.parts[i].title, Qt::ElideRight, to - from);
+        if (title.size() < 3 && title != m_state.parts[i].title)
+            continue; // no room for a readable piece of it; the box stays
+        painter.setFont(font);
         painter.setPen(current ? colours.ink : colours.secondInk);
-        painter.drawText(QRectF(from, 0, to - from, label), Qt::AlignLeft | Qt::AlignVCenter, title);
-        labelFrom = from + metrics.horizontalAdvance(title) + Space::small;
+        painter.drawText(QRectF(from, 0, to - from, height), Qt::AlignLeft | Qt::AlignVCenter, title);
+        free = from + metrics.horizontalAdvance(title) + Space::small;
     }
 }
 

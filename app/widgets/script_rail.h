@@ -42,6 +42,8 @@ protected:
 
 private:
     void paintFull(QPainter& painter) const;
+    void paintPart(QPainter& painter, std::size_t index, const QRectF& box) const;
+    void paintTitles(QPainter& painter, const std::vector<QRectF>& boxes, double height) const;
     void paintSlim(QPainter& painter) const;
 
     Form m_form;

@@ -21,8 +21,9 @@ namespace
 
 constexpr int kSignWidth = 26;
 
-/// The shape before the words, so that neither colour nor reading alone carries it.
-class StandingDelegate : public QStyledItemDelegate
+/// Cells of one look: no frame around the single cell, the whole chosen row outlined instead (a tint alone is too
+/// weak).
+class SeatDelegate : public QStyledItemDelegate
 {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
@@ -30,8 +31,42 @@ public:
     void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override
     {
         QStyledItemDelegate::initStyleOption(option, index);
+        option->state &= ~QStyle::State_HasFocus;
+    }
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
+    {
+        QStyledItemDelegate::paint(painter, option, index);
+        if (!(option.state & QStyle::State_Selected))
+            return;
+        const bool first = index.column() == 0;
+        const bool last = index.column() == index.model()->columnCount() - 1;
+        QRectF outline = QRectF(option.rect).adjusted(1, 1, -1, -1);
+        if (!first)
+            outline.setLeft(outline.left() - 20); // beyond the cell, where the clip hides it
+        if (!last)
+            outline.setRight(outline.right() + 20);
+        painter->save();
+        painter->setClipRect(option.rect);
+        painter->setRenderHint(QPainter::Antialiasing);
+        painter->setPen(QPen(Look::current().palette().deep2, 2));
+        painter->setBrush(Qt::NoBrush);
+        painter->drawRoundedRect(outline, 6, 6);
+        painter->restore();
+    }
+};
+
+/// The shape before the words, so that neither colour nor reading alone carries it.
+class StandingDelegate : public SeatDelegate
+{
+public:
+    using SeatDelegate::SeatDelegate;
+
+    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override
+    {
+        SeatDelegate::initStyleOption(option, index);
         option->features |= QStyleOptionViewItem::HasDecoration;
-        option->decorationSize = QSize(kSignWidth + 6, option->rect.height());
+        option->decorationSize = QSize(kSignWidth, option->rect.height());
         const auto row = index.data(SeatTableModel::rowRole).value<SeatRow>();
         const QColor colour = colourOf(row.standing, Look::current().palette());
         option->palette.setColor(QPalette::Text, colour);
@@ -40,7 +75,7 @@ public:
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
     {
-        QStyledItemDelegate::paint(painter, option, index);
+        SeatDelegate::paint(painter, option, index);
         const auto row = index.data(SeatTableModel::rowRole).value<SeatRow>();
         const QRectF cell(option.rect);
         paintColumn(*painter, QRectF(cell.left() + 8, cell.top() + 4, kSignWidth, cell.height() - 8), row.standing,
@@ -150,6 +185,7 @@ QVariant SeatTableModel::headerData(int section, Qt::Orientation orientation, in
 SeatTable::SeatTable(QWidget* parent) : QTableView(parent), m_model(new SeatTableModel(this))
 {
     setModel(m_model);
+    setItemDelegate(new SeatDelegate(this));
     setItemDelegateForColumn(SeatTableModel::standingColumn, new StandingDelegate(this));
     setSelectionBehavior(SelectRows);
     setSelectionMode(SingleSelection);

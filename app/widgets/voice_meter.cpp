@@ -126,7 +126,7 @@ void VoiceMeter::paintBar(QPainter& painter, const Parts& at) const
     const Shape shape = shapeOf(m_state.standing);
     const QColor colour = colourOf(m_state.standing, colours);
     const QRectF inside = at.track.adjusted(kBarInset, kBarInset, -kBarInset, -kBarInset);
-    const QRectF start(inside.left() + 8, inside.top(), inside.height(), inside.height());
+    const QRectF start(inside.left() + 14, inside.top(), inside.height(), inside.height());
 
     if (shape == Shape::dash)
         painter.fillRect(QRectF(start.left(), start.center().y() - 2.5, 26, 5), colour);
