@@ -1,6 +1,7 @@
 #pragma once
 // Where a class is: section, step, round, turn, each counted from 0. Ordered as the class goes. All functions take the
-// script the place belongs to; none keeps it. A place outside the script gives nothing back.
+// script the place belongs to; none keeps it. A place outside the script gives nothing back. Of each kind there are
+// fewer than 65,536 (the script reader's limits are far below).
 #include "common/script/script.h"
 
 #include <compare>

@@ -1,7 +1,8 @@
 #pragma once
 // What a home says of one turn, four times a second and once more when the turn is over. Every number is cumulative
 // within its turn, so that losing any reading but the last changes nothing. Levels are dB(A) over the person's own
-// usual level of this kind of task; nothing absolute is in here. Plain values.
+// usual level of this kind of task; nothing absolute is in here. They are
+// whole tenths of a decibel, as on the wire, so that the home judges the very numbers that the hall gets. Plain values.
 #include "common/signal/voice_frame.h"
 
 #include <cstdint>
@@ -11,6 +12,9 @@ namespace vh
 
 /// The rules of `TurnTally` and `judge` together. Another number means other rules, and is not judged here.
 inline constexpr std::uint8_t kJudgeVersion = 1;
+
+/// Voice needed in a turn before it is judged.
+inline constexpr std::uint32_t kVoiceToJudgeMs = 1000;
 
 struct Reading {
     std::uint32_t turnSerial = 0;    ///< ClassState::turnSerial of the turn this belongs to

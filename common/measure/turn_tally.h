@@ -36,7 +36,4 @@ private:
     Counts m_voicedBy{}; ///< voiced frames, by Blank
 };
 
-/// Voice needed in a turn before it is judged.
-inline constexpr std::uint32_t kVoiceToJudgeMs = 1000;
-
 } // namespace vh
