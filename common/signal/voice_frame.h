@@ -9,22 +9,22 @@ namespace vh
 /// Why a stretch of sound cannot be trusted. Shown in words; the first that applies, in this order.
 enum class Blank : std::uint8_t {
     none,
-    noSignal,          ///< nothing but digital silence, or the device is gone
-    clipping,          ///< the microphone is overdriven
-    roomTooNoisy,      ///< the room's own level is too near the voice
-    loudspeakerTooLoud,///< what leaks from the loudspeaker is too near the voice
-    alteredByComputer, ///< gain riding or suppression changes the level
-    somebodyElse,      ///< another voice in the room
-    setupChanged,      ///< device, spot or input volume differ from those of the usual level: recheck
+    noSignal,           ///< nothing but digital silence, or the device is gone
+    clipping,           ///< the microphone is overdriven
+    roomTooNoisy,       ///< the room's own level is too near the voice
+    loudspeakerTooLoud, ///< what leaks from the loudspeaker is too near the voice
+    alteredByComputer,  ///< gain riding or suppression changes the level
+    somebodyElse,       ///< another voice in the room
+    setupChanged,       ///< device, spot or input volume differ from those of the usual level: recheck
 };
 
 struct VoiceFrame {
     static constexpr int kMilliseconds = 10;
-    float meanSquareA = 0;      ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
-    float fastDbfsA = -120;     ///< A-weighted, Fast (125 ms), 10 lg(mean square): full-scale square wave = 0
+    float meanSquareA = 0;        ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
+    float fastDbfsA = -120;       ///< A-weighted, Fast (125 ms), 10 lg(mean square): full-scale square wave = 0
     float noiseFloorDbfsA = -120; ///< the room without the voice, as tracked so far
-    bool voiced = false;        ///< voice activity
-    Blank blank = Blank::none;  ///< none: these 10 ms can be trusted
+    bool voiced = false;          ///< voice activity
+    Blank blank = Blank::none;    ///< none: these 10 ms can be trusted
 };
 
 } // namespace vh
