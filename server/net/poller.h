@@ -24,6 +24,8 @@ public:
     virtual void onReady(std::uint32_t events) = 0;
     /// About twice a second for targets a Loop keeps: deadlines and silence.
     virtual void onSweep(SteadyTime /*now*/) {}
+    /// The Loop that keeps it is going: let go of it and of everything that may hold this target.
+    virtual void onLoopEnds() {}
 
 private:
     friend class Loop;
