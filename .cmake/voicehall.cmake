@@ -2,12 +2,9 @@
 find_package(Threads REQUIRED)
 find_package(PkgConfig REQUIRED)
 pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET GLOBAL libsodium)
-<<<<<<< HEAD
 # 1.74's -dev packages conflict with it; 1.74 lacks JSON and more.
 find_package(Boost 1.81 REQUIRED)
 find_package(OpenSSL 3 REQUIRED)
-=======
->>>>>>> signal
 
 # Qt 6.4's moc stumbles over what C++20 brought to the standard headers; it needs none of it, so it takes them as read.
 set(CMAKE_AUTOMOC_COMPILER_PREDEFINES OFF)
@@ -26,6 +23,10 @@ endif()
 if(VOICEHALL_SANITIZE)
   target_compile_options(vh_flags INTERFACE -fsanitize=${VOICEHALL_SANITIZE} -fno-omit-frame-pointer)
   target_link_options(vh_flags INTERFACE -fsanitize=${VOICEHALL_SANITIZE})
+endif()
+if(VOICEHALL_FUZZ)
+  # Coverage of the libraries too: without it the fuzzer sees only its own few lines.
+  target_compile_options(vh_flags INTERFACE -fsanitize=fuzzer-no-link)
 endif()
 find_program(VOICEHALL_MOLD mold)
 if(VOICEHALL_MOLD AND NOT VOICEHALL_FUZZ)

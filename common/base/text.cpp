@@ -111,6 +111,18 @@ std::size_t codePointCount(std::string_view text)
     return count;
 }
 
+std::u32string codePointsOf(std::string_view text)
+{
+    std::u32string points;
+    while (!text.empty()) {
+        const char32_t point = takeCodePoint(text);
+        if (point == kNotUtf8)
+            break;
+        points += point;
+    }
+    return points;
+}
+
 std::optional<std::string> cleanLine(std::string_view text, std::size_t maxCodePoints, LineBreaks lineBreaks)
 {
     std::string clean;

@@ -20,6 +20,9 @@ bool isUtf8(std::string_view text);
 /// Number of code points in well-formed UTF-8.
 std::size_t codePointCount(std::string_view text);
 
+/// The code points of well-formed UTF-8; what is not UTF-8 ends the list.
+std::u32string codePointsOf(std::string_view text);
+
 /// A line fit to be shown: well-formed UTF-8 without control characters (C0 except, where allowed, '\n'; DEL; C1),
 /// without bidirectional embeddings, overrides and isolates (U+202A-202E, U+2066-2069), outer space removed.
 /// Nothing when the text is not UTF-8, is empty after cleaning, or has more than `maxCodePoints`.

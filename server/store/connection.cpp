@@ -23,7 +23,9 @@ void setUp(SQLite::Database& database)
 {
     if (database.execAndGet("PRAGMA journal_mode = WAL").getString() != "wal")
         throw SQLite::Exception("the file system does not allow a write-ahead log");
-    database.exec("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA secure_delete = ON");
+    // Temporary files in memory: on the disk they would keep old page contents, out of secure_delete's reach.
+    database.exec("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA secure_delete = ON;"
+                  "PRAGMA temp_store = MEMORY");
 }
 
 } // namespace
@@ -68,7 +70,6 @@ Connection::Opening Connection::open(const StoreOptions& options, std::span<cons
             makePrivate(options.file);
         SQLite::Database database(options.file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE,
                                   static_cast<int>(options.busyTimeout.count()), options.vfs);
-        database.exec("PRAGMA synchronous = FULL");
         Migration result = migrate(database, steps);
         if (result.outcome != Opened::created && result.outcome != Opened::upgraded &&
             result.outcome != Opened::current)

@@ -1,0 +1,130 @@
+#include "app/sound/device_source.h"
+#include "app/sound/to_mono.h"
+#include "common/signal/resampler.h"
+
+#include <QAudioSource>
+#include <QIODevice>
+#include <QThread>
+
+#include <array>
+#include <atomic>
+
+namespace vh::sound
+{
+
+namespace
+{
+
+constexpr int kWantedRateHz = 48'000;
+constexpr int kChunkMs = 20; // asked for; the system may choose otherwise
+
+/// Qt writes what it captured into this, on the capture thread.
+class Intake final : public QIODevice
+{
+public:
+    Intake(const QAudioFormat& format, SampleSink& sink) : m_format(format), m_sink(sink)
+    {
+        open(QIODevice::WriteOnly | QIODevice::Unbuffered);
+    }
+    [[nodiscard]] bool isSequential() const override { return true; }
+
+protected:
+    qint64 readData(char* /*data*/, qint64 /*most*/) override { return -1; }
+    qint64 writeData(const char* data, qint64 count) override
+    {
+        auto rest = std::as_bytes(std::span(data, static_cast<std::size_t>(count)));
+        const auto frameBytes = static_cast<std::size_t>(m_format.bytesPerFrame());
+        while (rest.size() >= frameBytes) {
+            const std::size_t frames = toMono(rest, m_format, m_mono);
+            if (frames == 0)
+                break;
+            m_sink.take(std::span<const float>(m_mono).first(frames));
+            rest = rest.subspan(frames * frameBytes);
+        }
+        return count;
+    }
+
+private:
+    QAudioFormat m_format;
+    SampleSink& m_sink;
+    std::array<float, 2048> m_mono{};
+};
+
+class DeviceSource final : public SoundSource
+{
+public:
+    DeviceSource(QAudioDevice device, const QAudioFormat& format) : m_device(std::move(device)), m_format(format)
+    {
+        m_thread.setObjectName(QStringLiteral("capture"));
+    }
+    ~DeviceSource() override { halt(); }
+
+    [[nodiscard]] int sampleRateHz() const override { return m_format.sampleRate(); }
+    [[nodiscard]] SourceHealth health() const override { return m_health.load(); }
+    void stop() override { halt(); }
+
+    void start(SampleSink& sink) override
+    {
+        halt();
+        m_health = SourceHealth::good;
+        m_intake = std::make_unique<Intake>(m_format, sink);
+        m_audio = std::make_unique<QAudioSource>(m_device, m_format);
+        m_audio->setBufferSize(m_format.bytesForDuration(kChunkMs * 1000));
+        m_intake->moveToThread(&m_thread);
+        m_audio->moveToThread(&m_thread);
+        QObject::connect(m_audio.get(), &QAudioSource::stateChanged, m_audio.get(), [this] { noteState(); });
+        m_thread.start(QThread::TimeCriticalPriority);
+        QMetaObject::invokeMethod(m_audio.get(), [this] {
+            m_audio->start(m_intake.get());
+            noteState();
+        });
+    }
+
+private:
+    void noteState() // capture thread
+    {
+        const QAudio::Error error = m_audio->error();
+        if (error == QAudio::OpenError || error == QAudio::IOError || error == QAudio::FatalError)
+            m_health = SourceHealth::failed;
+    }
+
+    void halt()
+    {
+        if (!m_thread.isRunning())
+            return;
+        QMetaObject::invokeMethod(
+            m_audio.get(),
+            [this] {
+                m_audio->stop();
+                m_audio.reset(); // where it lived: this is what gives the microphone back
+                m_intake.reset();
+                m_thread.quit();
+            },
+            Qt::QueuedConnection);
+        m_thread.wait();
+    }
+
+    QAudioDevice m_device;
+    QAudioFormat m_format;
+    std::atomic<SourceHealth> m_health{SourceHealth::good};
+    QThread m_thread;
+    std::unique_ptr<Intake> m_intake;
+    std::unique_ptr<QAudioSource> m_audio;
+};
+
+} // namespace
+
+std::unique_ptr<SoundSource> makeDeviceSource(const QAudioDevice& device)
+{
+    QAudioFormat format;
+    format.setSampleRate(kWantedRateHz);
+    format.setChannelCount(1);
+    format.setSampleFormat(QAudioFormat::Float);
+    if (!device.isFormatSupported(format))
+        format = device.preferredFormat();
+    const bool usable = format.isValid() && format.sampleRate() >= Resampler::kLowestRateHz &&
+                        format.sampleRate() <= Resampler::kHighestRateHz;
+    return usable ? std::make_unique<DeviceSource>(device, format) : nullptr;
+}
+
+} // namespace vh::sound

@@ -1,0 +1,39 @@
+#pragma once
+// One plain line about what is happening ("The line is lost. Trying again."), with a sign before it; screen readers
+// hear it when it changes. Blank it keeps its place, so nothing below it jumps. GUI thread.
+#include "app/widgets/spoken_widget.h"
+
+namespace vh
+{
+
+class NoticeLine : public SpokenWidget
+{
+    Q_OBJECT
+public:
+    enum class Tone {
+        calm, ///< for information
+        heed, ///< something a person may want to act on; still no alarm
+    };
+    struct State {
+        QString words; ///< empty: the line stays blank
+        Tone tone = Tone::calm;
+        friend bool operator==(const State&, const State&) = default;
+    };
+
+    explicit NoticeLine(QWidget* parent = nullptr);
+    void setState(const State& state);
+    [[nodiscard]] const State& state() const { return m_state; }
+    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+    [[nodiscard]] int heightForWidth(int width) const override;
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    [[nodiscard]] QRect wordsRect() const;
+    State m_state;
+};
+
+} // namespace vh

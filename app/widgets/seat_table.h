@@ -1,0 +1,71 @@
+#pragma once
+// The people as a plain table: name, standing in words with its shape, level over the usual, note. Rows stand in the
+// order of seats and never re-sort. Driven by keyboard (arrows, Enter); every cell reads well aloud. GUI thread.
+#include "app/widgets/standing_view.h"
+
+#include <QAbstractTableModel>
+#include <QTableView>
+
+#include <vector>
+
+namespace vh
+{
+
+struct SeatRow {
+    int seat = 0; ///< unique
+    QString name;
+    Standing standing = Standing::notYet;
+    Blank reason = Blank::none;
+    std::optional<float> overUsualDb; ///< none: not shown
+    Band band;
+    QString note;
+    friend bool operator==(const SeatRow&, const SeatRow&) = default;
+};
+
+/// "+4 dB", "0 dB", "−2 dB" over the usual level; empty where there is none.
+QString levelWords(std::optional<float> overUsualDb);
+
+class SeatTableModel : public QAbstractTableModel
+{
+    Q_OBJECT
+public:
+    enum Column { nameColumn, standingColumn, levelColumn, noteColumn, columnCount_ };
+    enum Role { rowRole = Qt::UserRole }; ///< the whole SeatRow, for painting
+
+    using QAbstractTableModel::QAbstractTableModel;
+    /// Becomes this. Rows that stay keep their place; only what changed is signalled. Of two rows with one seat the
+    /// later counts.
+    void setState(std::vector<SeatRow> rows);
+    [[nodiscard]] const std::vector<SeatRow>& rows() const { return m_rows; }
+
+    [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
+    [[nodiscard]] QVariant data(const QModelIndex& index, int role = Qt::DisplayRole) const override;
+    [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+private:
+    std::vector<SeatRow> m_rows; ///< by seat
+};
+
+class SeatTable : public QTableView
+{
+    Q_OBJECT
+public:
+    explicit SeatTable(QWidget* parent = nullptr);
+    void setState(std::vector<SeatRow> rows) { m_model->setState(std::move(rows)); }
+
+signals:
+    void seatRequested(int seat);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    void takeSizes();
+    SeatTableModel* m_model;
+};
+
+} // namespace vh
+
+Q_DECLARE_METATYPE(vh::SeatRow)
