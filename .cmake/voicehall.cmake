@@ -49,6 +49,14 @@ endfunction()
 
 # vh_test(NAME source.cpp [more...] [DEPENDS targets...] [LABELS ...] [TIMEOUT s]): one QtTest executable, one CTest entry.
 function(vh_test name)
+  if(NOT TARGET vh_test_prelude)
+    # Qt's headers, read once for all tests: three of the four seconds that a test takes to compile. Not QtTest's own, which
+    # differ from target to target by their definitions.
+    file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/test_prelude.cpp CONTENT "int main() {}\n")
+    add_executable(vh_test_prelude ${CMAKE_BINARY_DIR}/test_prelude.cpp)
+    target_link_libraries(vh_test_prelude PRIVATE vh_flags Qt6::Core)
+    target_precompile_headers(vh_test_prelude PRIVATE <QtCore/QtCore>)
+  endif()
   cmake_parse_arguments(arg "" "TIMEOUT" "DEPENDS;LABELS" ${ARGN})
   if(NOT arg_TIMEOUT)
     set(arg_TIMEOUT 60)
@@ -56,6 +64,7 @@ function(vh_test name)
   add_executable(${name} ${arg_UNPARSED_ARGUMENTS})
   set_target_properties(${name} PROPERTIES AUTOMOC ON)
   target_link_libraries(${name} PRIVATE vh_flags Qt6::Test ${arg_DEPENDS})
+  target_precompile_headers(${name} REUSE_FROM vh_test_prelude)
   target_compile_definitions(${name} PRIVATE VH_SOURCE_DIR="${CMAKE_SOURCE_DIR}" VH_BINARY_DIR="${CMAKE_BINARY_DIR}")
   add_test(NAME ${name} COMMAND ${name})
   set_tests_properties(${name} PROPERTIES TIMEOUT ${arg_TIMEOUT}
