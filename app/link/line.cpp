@@ -1,0 +1,363 @@
+#include "app/link/line.h"
+
+#include <QNetworkRequest>
+#include <QRandomGenerator>
+#include <QSslCertificate>
+#include <QSslCipher>
+#include <QSslConfiguration>
+#include <QSslError>
+#include <QSslKey>
+#include <QWebSocketHandshakeOptions>
+
+#include <algorithm>
+
+namespace vh::link
+{
+
+namespace
+{
+
+constexpr std::chrono::seconds kClockEvery{5};
+/// The relay is never silent longer than this: our own clock question is answered.
+constexpr std::chrono::seconds kSilentFor{12};
+constexpr std::chrono::milliseconds kBusyWait{500};
+
+/// SHA-256 of the SubjectPublicKeyInfo, as the relay's links carry it.
+std::optional<wire::Hash> pinOf(const QSslCertificate& certificate)
+{
+    const QByteArray der = certificate.isNull() ? QByteArray() : certificate.publicKey().toDer();
+    if (der.isEmpty())
+        return std::nullopt;
+    return wire::sha256({der.constData(), static_cast<std::size_t>(der.size())});
+}
+
+bool mayBeOwnKey(QSslError::SslError error)
+{
+    return error == QSslError::SelfSignedCertificate || error == QSslError::SelfSignedCertificateInChain ||
+           error == QSslError::UnableToGetLocalIssuerCertificate ||
+           error == QSslError::UnableToVerifyFirstCertificate || error == QSslError::CertificateUntrusted ||
+           error == QSslError::HostNameMismatch;
+}
+
+/// Codes with which the relay says that trying again is no use (server: docs/protocol.md, close codes).
+bool isFinal(int closeCode)
+{
+    return closeCode == 4001 || closeCode == 4002 || closeCode == 4003 || closeCode == 4004 || closeCode == 1008;
+}
+
+} // namespace
+
+Entry entryOf(const Membership& membership, const wire::KeyPair& keys)
+{
+    Entry entry;
+    entry.host = membership.host;
+    entry.port = membership.port;
+    entry.pin = membership.pin;
+    entry.group = membership.group;
+    entry.role = membership.role;
+    entry.name = membership.name;
+    entry.keys = keys;
+    return entry;
+}
+
+Line::Line(const Clock& clock, QObject* parent) : QObject(parent), m_clock(clock)
+{
+    m_retry.setSingleShot(true);
+    connect(&m_retry, &QTimer::timeout, this, &Line::connectNow);
+    m_clockTimer.setInterval(kClockEvery);
+    connect(&m_clockTimer, &QTimer::timeout, this, &Line::askClock);
+    m_silence.setSingleShot(true);
+    m_silence.setInterval(kSilentFor);
+    connect(&m_silence, &QTimer::timeout, this, &Line::lose);
+}
+
+Line::~Line()
+{
+    dropSocket();
+}
+
+void Line::open(const Entry& entry)
+{
+    dropSocket();
+    m_entry = entry;
+    m_welcome.reset();
+    m_epoch.reset();
+    m_seenPin.reset();
+    m_lastSeq = 0;
+    m_boardSince = 0;
+    m_unanswered.clear();
+    m_backoff.reset();
+    m_offset = {};
+    setState(LineState::connecting);
+    connectNow();
+}
+
+void Line::close()
+{
+    if (m_socket && m_state == LineState::in)
+        sendText(wire::encode(wire::Bye{}));
+    if (m_socket) {
+        m_socket->flush();
+        m_socket->close();
+    }
+    m_retry.stop();
+    dropSocket();
+    setState(LineState::closed);
+}
+
+void Line::connectNow()
+{
+    dropSocket();
+    m_socket = std::make_unique<QWebSocket>();
+    connect(m_socket.get(), &QWebSocket::connected, this, &Line::onConnected);
+    connect(m_socket.get(), &QWebSocket::disconnected, this, &Line::onClosed);
+    connect(m_socket.get(), QOverload<QAbstractSocket::SocketError>::of(&QWebSocket::error), this, &Line::onClosed);
+    connect(m_socket.get(), &QWebSocket::sslErrors, this, &Line::onSslErrors);
+    connect(m_socket.get(), &QWebSocket::textMessageReceived, this, &Line::onText);
+    connect(m_socket.get(), &QWebSocket::binaryMessageReceived, this, [this](const QByteArray& frame) {
+        m_silence.start();
+        emit binaryReceived(frame);
+    });
+    m_socket->setMaxAllowedIncomingMessageSize(wire::kToClient);
+    m_socket->setMaxAllowedIncomingFrameSize(wire::kToClient);
+    QWebSocketHandshakeOptions options;
+    options.setSubprotocols({wire::kSubprotocol});
+    QUrl url;
+    url.setScheme(m_entry.plain ? "ws" : "wss");
+    std::string host = m_entry.host;
+    if (host.starts_with('[') && host.ends_with(']'))
+        host = host.substr(1, host.size() - 2);
+    url.setHost(QString::fromStdString(host));
+    url.setPort(m_entry.port);
+    url.setPath(wire::kPath);
+    m_silence.start();
+    m_socket->open(QNetworkRequest(url), options);
+}
+
+void Line::dropSocket()
+{
+    m_clockTimer.stop();
+    m_silence.stop();
+    if (!m_socket)
+        return;
+    m_socket->disconnect(this);
+    m_socket->abort();
+    m_socket.release()->deleteLater(); // we may be inside one of its signals
+}
+
+void Line::pullCable()
+{
+    if (m_socket)
+        lose();
+}
+
+void Line::lose()
+{
+    dropSocket();
+    if (m_state == LineState::ended || m_state == LineState::closed)
+        return;
+    if (m_state != LineState::connecting)
+        setState(LineState::lost);
+    m_retry.start(m_backoff.next(QRandomGenerator::global()->generateDouble()));
+}
+
+void Line::end(const QString& why)
+{
+    m_ending = why;
+    m_retry.stop();
+    dropSocket();
+    setState(LineState::ended);
+}
+
+void Line::setState(LineState state)
+{
+    if (m_state == state)
+        return;
+    m_state = state;
+    emit stateChanged(state);
+}
+
+void Line::onSslErrors(const QList<QSslError>& errors)
+{
+    const auto pin = pinOf(m_socket->sslConfiguration().peerCertificate());
+    const bool ownKey =
+        std::all_of(errors.begin(), errors.end(), [](const QSslError& each) { return mayBeOwnKey(each.error()); });
+    if (!pin || !ownKey)
+        return; // the connection fails, and says so
+    m_seenPin = pin;
+    // With a pin the key alone decides (keyIsRight). Without one a newcomer may look, and compares the four words by
+    // voice before anything is entrusted; a known device was given the pin when it was let in.
+    if (m_entry.pin || m_entry.how == Entry::How::knock)
+        m_socket->ignoreSslErrors();
+}
+
+bool Line::keyIsRight()
+{
+    if (!m_entry.pin || m_entry.plain)
+        return true;
+    const auto pin = pinOf(m_socket->sslConfiguration().peerCertificate());
+    m_seenPin = pin;
+    return pin == m_entry.pin;
+}
+
+void Line::onConnected()
+{
+    if (!keyIsRight())
+        return end(
+            tr("This is not the relay that you joined before: its key has changed. Voicehall stops here, to keep "
+               "you safe. Please ask whoever runs your group for a new link."));
+    if (m_seenPin && m_welcome && !m_entry.pin)
+        return end(tr("This relay's certificate is no longer vouched for. Please ask whoever runs your group."));
+    wire::Hello hello;
+    hello.app = "voicehall " VH_VERSION;
+    sendText(wire::encode(hello));
+}
+
+void Line::onText(const QString& text)
+{
+    m_silence.start();
+    const auto message = wire::decodeToClient(text.toStdString());
+    if (message)
+        take(*message);
+    else if (message.error().code != "unsupported") // something of a newer relay: skipped
+        lose();
+}
+
+void Line::take(const wire::ToClient& message)
+{
+    if (const auto* challenge = std::get_if<wire::Challenge>(&message))
+        return comeIn(*challenge);
+    if (const auto* answer = std::get_if<wire::ClockAnswer>(&message)) {
+        m_offset.add(Instant{Millis{answer->sent}}, answer->received, answer->answered, m_clock.now());
+        return;
+    }
+    if (const auto* welcome = std::get_if<wire::Welcome>(&message))
+        isIn(*welcome);
+    else if (std::holds_alternative<wire::AtDoor>(message))
+        setState(LineState::atDoor);
+    else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
+        m_lastSeq = place->seq;
+    else if (const auto* board = std::get_if<wire::Board>(&message))
+        for (const wire::BoardItem& item : board->items)
+            m_boardSince = std::max(m_boardSince, item.change);
+    if (const auto* ack = std::get_if<wire::Ack>(&message))
+        return settle(ack->id, *ack, nullptr);
+    if (const auto* refused = std::get_if<wire::Refused>(&message)) {
+        const Error error{refused->code, refused->message, {}};
+        if (refused->id)
+            return settle(*refused->id, {}, &error);
+        m_ending = QString::fromStdString(refused->message); // often the last word before the line ends
+    }
+    emit received(message);
+}
+
+void Line::comeIn(const wire::Challenge& challenge)
+{
+    const auto signedWith = [&](wire::Purpose purpose, const std::string& subject, Role role) {
+        return wire::sign(m_entry.keys, wire::loginText(purpose, subject, challenge.nonce, role));
+    };
+    const bool known = m_welcome || m_entry.how == Entry::How::login;
+    if (known) {
+        wire::Login login;
+        login.group = m_welcome ? m_welcome->group : m_entry.group;
+        login.role = m_welcome ? m_welcome->role : m_entry.role;
+        login.key = m_entry.keys.publicKey;
+        login.signature = signedWith(wire::Purpose::login, login.group.hex(), login.role);
+        login.epoch = m_epoch;
+        if (m_epoch)
+            login.lastSeq = m_lastSeq;
+        login.boardSince = m_epoch == challenge.epoch ? m_boardSince : 0;
+        return sendText(wire::encode(login));
+    }
+    if (m_entry.how == Entry::How::redeem) {
+        wire::Redeem redeem;
+        redeem.token = m_entry.token;
+        redeem.key = m_entry.keys.publicKey;
+        redeem.signature = signedWith(wire::Purpose::redeem, hexOf(redeem.token), Role::participant);
+        redeem.name = m_entry.name;
+        redeem.device = m_entry.device;
+        return sendText(wire::encode(redeem));
+    }
+    wire::Knock knock;
+    knock.code = m_entry.code;
+    knock.key = m_entry.keys.publicKey;
+    knock.signature = signedWith(wire::Purpose::knock, knock.code, Role::participant);
+    knock.name = m_entry.name;
+    knock.device = m_entry.device;
+    sendText(wire::encode(knock));
+}
+
+void Line::isIn(const wire::Welcome& welcome)
+{
+    m_welcome = welcome;
+    m_epoch = welcome.epoch;
+    m_lastSeq = welcome.seq;
+    for (const wire::BoardItem& item : welcome.board)
+        m_boardSince = std::max(m_boardSince, item.change);
+    // A code alone came in: from now on the key that was compared by voice is the one.
+    if (!m_entry.pin && m_seenPin)
+        m_entry.pin = m_seenPin;
+    m_backoff.reset();
+    if (m_offset.isEmpty())
+        m_offset.guess(welcome.now, m_clock.now());
+    setState(LineState::in);
+    for (const Unanswered& each : m_unanswered)
+        sendText(each.text);
+    askClock();
+    m_clockTimer.start();
+}
+
+void Line::onClosed()
+{
+    const int code = m_socket ? static_cast<int>(m_socket->closeCode()) : 0;
+    const QString reason = m_socket ? m_socket->closeReason() : QString();
+    if (isFinal(code))
+        return end(reason.isEmpty() ? m_ending : reason);
+    lose();
+}
+
+void Line::keep(const RequestId& id, std::string text)
+{
+    if (m_unanswered.size() >= kMostUnanswered) {
+        const Error gaveUp{"gave-up", "The line has been down for too long.", {}};
+        settle(m_unanswered.front().id, {}, &gaveUp);
+    }
+    if (m_state == LineState::in)
+        sendText(text);
+    m_unanswered.push_back({id, std::move(text)});
+}
+
+void Line::settle(const RequestId& id, const wire::Ack& ack, const Error* error)
+{
+    if (error && error->code == "busy") // no answer yet: asked again in a moment
+        return QTimer::singleShot(kBusyWait, this, [this, id] { askAgain(id); });
+    if (std::erase_if(m_unanswered, [&](const Unanswered& each) { return each.id == id; }) > 0)
+        emit answered(id, ack, error);
+}
+
+void Line::askAgain(const RequestId& id)
+{
+    const auto found =
+        std::find_if(m_unanswered.begin(), m_unanswered.end(), [&](const Unanswered& each) { return each.id == id; });
+    if (found != m_unanswered.end() && m_state == LineState::in)
+        sendText(found->text);
+}
+
+void Line::askClock()
+{
+    sendText(wire::encode(wire::ClockAsk{m_clock.now().time_since_epoch().count()}));
+}
+
+void Line::tellBinary(const std::string& frame)
+{
+    if (m_state == LineState::in && m_socket)
+        m_socket->sendBinaryMessage(QByteArray(frame.data(), static_cast<qsizetype>(frame.size())));
+}
+
+void Line::sendText(const std::string& text)
+{
+    if (m_socket)
+        m_socket->sendTextMessage(QString::fromStdString(text));
+}
+
+} // namespace vh::link

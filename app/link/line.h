@@ -1,0 +1,147 @@
+#pragma once
+// The one line of this program to a relay: comes in (login, one-time link, or code and door), comes back by itself when
+// it is lost (from 0.3 s on, full jitter), knows the relay's time, and keeps what has been asked for until it is
+// acknowledged: after a reconnect the same requests go up again under the same ids, so each is done once. Live things
+// (readings) are dropped while the line is down. GUI thread.
+// Failure: an entry that the relay refuses, or a relay whose key has changed, ends the line (state `ended`) with words;
+// everything else is tried again.
+#include "app/link/identity.h"
+#include "common/base/backoff.h"
+#include "common/base/clock_offset.h"
+#include "common/wire/codec.h"
+
+#include <QObject>
+#include <QTimer>
+#include <QWebSocket>
+
+#include <deque>
+
+namespace vh::link
+{
+
+enum class LineState : std::uint8_t {
+    closed,     ///< not asked for
+    connecting, ///< for the first time
+    atDoor,     ///< waits to be let in
+    in,
+    lost,  ///< was in (or at the door), tries again by itself
+    ended, ///< will not come back by itself; see Line::ending()
+};
+
+/// How to come in.
+struct Entry {
+    enum class How : std::uint8_t { login, redeem, knock };
+    How how = How::login;
+    std::string host;
+    std::uint16_t port = 443;
+    std::optional<wire::Hash> pin;
+    GroupId group;                 ///< login
+    Role role = Role::participant; ///< login
+    wire::Token token{};           ///< redeem
+    std::string code;              ///< knock
+    std::string name;              ///< redeem, knock
+    std::string device;            ///< in words: "laptop"
+    wire::KeyPair keys;
+    bool plain = false; ///< without TLS: a relay on this machine, in tests
+};
+Entry entryOf(const Membership& membership, const wire::KeyPair& keys);
+
+class Line : public QObject
+{
+    Q_OBJECT
+public:
+    explicit Line(const Clock& clock, QObject* parent = nullptr);
+    ~Line() override;
+
+    void open(const Entry& entry);
+    /// Says goodbye.
+    void close();
+
+    [[nodiscard]] LineState state() const { return m_state; }
+    /// Why it ended, in plain words.
+    [[nodiscard]] const QString& ending() const { return m_ending; }
+    /// Set from the first welcome on.
+    [[nodiscard]] const std::optional<wire::Welcome>& welcome() const { return m_welcome; }
+    [[nodiscard]] const Entry& entry() const { return m_entry; }
+    /// Of the key this relay showed, where no public certificate vouches for it.
+    [[nodiscard]] const std::optional<wire::Hash>& seenPin() const { return m_seenPin; }
+
+    /// The relay's time now, as well as it is known.
+    [[nodiscard]] Instant relayNow() const { return m_clock.now() + m_offset.offset(); }
+
+    /// Done once, even across lost lines. The answer comes by answered(). Kept in order, at most kMostUnanswered:
+    /// beyond that the oldest is given up and answered with "gave-up".
+    template <class Message>
+    RequestId ask(Message message)
+    {
+        message.id = RequestId::random();
+        keep(message.id, wire::encode(message));
+        return message.id;
+    }
+    /// Sent only if the line is up now.
+    template <class Message>
+    void tell(const Message& message)
+    {
+        if (m_state == LineState::in)
+            sendText(wire::encode(message));
+    }
+    void tellBinary(const std::string& frame);
+    [[nodiscard]] std::size_t unanswered() const { return m_unanswered.size(); }
+
+    /// Ends the line without a word, as a pulled cable would; it comes back by itself.
+    void pullCable();
+
+    static constexpr std::size_t kMostUnanswered = 1000;
+
+signals:
+    void stateChanged(vh::link::LineState state);
+    /// Every message but those that the line needs for itself (challenge, clockAnswer).
+    void received(const vh::wire::ToClient& message);
+    void binaryReceived(const QByteArray& frame);
+    /// `error` is null when it was done. `ack` then holds what it gave.
+    void answered(const vh::RequestId& id, const vh::wire::Ack& ack, const vh::Error* error);
+
+private:
+    struct Unanswered {
+        RequestId id;
+        std::string text;
+    };
+
+    void connectNow();
+    void dropSocket();
+    void lose();
+    void end(const QString& why);
+    void setState(LineState state);
+    void onConnected();
+    void onSslErrors(const QList<QSslError>& errors);
+    bool keyIsRight();
+    void onText(const QString& text);
+    void take(const wire::ToClient& message);
+    void comeIn(const wire::Challenge& challenge);
+    void isIn(const wire::Welcome& welcome);
+    void onClosed();
+    void keep(const RequestId& id, std::string text);
+    void settle(const RequestId& id, const wire::Ack& ack, const Error* error);
+    void askAgain(const RequestId& id);
+    void askClock();
+    void sendText(const std::string& text);
+
+    const Clock& m_clock;
+    Entry m_entry;
+    LineState m_state = LineState::closed;
+    QString m_ending;
+    std::unique_ptr<QWebSocket> m_socket;
+    QTimer m_retry;
+    QTimer m_clockTimer;
+    QTimer m_silence; ///< nothing heard for too long: the line is taken for lost
+    Backoff m_backoff;
+    ClockOffset m_offset;
+    std::optional<wire::Hash> m_seenPin;
+    std::optional<wire::Welcome> m_welcome;
+    std::optional<HallEpoch> m_epoch;
+    std::uint64_t m_lastSeq = 0;
+    std::uint64_t m_boardSince = 0;
+    std::deque<Unanswered> m_unanswered;
+};
+
+} // namespace vh::link
