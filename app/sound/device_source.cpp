@@ -67,20 +67,24 @@ public:
     {
         halt();
         m_health = SourceHealth::good;
-        m_intake = std::make_unique<Intake>(m_format, sink);
-        m_audio = std::make_unique<QAudioSource>(m_device, m_format);
-        m_audio->setBufferSize(m_format.bytesForDuration(kChunkMs * 1000));
-        m_intake->moveToThread(&m_thread);
-        m_audio->moveToThread(&m_thread);
-        QObject::connect(m_audio.get(), &QAudioSource::stateChanged, m_audio.get(), [this] { noteState(); });
+        m_home = std::make_unique<QObject>();
+        m_home->moveToThread(&m_thread);
         m_thread.start(QThread::TimeCriticalPriority);
-        QMetaObject::invokeMethod(m_audio.get(), [this] {
-            m_audio->start(m_intake.get());
-            noteState();
-        });
+        // Made where it works: QAudioSource keeps timers of its own that cannot be moved.
+        QMetaObject::invokeMethod(m_home.get(), [this, &sink] { open(sink); });
     }
 
 private:
+    void open(SampleSink& sink) // capture thread
+    {
+        m_intake = std::make_unique<Intake>(m_format, sink);
+        m_audio = std::make_unique<QAudioSource>(m_device, m_format);
+        m_audio->setBufferSize(m_format.bytesForDuration(kChunkMs * 1000));
+        QObject::connect(m_audio.get(), &QAudioSource::stateChanged, m_home.get(), [this] { noteState(); });
+        m_audio->start(m_intake.get());
+        noteState();
+    }
+
     void noteState() // capture thread
     {
         const QAudio::Error error = m_audio->error();
@@ -92,22 +96,22 @@ private:
     {
         if (!m_thread.isRunning())
             return;
-        QMetaObject::invokeMethod(
-            m_audio.get(),
-            [this] {
-                m_audio->stop();
-                m_audio.reset(); // where it lived: this is what gives the microphone back
-                m_intake.reset();
-                m_thread.quit();
-            },
-            Qt::QueuedConnection);
+        QMetaObject::invokeMethod(m_home.get(), [this] {
+            m_audio->disconnect(m_home.get());
+            m_audio->stop();
+            m_audio.reset(); // this is what gives the microphone back
+            m_intake.reset();
+            m_thread.quit();
+        });
         m_thread.wait();
+        m_home.reset();
     }
 
     QAudioDevice m_device;
     QAudioFormat m_format;
     std::atomic<SourceHealth> m_health{SourceHealth::good};
     QThread m_thread;
+    std::unique_ptr<QObject> m_home; ///< lives in m_thread: what is invoked on it runs there
     std::unique_ptr<Intake> m_intake;
     std::unique_ptr<QAudioSource> m_audio;
 };

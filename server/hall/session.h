@@ -32,10 +32,10 @@ public:
     void onSkipped(net::Connection& connection, net::Skipped skipped) override;
 
     template <class Message>
-    void send(const Message& message, net::LogPosition after = 0)
+    void send(const Message& message, net::LogPosition after = 0, net::Weight weight = net::Weight::ordinary)
     {
         if (m_connection)
-            m_connection->sendText(wire::encode(message), after);
+            m_connection->sendText(wire::encode(message), after, weight);
     }
     void sendText(std::string_view text, net::LogPosition after = 0);
     void refuse(const std::optional<RequestId>& id, const Error& why);

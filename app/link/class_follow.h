@@ -1,0 +1,51 @@
+#pragma once
+// Follows the open class over a line: fetches its parts (the script first, then pictures), each once, keeps them by
+// hash, and knows where the class is. What comes from the network is taken only when its hash is right and its values
+// hold (wire/script_json.h). GUI thread; must not outlive its line.
+#include "app/link/line.h"
+#include "common/script/script.h"
+
+#include <QByteArray>
+
+#include <map>
+#include <memory>
+
+namespace vh::link
+{
+
+class ClassFollow : public QObject
+{
+    Q_OBJECT
+public:
+    explicit ClassFollow(Line& line, QObject* parent = nullptr);
+
+    /// The open class, from its announcement on; nothing when none is open.
+    [[nodiscard]] const std::optional<wire::ClassOpen>& open() const { return m_open; }
+    /// Null until it has been fetched.
+    [[nodiscard]] std::shared_ptr<const ClassScript> script() const { return m_script; }
+    [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
+    /// Where the class is, once both script and place are known.
+    [[nodiscard]] std::optional<TurnAt> turn() const;
+    /// What is left of the turn by the relay's time; 0 when over, the whole while the clock is held.
+    [[nodiscard]] Millis turnLeft() const;
+    /// The PNG of a step's picture (Picture::file is "<hash>.png"); empty until it has been fetched.
+    [[nodiscard]] QByteArray picture(const std::string& file) const;
+
+signals:
+    /// The class, its script, a picture or the place: something is different.
+    void changed();
+
+private:
+    void take(const wire::ToClient& message);
+    void takeOpen(const wire::ClassOpen& open);
+    void takePart(const QByteArray& frame);
+    void fetch();
+
+    Line& m_line;
+    std::optional<wire::ClassOpen> m_open;
+    std::optional<wire::PlaceNow> m_place;
+    std::shared_ptr<const ClassScript> m_script;
+    std::map<wire::Hash, QByteArray> m_parts;
+};
+
+} // namespace vh::link

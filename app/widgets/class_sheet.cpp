@@ -1,0 +1,86 @@
+#include "app/widgets/class_sheet.h"
+
+#include "app/look/look.h"
+#include "app/widgets/spoken_widget.h"
+
+#include <QPainter>
+
+namespace vh
+{
+
+/// A picture, whole, as large as its place allows.
+class ClassSheet::PictureBox final : public SpokenWidget
+{
+public:
+    explicit PictureBox(QWidget* parent) : SpokenWidget(QAccessible::Graphic, parent) {}
+
+    void setState(const QImage& picture, const QString& description)
+    {
+        m_picture = picture;
+        say(description);
+        update();
+    }
+
+protected:
+    void paintEvent(QPaintEvent*) override
+    {
+        if (m_picture.isNull())
+            return;
+        QPainter painter(this);
+        painter.setRenderHint(QPainter::SmoothPixmapTransform);
+        const QSizeF size = QSizeF(m_picture.size()).scaled(QSizeF(this->size()), Qt::KeepAspectRatio);
+        painter.drawImage(QRectF(QPointF((width() - size.width()) / 2, (height() - size.height()) / 2), size),
+                          m_picture);
+    }
+
+private:
+    QImage m_picture;
+};
+
+ClassSheet::ClassSheet(QWidget* parent)
+    : QWidget(parent), m_cue(new CueBadge(this)), m_text(new FittedText(this)), m_picture(new PictureBox(this))
+{
+}
+
+void ClassSheet::setState(const State& state)
+{
+    m_cue->setState(state.cue);
+    m_hasCue = state.cue.turn.has_value() || !state.cue.words.isEmpty();
+    m_text->setState(state.text);
+    m_picture->setState(state.picture, state.pictureDescription);
+    m_hasPicture = !state.picture.isNull();
+    place();
+}
+
+void ClassSheet::resizeEvent(QResizeEvent*)
+{
+    place();
+}
+
+void ClassSheet::place()
+{
+    using look::Space;
+    const QRect inside =
+        rect().adjusted(Space::wide + Space::gap, Space::wide, -Space::wide - Space::gap, -Space::wide);
+    m_cue->setVisible(m_hasCue);
+    const int cueHeight = m_cue->sizeHint().height();
+    m_cue->setGeometry(inside.left(), inside.top(), m_cue->sizeHint().width(), cueHeight);
+    QRect below = inside;
+    below.setTop(inside.top() + cueHeight + Space::gap); // kept free when there is no cue: the text never jumps
+    m_picture->setVisible(m_hasPicture);
+    if (m_hasPicture) {
+        const int width = std::min(below.width() / 3, below.height());
+        m_picture->setGeometry(below.right() - width, below.top(), width, below.height());
+        below.setRight(below.right() - width - Space::wide);
+    }
+    m_text->setGeometry(below);
+}
+
+void ClassSheet::paintEvent(QPaintEvent*)
+{
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    look::paintSheet(painter, QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), look::Look::current().palette().sheet);
+}
+
+} // namespace vh

@@ -1,0 +1,42 @@
+#pragma once
+// What the group sees of a step: the cue right at the text, the text as large as fits, the picture beside it. The same
+// in every home and in the leader's window for the group. GUI thread.
+#include "app/widgets/cue_badge.h"
+#include "app/widgets/fitted_text.h"
+
+#include <QImage>
+#include <QWidget>
+
+namespace vh
+{
+
+class ClassSheet : public QWidget
+{
+    Q_OBJECT
+public:
+    struct State {
+        CueBadge::State cue;
+        FittedText::State text;
+        QImage picture; ///< null: none
+        QString pictureDescription;
+    };
+
+    explicit ClassSheet(QWidget* parent = nullptr);
+    void setState(const State& state);
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    class PictureBox;
+    void place();
+
+    CueBadge* m_cue;
+    FittedText* m_text;
+    PictureBox* m_picture;
+    bool m_hasPicture = false;
+    bool m_hasCue = true;
+};
+
+} // namespace vh
