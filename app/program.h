@@ -33,6 +33,13 @@ public:
     void redeem(const QString& link, const QString& name);
     void enter(const link::Membership& membership);
 
+    /// The control of the room that is open, or null.
+    [[nodiscard]] join::JoinControl* joinControl() { return m_join.get(); }
+    [[nodiscard]] lead::LeadControl* leadControl() { return m_room && m_lead ? m_lead.get() : nullptr; }
+    [[nodiscard]] help::DeskControl* deskControl() { return m_room && m_desk ? m_desk.get() : nullptr; }
+    /// Of the leader's or helper's room; null in the participant's.
+    [[nodiscard]] link::Line* workLine() { return m_line.get(); }
+
 protected:
     void closeEvent(QCloseEvent* event) override;
 
