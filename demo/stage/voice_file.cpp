@@ -85,8 +85,11 @@ bool writeVoiceFile(const std::filesystem::path& file, const VoiceFile& voice)
     const double rms = std::sqrt(energy / static_cast<double>(std::max<std::size_t>(spoken, 1)));
     const double gain = std::pow(10, voice.levelDbfs / 20) / std::max(rms, 1e-9);
     const double room = std::pow(10, voice.roomDbfs / 20);
-    for (float& sample : samples)
-        sample = static_cast<float>(sample * gain + room * noise(random));
+    const double louder = std::pow(10, voice.louderByDb / 20);
+    for (std::size_t i = 0; i < count; ++i) {
+        const bool later = static_cast<double>(i) / kRateHz >= voice.louderFromSeconds;
+        samples[i] = static_cast<float>(samples[i] * gain * (later ? louder : 1.0) + room * noise(random));
+    }
 
     SF_INFO info{};
     info.samplerate = kRateHz;

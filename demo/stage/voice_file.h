@@ -9,11 +9,13 @@ namespace vh::stage
 struct VoiceFile {
     double seconds = 60;
     double pitchHz = 118;
-    double levelDbfs = -32;    ///< RMS over the whole file without its pauses
-    double roomDbfs = -75;     ///< noise under all of it
-    double leadInSeconds = 4;  ///< only the room, at first
-    double phraseSeconds = 4;  ///< speaking
-    double pauseSeconds = 0.6; ///< between phrases
+    double levelDbfs = -32;         ///< RMS over the whole file without its pauses
+    double roomDbfs = -75;          ///< noise under all of it
+    double leadInSeconds = 4;       ///< only the room, at first
+    double phraseSeconds = 4;       ///< speaking
+    double pauseSeconds = 0.6;      ///< between phrases
+    double louderFromSeconds = 1e9; ///< from here on,
+    double louderByDb = 0;          ///< this much louder
     unsigned seed = 1;
 };
 
