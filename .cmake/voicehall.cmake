@@ -5,6 +5,7 @@ pkg_check_modules(SODIUM REQUIRED IMPORTED_TARGET GLOBAL libsodium)
 # 1.74's -dev packages conflict with it; 1.74 lacks JSON and more.
 find_package(Boost 1.81 REQUIRED)
 find_package(OpenSSL 3 REQUIRED)
+find_package(CLI11 REQUIRED)
 
 # Qt 6.4's moc stumbles over what C++20 brought to the standard headers; it needs none of it, so it takes them as read.
 set(CMAKE_AUTOMOC_COMPILER_PREDEFINES OFF)

@@ -1,5 +1,7 @@
 #include "app/link/line.h"
 
+#include "common/wire/close_codes.h"
+
 #include <QNetworkRequest>
 #include <QRandomGenerator>
 #include <QSslCertificate>
@@ -39,10 +41,15 @@ bool mayBeOwnKey(QSslError::SslError error)
            error == QSslError::HostNameMismatch;
 }
 
-/// Codes with which the relay says that trying again is no use (server: docs/protocol.md, close codes).
+/// The relay says that trying again is no use.
 bool isFinal(int closeCode)
 {
-    return closeCode == 4001 || closeCode == 4002 || closeCode == 4003 || closeCode == 4004 || closeCode == 1008;
+    using namespace wire;
+    for (const CloseCode code :
+         {kCloseAnotherDevice, kCloseRevoked, kCloseTurnedAway, kCloseNotKnown, CloseCode::policy})
+        if (closeCode == static_cast<int>(code))
+            return true;
+    return false;
 }
 
 } // namespace
