@@ -6,6 +6,7 @@
 #include <numbers>
 #include <random>
 #include <sndfile.h>
+#include <utility>
 #include <vector>
 
 namespace vh::stage
