@@ -1,6 +1,7 @@
 #pragma once
-// Binds a helper's line, the model and the desk. Owns the room until something else takes it as a child. Line and clock
-// must outlive it. GUI thread.
+// Binds a helper's line, the model and the desk. Owns the room until something else takes it as a child. The line must
+// outlive it. Made before the line comes in, or in its stateChanged(in):
+// what the relay sends right after the welcome is not sent twice. GUI thread.
 #include "app/help/desk_model.h"
 #include "app/help/desk_room.h"
 #include "app/link/class_follow.h"
@@ -8,6 +9,7 @@
 #include <QPointer>
 
 #include <map>
+#include <set>
 
 namespace vh::help
 {
@@ -16,7 +18,7 @@ class DeskControl : public QObject
 {
     Q_OBJECT
 public:
-    DeskControl(link::Line& line, const Clock& clock, QObject* parent = nullptr);
+    explicit DeskControl(link::Line& line, QObject* parent = nullptr);
     ~DeskControl() override;
 
     [[nodiscard]] DeskRoom& room() { return *m_room; }
@@ -34,14 +36,13 @@ private:
     void lineChanged();
 
     link::Line& m_line;
-    const Clock& m_clock;
     link::ClassFollow m_follow;
     DeskModel m_model;
     DeskView m_view;
     QPointer<DeskRoom> m_room;
     QTimer m_timer;
     std::map<RequestId, QString> m_byHand; ///< names on their way
-    std::map<RequestId, bool> m_asked;
+    std::set<RequestId> m_asked;
 };
 
 } // namespace vh::help

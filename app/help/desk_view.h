@@ -18,10 +18,10 @@ struct DeskView {
     std::vector<CardList::Card> toRead; ///< oldest first
     std::vector<CardList::Card> board;  ///< newest last
     DoorList::State door;
-    QString hereWords;  ///< "Here: 28, line lost: 1"
-    QString lost;       ///< "Jonas: line lost 20 s ago"; may be empty
-    QString names;      ///< of those who are here
-    QString byHand;     ///< "By hand: Marta, Piet"; may be empty
+    QString hereWords; ///< "Here: 28, line lost: 1"
+    QString lost;      ///< "Jonas: line lost 20 s ago"; may be empty
+    QString names;     ///< of those who are here
+    QString byHand;    ///< "By hand: Marta, Piet"; may be empty
     bool lineUp = false;
 };
 

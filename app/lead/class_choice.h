@@ -8,6 +8,7 @@
 #include <QStringList>
 
 #include <memory>
+#include <tl/expected.hpp>
 #include <vector>
 
 namespace vh::lead

@@ -22,6 +22,8 @@ protected:
 
 private:
     ClassSheet* m_sheet;
+    ClassSheet::State m_shown;
+    bool m_told = false;
 };
 
 } // namespace vh::lead

@@ -1,7 +1,8 @@
 #pragma once
 // Binds a leader's (or stand-in's) line, the model and the room: messages in, presses out, the heartbeat while she
 // holds the place, her own level. Owns the room and the group's window until something else takes them as children.
-// Line, clock and ears must outlive it. GUI thread.
+// Line, clock and ears must outlive it. Made before the line comes in, or in its stateChanged(in):
+// what the relay sends right after the welcome is not sent twice. GUI thread.
 #include "app/lead/class_choice.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"

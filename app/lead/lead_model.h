@@ -19,7 +19,7 @@ public:
     /// a restart of the relay the place that was seen last.
     std::optional<wire::Reassert> take(const wire::ToClient& message, Instant now);
     void take(const wire::Roster& roster) { m_seats.take(roster); }
-    void setScript(std::shared_ptr<const ClassScript> script) { m_script = std::move(script); }
+    void setScript(std::shared_ptr<const ClassScript> script);
     enum class LineNow { connecting, up, lost, ended };
     void setLine(LineNow line, const QString& ending = {});
     void setFourWords(const QString& words) { m_way.words = words; }
@@ -39,6 +39,8 @@ public:
     /// The press as it goes out, with what she has seen; nothing when it cannot mean anything now (then say() was
     /// called if she should hear why).
     std::optional<wire::Lead> press(CommandKind command, Instant now);
+    /// The relay has answered a press; `error` is null when it was done.
+    void pressAnswered(const Error* error, Instant now);
     [[nodiscard]] bool holdsPlace() const;
     [[nodiscard]] std::uint32_t lease() const { return m_place ? m_place->lease : 0; }
     [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
@@ -52,11 +54,19 @@ public:
 
 private:
     std::optional<wire::Reassert> takeWelcome(const wire::Welcome& welcome);
-    void takePlace(const wire::PlaceNow& place);
-    void viewClass(LeadView& view, Instant now, const std::function<QImage(const std::string&)>& pictureOf) const;
+    void noteSection();
+    void openNow(const wire::ClassOpen& open);
+    void placeNow(const wire::PlaceNow& place);
+    [[nodiscard]] Column column(const TurnAt& at, Instant now) const;
+    [[nodiscard]] ScriptRail::State rail(Instant now) const;
+    [[nodiscard]] QString clock(Instant now) const;
+    [[nodiscard]] ClassSheet::State group(const std::function<QImage(const std::string&)>& pictureOf) const;
+    [[nodiscard]] SummaryView summary() const;
+    /// The class as the relay has it, as far as a place says.
     [[nodiscard]] ClassState mirrored() const;
     [[nodiscard]] NoticeLine::State notice(Instant now) const;
     [[nodiscard]] Hold hold() const;
+    [[nodiscard]] QString holder() const;
     [[nodiscard]] DoorList::State door(Instant now) const;
 
     Role m_role = Role::leader;
@@ -71,10 +81,12 @@ private:
     std::optional<wire::LeaseNow> m_leaseNow;
     /// Seen when the class began, if she was there then.
     std::optional<Instant> m_startedAt;
-    /// The latest place that was seen while she held it, for Reassert.
-    std::optional<wire::PlaceNow> m_seen;
     std::optional<wire::Summary> m_summary;
-    std::optional<wire::Attendance> m_attendance;
+    struct Pressed {
+        CommandKind command = CommandKind::goOn;
+        std::uint32_t serial = 0;
+    };
+    std::optional<Pressed> m_pressed; ///< and not answered yet
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;
     SeatBook m_seats;

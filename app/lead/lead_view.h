@@ -37,7 +37,7 @@ enum class Hold {
 struct WayIn {
     QString code; ///< "K7M 42P"
     QString link;
-    QString words;                        ///< the relay's four words; empty with a public certificate or while they are worked out
+    QString words; ///< the relay's four words; empty with a public certificate or while they are worked out
     QString helperLink, standInLink, leaderLink; ///< one-time; empty until asked for
     friend bool operator==(const WayIn&, const WayIn&) = default;
 };
@@ -69,11 +69,11 @@ struct LeadView {
     QString here; ///< "12 are here, one helper"
 
     Hold hold = Hold::another;
-    QString holder;      ///< who leads, if not she: "Anna leads now"
+    QString holder; ///< who leads, if not she: "Anna leads now"
     bool mayTake = false;
-    bool waits = false;  ///< the clock is held: wait becomes resume
+    bool waits = false; ///< the clock is held: wait becomes resume
     bool endArmed = false;
-    QString clock;       ///< "ends 10:01, one minute over"
+    QString clock; ///< "ends 10:01, one minute over"
     Column column;
     LevelBar::State level;
     ScriptRail::State rail;

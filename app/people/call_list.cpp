@@ -147,8 +147,8 @@ void CallList::setState(const State& state)
         return;
     m_state = state;
     std::erase_if(m_boxes, [&](RowBox* box) {
-        const bool stays = std::any_of(state.rows.begin(), state.rows.end(),
-                                       [&](const Row& row) { return row.call == box->call; });
+        const bool stays =
+            std::any_of(state.rows.begin(), state.rows.end(), [&](const Row& row) { return row.call == box->call; });
         if (!stays) {
             m_layout->removeWidget(box);
             box->hide();

@@ -2,6 +2,7 @@
 
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
+#include "app/widgets/plain_label.h"
 
 #include <QFrame>
 #include <QHBoxLayout>
@@ -15,24 +16,11 @@ namespace vh
 
 using look::Space;
 
-namespace
-{
-QLabel* plainLabel(const char* role, QWidget* parent)
-{
-    auto* label = new QLabel(parent);
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
-    if (role)
-        label->setProperty(look::kRoleProperty, role);
-    return label;
-}
-} // namespace
-
 class DoorList::RowBox : public QFrame
 {
 public:
     RowBox(std::uint64_t doorId, DoorList* list)
-        : QFrame(list), door(doorId), m_name(plainLabel(nullptr, this)), m_detail(plainLabel("note", this)),
+        : QFrame(list), door(doorId), m_name(plainLabel(this)), m_detail(plainLabel(this, "note")),
           m_letIn(new BigButton(DoorList::tr("Let in"), BigButton::Rank::plain, BigButton::Size::desk, this)),
           m_turnAway(new BigButton(DoorList::tr("Turn away"), BigButton::Rank::plain, BigButton::Size::desk, this))
     {
@@ -69,8 +57,7 @@ private:
 };
 
 DoorList::DoorList(QWidget* parent)
-    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel("second", this)),
-      m_words(plainLabel(nullptr, this))
+    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")), m_words(plainLabel(this))
 {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(Space::small);
@@ -89,12 +76,12 @@ void DoorList::setState(const State& state)
         return;
     m_state = state;
     m_head->setText(state.rows.empty() ? tr("Nobody is at the door") : tr("At the door: %1").arg(state.rows.size()));
-    m_words->setText(tr("Ask them to read the four words on their screen. Let them in only if they are: %1")
-                         .arg(state.words));
+    m_words->setText(
+        tr("Ask them to read the four words on their screen. Let them in only if they are: %1").arg(state.words));
     m_words->setVisible(!state.words.isEmpty() && !state.rows.empty());
     std::erase_if(m_boxes, [&](RowBox* box) {
-        const bool stays = std::any_of(state.rows.begin(), state.rows.end(),
-                                       [&](const Row& row) { return row.door == box->door; });
+        const bool stays =
+            std::any_of(state.rows.begin(), state.rows.end(), [&](const Row& row) { return row.door == box->door; });
         if (!stays) {
             m_layout->removeWidget(box);
             box->hide();

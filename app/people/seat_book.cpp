@@ -5,7 +5,6 @@ namespace vh
 
 void SeatBook::take(const wire::Seats& message, Instant relayNow)
 {
-    // "whole" may come in several pieces, each marked so: what is not named again is simply what it was.
     for (const wire::SeatName& about : message.seats) {
         Seat& seat = m_seats[about.seat];
         if (seat.about.here && !about.here)
@@ -13,6 +12,13 @@ void SeatBook::take(const wire::Seats& message, Instant relayNow)
         seat.about = about;
         seat.cameHere |= about.here;
     }
+}
+
+void SeatBook::beginClass()
+{
+    m_standings.clear();
+    for (auto& [number, seat] : m_seats)
+        seat.cameHere = seat.about.here;
 }
 
 void SeatBook::take(const wire::Roster& roster)
@@ -64,8 +70,8 @@ std::vector<SeatBook::Somebody> SeatBook::people() const
     std::vector<Somebody> people;
     for (const auto& [number, seat] : m_seats)
         if (isShown(seat))
-            people.push_back({QString::fromStdString(seat.about.name),
-                              seat.about.here ? std::nullopt : std::optional(seat.lostAt)});
+            people.push_back(
+                {QString::fromStdString(seat.about.name), seat.about.here ? std::nullopt : std::optional(seat.lostAt)});
     return people;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// Who sits where and how each voice stands, as seats and rosters bring it. Keeps everybody who has been here since the
-// last welcome, so that a lost line shows as such and no seat moves. The person who looks is left out. Value without
+// Who sits where and how each voice stands, as seats and rosters bring it. Keeps everybody who has been here in this
+// class, so that a lost line shows as such and no seat moves. The person who looks is left out. Value without
 // widgets; any one thread.
 #include "app/widgets/seat_table.h"
 #include "common/wire/binary.h"
@@ -29,7 +29,8 @@ public:
     /// Whoever looks.
     void setOwn(PersonId person) { m_own = person; }
     void setSection(std::optional<SectionKind> kind) { m_section = kind; }
-    void clear() { m_seats.clear(), m_standings.clear(); }
+    /// A new class: whoever is not here now has not come yet, and nobody has been judged.
+    void beginClass();
 
     [[nodiscard]] std::vector<SeatRow> rows() const;
     [[nodiscard]] SeatCounts counts() const;

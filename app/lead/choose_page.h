@@ -1,0 +1,52 @@
+#pragma once
+// Which class? The files there are on the left; what is in the chosen one, or every mistake in it, on the right. Part
+// of LeadRoom. GUI thread.
+#include "app/lead/lead_view.h"
+
+class QGridLayout;
+class QLabel;
+class QListWidget;
+class QStackedWidget;
+
+namespace vh
+{
+class BigButton;
+}
+
+namespace vh::lead
+{
+
+class ChoosePage : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit ChoosePage(QWidget* parent);
+    void setState(const LeadView& view);
+
+signals:
+    void fileRequested(const QString& path);
+    void otherFileRequested();
+    void openClassRequested();
+    void leaveRequested();
+
+private:
+    QWidget* makeFiles();
+    QWidget* makeChosen();
+    void setFiles(const ChoiceView& choice);
+    void setPlan(const ChoiceView& choice);
+    void setMistakes(const ChoiceView& choice);
+
+    ChoiceView m_shown;
+    NoticeLine* m_notice;
+    QLabel* m_group;
+    QListWidget* m_files;
+    QLabel* m_title;
+    QLabel* m_about;
+    QStackedWidget* m_body;
+    QWidget* m_plan;
+    QGridLayout* m_planGrid;
+    QListWidget* m_mistakes;
+    BigButton* m_open;
+};
+
+} // namespace vh::lead

@@ -1,0 +1,94 @@
+#pragma once
+// In class: the script in one column under the lens, its keys, the people beside it, the whole class along the foot.
+// A stand-in's has no people. Keys: lead_room.h. Nothing here is pressed by accident: the mouse does not leave the
+// keyboard's focus behind on a button, so Space always goes on unless somebody tabbed elsewhere. Part of LeadRoom. GUI
+// thread.
+#include "app/lead/lead_view.h"
+#include "common/live/class_moves.h"
+
+class QLabel;
+class QVBoxLayout;
+
+namespace vh
+{
+class BigButton;
+}
+
+namespace vh::lead
+{
+
+class DeepSign;
+class NoteText;
+class OneLine;
+
+class ClassPage : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit ClassPage(QWidget* parent);
+    void setState(const LeadView& view);
+
+signals:
+    void commandRequested(vh::CommandKind command);
+    void endRequested();
+    void takePlaceRequested();
+    void callTakeRequested(quint64 call);
+    void callDoneRequested(quint64 call, const QString& outcome);
+    void groupWindowRequested();
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void changeEvent(QEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    QWidget* makeHead();
+    QWidget* makeColumn();
+    QWidget* makeKeys();
+    QWidget* makePeople();
+    BigButton* makeKey(const QString& words, const char* hint, QWidget* parent);
+    void makeShortcuts();
+    void request(CommandKind command);
+    void waitOrResume();
+    void tellKeyboard();
+    void setCounts(const LeadView& view);
+
+    bool m_waits = false;
+    bool m_holds = false;
+    FittedText::State m_shown;
+
+    QLabel* m_title;
+    QLabel* m_code;
+    LevelBar* m_level;
+    QLabel* m_doorCount;
+    QLabel* m_clock;
+    BigButton* m_groupWindow;
+    BigButton* m_end;
+    NoticeLine* m_notice;
+
+    OneLine* m_last;
+    FittedText* m_now;
+    TurnRow* m_turns;
+    NoteText* m_note;
+    OneLine* m_next;
+
+    QWidget* m_keys;
+    QWidget* m_following;
+    QLabel* m_holder;
+    BigButton* m_take;
+    BigButton* m_wait;
+    BigButton* m_goOn;
+    DeepSign* m_keyboard;
+
+    QWidget* m_people;
+    CallList* m_calls;
+    QLabel* m_readable;
+    QLabel* m_easy;
+    QLabel* m_littleMore;
+    QLabel* m_plenty;
+    SeatTable* m_seats;
+    ScriptRail* m_rail;
+};
+
+} // namespace vh::lead

@@ -1,0 +1,80 @@
+#include "app/lead/lead_room.h"
+
+#include "app/lead/choose_page.h"
+#include "app/lead/class_page.h"
+#include "app/lead/over_page.h"
+#include "app/lead/ready_page.h"
+
+#include <QShortcut>
+#include <QStackedLayout>
+
+namespace vh::lead
+{
+
+LeadRoom::LeadRoom(QWidget* parent)
+    : QWidget(parent), m_pages(new QStackedLayout(this)), m_choose(new ChoosePage(this)), m_ready(new ReadyPage(this)),
+      m_class(new ClassPage(this)), m_over(new OverPage(this))
+{
+    setObjectName("room");
+    setAttribute(Qt::WA_StyledBackground);
+    for (QWidget* page : {static_cast<QWidget*>(m_ready), static_cast<QWidget*>(m_choose),
+                          static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_over)})
+        m_pages->addWidget(page);
+
+    connect(m_choose, &ChoosePage::fileRequested, this, &LeadRoom::fileRequested);
+    connect(m_choose, &ChoosePage::otherFileRequested, this, &LeadRoom::otherFileRequested);
+    connect(m_choose, &ChoosePage::openClassRequested, this, &LeadRoom::openClassRequested);
+    connect(m_choose, &ChoosePage::leaveRequested, this, &LeadRoom::leaveRequested);
+
+    connect(m_ready, &ReadyPage::startRequested, this, [this] { emit commandRequested(CommandKind::start); });
+    connect(m_ready, &ReadyPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
+    connect(m_ready, &ReadyPage::inviteRequested, this, &LeadRoom::inviteRequested);
+    connect(m_ready, &ReadyPage::copyRequested, this, &LeadRoom::copyRequested);
+    connect(m_ready, &ReadyPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
+    connect(m_ready, &ReadyPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    connect(m_ready, &ReadyPage::letInRequested, this, &LeadRoom::letInRequested);
+    connect(m_ready, &ReadyPage::turnAwayRequested, this, &LeadRoom::turnAwayRequested);
+    connect(m_ready, &ReadyPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
+    connect(m_ready, &ReadyPage::leaveRequested, this, &LeadRoom::leaveRequested);
+
+    connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
+    connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
+    connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
+    connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
+    connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    connect(m_class, &ClassPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
+
+    connect(m_over, &OverPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
+    connect(m_over, &OverPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    connect(m_over, &OverPage::anotherClassRequested, this, &LeadRoom::anotherClassRequested);
+    connect(m_over, &OverPage::leaveRequested, this, &LeadRoom::leaveRequested);
+
+    auto* window = new QShortcut(QKeySequence(Qt::Key_F), this);
+    window->setAutoRepeat(false);
+    connect(window, &QShortcut::activated, this, [this] {
+        if (m_pages->currentWidget() == m_class || m_pages->currentWidget() == m_ready)
+            emit groupWindowRequested();
+    });
+}
+
+void LeadRoom::setState(const LeadView& view)
+{
+    // Before it is shown, so that a page never appears with what it held last.
+    switch (view.stage) {
+    case Stage::choosing:
+        m_choose->setState(view);
+        return m_pages->setCurrentWidget(m_choose);
+    case Stage::waiting:
+    case Stage::ready:
+        m_ready->setState(view);
+        return m_pages->setCurrentWidget(m_ready);
+    case Stage::inClass:
+        m_class->setState(view);
+        return m_pages->setCurrentWidget(m_class);
+    case Stage::over:
+        m_over->setState(view);
+        return m_pages->setCurrentWidget(m_over);
+    }
+}
+
+} // namespace vh::lead

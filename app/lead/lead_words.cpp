@@ -1,0 +1,106 @@
+#include "app/lead/lead_words.h"
+
+#include <QCoreApplication>
+#include <QDateTime>
+
+#include <array>
+#include <cmath>
+
+namespace vh::lead
+{
+
+namespace
+{
+QString say(const char* words)
+{
+    return QCoreApplication::translate("vh::lead", words);
+}
+} // namespace
+
+QString countWord(int count)
+{
+    static const std::array words{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"};
+    if (count >= 0 && static_cast<std::size_t>(count) < words.size())
+        return say(words[static_cast<std::size_t>(count)]);
+    return QString::number(count);
+}
+
+QString roundWords(const Step& step, std::size_t round)
+{
+    if (round >= step.rounds.size())
+        return {};
+    static const std::array times{"first time", "second time", "third time", "fourth time", "fifth time"};
+    QStringList words;
+    if (step.rounds.size() > 1)
+        words << (round < times.size() ? say(times[round])
+                                       : say("time %1 of %2").arg(round + 1).arg(step.rounds.size()));
+    if (step.rounds[round].moreVoice)
+        words << say("with more voice");
+    return words.join(QStringLiteral(", "));
+}
+
+QString leftWords(Millis left)
+{
+    const auto seconds = (std::max<Millis::rep>(left.count(), 0) + 999) / 1000;
+    return QStringLiteral("%1:%2").arg(seconds / 60).arg(seconds % 60, 2, 10, QLatin1Char('0'));
+}
+
+QString endWords(Instant end, std::optional<Millis> behind)
+{
+    const QString when =
+        QDateTime::fromMSecsSinceEpoch(end.time_since_epoch().count()).toString(QStringLiteral("HH:mm"));
+    if (!behind)
+        return say("ends %1").arg(when);
+    const auto minutes = static_cast<int>(std::lround(static_cast<double>(behind->count()) / 60'000));
+    if (minutes == 0)
+        return say("ends %1, in time").arg(when);
+    const QString count = countWord(std::abs(minutes));
+    if (minutes > 0)
+        return minutes == 1 ? say("ends %1, one minute over").arg(when)
+                            : say("ends %1, %2 minutes over").arg(when, count);
+    return minutes == -1 ? say("ends %1, one minute early").arg(when)
+                         : say("ends %1, %2 minutes early").arg(when, count);
+}
+
+QString hereWords(std::uint32_t here, std::uint32_t helpers)
+{
+    QString words = here == 0   ? say("Nobody is here yet")
+                    : here == 1 ? say("One person is here")
+                                : say("%1 are here").arg(here);
+    if (helpers == 1)
+        words += say(", one helper");
+    else if (helpers > 1)
+        words += say(", %1 helpers").arg(countWord(static_cast<int>(helpers)));
+    return words;
+}
+
+QString lineOf(const Section& section, const Step& step)
+{
+    const QString text = QString::fromStdString(step.text).simplified();
+    if (!text.isEmpty())
+        return text;
+    return section.title.empty() ? say("Water pause") : QString::fromStdString(section.title);
+}
+
+QString refusalWords(const Error& error)
+{
+    if (error.code == "old-place")
+        return say("The class had moved on just before your press. Nothing has changed; press again if you still want "
+                   "to.");
+    if (error.code == "old-lease" || error.code == "not-leader")
+        return say("Somebody else leads now, so your press did not count.");
+    if (error.code == "not-now")
+        return say("That does not go at this point of the class.");
+    return QString::fromStdString(error.message);
+}
+
+QString lengthWords(Millis length)
+{
+    const auto seconds = std::lround(static_cast<double>(length.count()) / 1000);
+    if (seconds < 60)
+        return seconds == 1 ? say("1 second") : say("%1 seconds").arg(seconds);
+    const auto minutes = std::lround(static_cast<double>(seconds) / 60);
+    return minutes == 1 ? say("1 minute") : say("%1 minutes").arg(minutes);
+}
+
+} // namespace vh::lead
