@@ -128,7 +128,7 @@ void Program::openWorkLine(const link::Entry& entry)
     m_lead = std::make_unique<lead::LeadControl>(*m_line, *m_setup.clock, *m_ears);
     m_lead->setSound(m_setup.sound);
     m_lead->offerFolder(m_setup.classes);
-    m_desk = std::make_unique<help::DeskControl>(*m_line, *m_setup.clock);
+    m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     m_line->open(entry);
