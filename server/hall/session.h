@@ -40,6 +40,8 @@ public:
     void sendText(std::string_view text, net::LogPosition after = 0);
     void refuse(const std::optional<RequestId>& id, const Error& why);
     void close(wire::CloseCode code, std::string_view reason);
+    /// Once what has just been sent has had its chance to leave.
+    void closeAfterwards(wire::CloseCode code, std::string reason);
 
     /// Null once the line has closed.
     [[nodiscard]] net::Connection* connection() const { return m_connection; }

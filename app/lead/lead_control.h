@@ -1,0 +1,92 @@
+#pragma once
+// Binds a leader's (or stand-in's) line, the model and the room: messages in, presses out, the heartbeat while she
+// holds the place, her own level. Owns the room and the group's window until something else takes them as children.
+// Line, clock and ears must outlive it. GUI thread.
+#include "app/lead/class_choice.h"
+#include "app/lead/lead_model.h"
+#include "app/lead/lead_room.h"
+#include "app/lead/publish.h"
+#include "app/link/class_follow.h"
+#include "app/sound/ears.h"
+
+#include <QPointer>
+
+#include <map>
+
+namespace vh::lead
+{
+
+class GroupWindow;
+
+class LeadControl : public QObject
+{
+    Q_OBJECT
+public:
+    LeadControl(link::Line& line, const Clock& clock, sound::Ears& ears, QObject* parent = nullptr);
+    ~LeadControl() override;
+
+    [[nodiscard]] LeadRoom& room() { return *m_room; }
+    [[nodiscard]] GroupWindow& groupWindow() { return *m_groupWindow; }
+    [[nodiscard]] const LeadView& view() const { return m_view; }
+
+    /// Classes that come with the program, or lie in a folder of hers.
+    void offerFolder(const QString& folder);
+    void chooseFile(const QString& path);
+    /// What she listens to for her own level, from the moment a class is open; the standard microphone unless said.
+    void setSound(const sound::DeviceChoice& choice) { m_sound = choice; }
+
+    // What the room's requests do; also for whoever drives a class by program.
+    void openChosen();
+    void command(CommandKind kind);
+    void endPressed();
+    void takePlace();
+    void invite(Role role);
+
+    /// Looks at the clock: the heartbeat and everything that is shown. Its own timer calls it every 100 ms.
+    void beat();
+
+signals:
+    void viewChanged();
+    void leaveRequested();
+
+private:
+    void bindRoom();
+    void take(const wire::ToClient& message);
+    void takeBinary(const QByteArray& frame);
+    void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
+    void putParts(PublishedClass published);
+    void followed();
+    void listen();
+    void refresh();
+    void workOutWords();
+    void toggleGroupWindow();
+    void askForFile();
+    [[nodiscard]] QImage pictureOf(const std::string& file);
+
+    link::Line& m_line;
+    const Clock& m_clock;
+    sound::Ears& m_ears;
+    link::ClassFollow m_follow;
+    LeadModel m_model;
+    ClassChoice m_choice;
+    LeadView m_view;
+    QPointer<LeadRoom> m_room;
+    QPointer<GroupWindow> m_groupWindow;
+    QTimer m_timer;
+    Instant m_lastLeading{};
+
+    enum class Asked { part, open, press, take, reassert, invite, other };
+    struct Question {
+        Asked what = Asked::other;
+        Role role = Role::participant; ///< invite
+    };
+    std::map<RequestId, Question> m_asked;
+    std::size_t m_partsLeft = 0;
+    std::optional<wire::OpenClass> m_toOpen;
+    std::map<std::string, QImage> m_pictures;
+    std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
+    sound::DeviceChoice m_sound;
+    bool m_listening = false;
+};
+
+} // namespace vh::lead

@@ -1,0 +1,91 @@
+#pragma once
+// What a leader's (or stand-in's) app knows: gathered from the relay's messages and her own actions, and shown as a
+// LeadView for a moment of relay time. Decides nothing about the class; says which presses make sense and with which
+// serial and lease they go out. Value without widgets; any one thread.
+#include "app/lead/lead_view.h"
+#include "app/people/call_book.h"
+#include "common/live/class_moves.h"
+
+#include <functional>
+#include <memory>
+
+namespace vh::lead
+{
+
+class LeadModel
+{
+public:
+    /// What the relay says; everything else is left alone. Returns what must be said to it at once, if anything: after
+    /// a restart of the relay the place that was seen last.
+    std::optional<wire::Reassert> take(const wire::ToClient& message, Instant now);
+    void take(const wire::Roster& roster) { m_seats.take(roster); }
+    void setScript(std::shared_ptr<const ClassScript> script) { m_script = std::move(script); }
+    enum class LineNow { connecting, up, lost, ended };
+    void setLine(LineNow line, const QString& ending = {});
+    void setFourWords(const QString& words) { m_way.words = words; }
+    void setLink(const QString& link) { m_way.link = link; }
+    void setInvite(Role role, const QString& link);
+    void setOwnLevel(const LevelBar::State& level) { m_level = level; }
+    void setGroupWindowShown(bool shown) { m_groupWindowShown = shown; }
+    /// A line to her that goes by itself after a while.
+    void say(const QString& words, Instant now);
+    /// "End" was pressed. True: it was the second time, and the class is to end.
+    bool pressEnd(Instant now);
+    /// Any other press takes the first press of "End" back.
+    void forgetEnd() { m_endArmedAt.reset(); }
+    /// She has read the summary.
+    void leaveSummary();
+
+    /// The press as it goes out, with what she has seen; nothing when it cannot mean anything now (then say() was
+    /// called if she should hear why).
+    std::optional<wire::Lead> press(CommandKind command, Instant now);
+    [[nodiscard]] bool holdsPlace() const;
+    [[nodiscard]] std::uint32_t lease() const { return m_place ? m_place->lease : 0; }
+    [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
+    [[nodiscard]] Role role() const { return m_role; }
+    [[nodiscard]] Stage stage() const;
+    [[nodiscard]] const std::string& ownName() const { return m_name; }
+
+    /// `pictureOf`: the picture of a step, null until it has come.
+    [[nodiscard]] LeadView view(Instant now, const ChoiceView& choice,
+                                const std::function<QImage(const std::string&)>& pictureOf) const;
+
+private:
+    std::optional<wire::Reassert> takeWelcome(const wire::Welcome& welcome);
+    void takePlace(const wire::PlaceNow& place);
+    void viewClass(LeadView& view, Instant now, const std::function<QImage(const std::string&)>& pictureOf) const;
+    [[nodiscard]] ClassState mirrored() const;
+    [[nodiscard]] NoticeLine::State notice(Instant now) const;
+    [[nodiscard]] Hold hold() const;
+    [[nodiscard]] DoorList::State door(Instant now) const;
+
+    Role m_role = Role::leader;
+    PersonId m_person;
+    std::string m_name;
+    QString m_groupName;
+    LineNow m_line = LineNow::connecting;
+    QString m_ending;
+    std::shared_ptr<const ClassScript> m_script;
+    std::optional<wire::ClassOpen> m_open;
+    std::optional<wire::PlaceNow> m_place;
+    std::optional<wire::LeaseNow> m_leaseNow;
+    /// Seen when the class began, if she was there then.
+    std::optional<Instant> m_startedAt;
+    /// The latest place that was seen while she held it, for Reassert.
+    std::optional<wire::PlaceNow> m_seen;
+    std::optional<wire::Summary> m_summary;
+    std::optional<wire::Attendance> m_attendance;
+    std::uint32_t m_here = 0;
+    std::uint32_t m_helpers = 0;
+    SeatBook m_seats;
+    CallBook m_calls;
+    wire::Door m_door;
+    WayIn m_way;
+    LevelBar::State m_level;
+    QString m_said;
+    Instant m_saidAt{};
+    std::optional<Instant> m_endArmedAt;
+    bool m_groupWindowShown = false;
+};
+
+} // namespace vh::lead

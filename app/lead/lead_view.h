@@ -1,0 +1,90 @@
+#pragma once
+// Everything the leader's room shows, as one value. A stand-in sees the same room with less in it. Made by LeadModel,
+// shown by LeadRoom.
+#include "app/lead/class_choice.h"
+#include "app/people/call_list.h"
+#include "app/people/door_list.h"
+#include "app/people/seat_book.h"
+#include "app/widgets/class_sheet.h"
+#include "app/widgets/cue_badge.h"
+#include "app/widgets/fitted_text.h"
+#include "app/widgets/level_bar.h"
+#include "app/widgets/notice_line.h"
+#include "app/widgets/script_rail.h"
+#include "common/base/role.h"
+
+#include <QStringList>
+
+namespace vh::lead
+{
+
+enum class Stage {
+    waiting,  ///< no class is open, and a stand-in cannot open one; or the line is not up yet
+    choosing, ///< no class is open
+    ready,    ///< open, and people are coming
+    inClass,
+    over, ///< with the summary
+};
+
+/// Who has the place, seen from here.
+enum class Hold {
+    mine,
+    another,       ///< and there
+    anotherSilent, ///< and their line is lost: the place may be taken
+};
+
+/// How people come in.
+struct WayIn {
+    QString code; ///< "K7M 42P"
+    QString link;
+    QString words;                        ///< the relay's four words; empty with a public certificate or while they are worked out
+    QString helperLink, standInLink, leaderLink; ///< one-time; empty until asked for
+    friend bool operator==(const WayIn&, const WayIn&) = default;
+};
+
+/// The script column under the lens.
+struct Column {
+    QString last; ///< the line before, in one line
+    FittedText::State now;
+    TurnRow::State turns;
+    QString note;
+    QString next;
+};
+
+struct SummaryView {
+    QString headline;
+    QStringList lines;
+    friend bool operator==(const SummaryView&, const SummaryView&) = default;
+};
+
+struct LeadView {
+    Stage stage = Stage::waiting;
+    Role role = Role::leader;
+    QString groupName;
+    QString title; ///< of the class
+    NoticeLine::State notice;
+
+    ChoiceView choice;
+    WayIn way;
+    QString here; ///< "12 are here, one helper"
+
+    Hold hold = Hold::another;
+    QString holder;      ///< who leads, if not she: "Anna leads now"
+    bool mayTake = false;
+    bool waits = false;  ///< the clock is held: wait becomes resume
+    bool endArmed = false;
+    QString clock;       ///< "ends 10:01, one minute over"
+    Column column;
+    LevelBar::State level;
+    ScriptRail::State rail;
+    std::vector<SeatRow> seats;
+    SeatCounts counts;
+    CallList::State calls;
+    DoorList::State door;
+    bool groupWindowShown = false;
+
+    SummaryView summary;
+    ClassSheet::State group; ///< the group's window
+};
+
+} // namespace vh::lead

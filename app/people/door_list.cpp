@@ -1,0 +1,118 @@
+#include "app/people/door_list.h"
+
+#include "app/look/look.h"
+#include "app/widgets/big_button.h"
+
+#include <QFrame>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace vh
+{
+
+using look::Space;
+
+namespace
+{
+QLabel* plainLabel(const char* role, QWidget* parent)
+{
+    auto* label = new QLabel(parent);
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    if (role)
+        label->setProperty(look::kRoleProperty, role);
+    return label;
+}
+} // namespace
+
+class DoorList::RowBox : public QFrame
+{
+public:
+    RowBox(std::uint64_t doorId, DoorList* list)
+        : QFrame(list), door(doorId), m_name(plainLabel(nullptr, this)), m_detail(plainLabel("note", this)),
+          m_letIn(new BigButton(DoorList::tr("Let in"), BigButton::Rank::plain, BigButton::Size::desk, this)),
+          m_turnAway(new BigButton(DoorList::tr("Turn away"), BigButton::Rank::plain, BigButton::Size::desk, this))
+    {
+        setProperty(look::kRoleProperty, "sheet");
+        m_name->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
+        auto* box = new QVBoxLayout(this);
+        box->setContentsMargins(Space::gap + 4, Space::small, Space::gap, Space::small);
+        box->setSpacing(2);
+        box->addWidget(m_name);
+        box->addWidget(m_detail);
+        auto* row = new QHBoxLayout;
+        row->setSpacing(Space::small);
+        row->addWidget(m_letIn);
+        row->addWidget(m_turnAway);
+        row->addStretch();
+        box->addLayout(row);
+        connect(m_letIn, &BigButton::pressRequested, list, [this, list] { emit list->letInRequested(door); });
+        connect(m_turnAway, &BigButton::pressRequested, list, [this, list] { emit list->turnAwayRequested(door); });
+    }
+    void setState(const Row& row)
+    {
+        m_name->setText(row.name);
+        m_detail->setText(row.detail);
+        m_letIn->setAccessibleName(DoorList::tr("Let in %1").arg(row.name));
+        m_turnAway->setAccessibleName(DoorList::tr("Turn away %1").arg(row.name));
+    }
+    const std::uint64_t door;
+
+private:
+    QLabel* m_name;
+    QLabel* m_detail;
+    BigButton* m_letIn;
+    BigButton* m_turnAway;
+};
+
+DoorList::DoorList(QWidget* parent)
+    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel("second", this)),
+      m_words(plainLabel(nullptr, this))
+{
+    m_layout->setContentsMargins(0, 0, 0, 0);
+    m_layout->setSpacing(Space::small);
+    m_layout->addWidget(m_head);
+    m_layout->addWidget(m_words);
+    m_head->setText(tr("Nobody is at the door"));
+    m_words->hide();
+    setAccessibleName(tr("The door"));
+}
+
+DoorList::~DoorList() = default;
+
+void DoorList::setState(const State& state)
+{
+    if (state == m_state)
+        return;
+    m_state = state;
+    m_head->setText(state.rows.empty() ? tr("Nobody is at the door") : tr("At the door: %1").arg(state.rows.size()));
+    m_words->setText(tr("Ask them to read the four words on their screen. Let them in only if they are: %1")
+                         .arg(state.words));
+    m_words->setVisible(!state.words.isEmpty() && !state.rows.empty());
+    std::erase_if(m_boxes, [&](RowBox* box) {
+        const bool stays = std::any_of(state.rows.begin(), state.rows.end(),
+                                       [&](const Row& row) { return row.door == box->door; });
+        if (!stays) {
+            m_layout->removeWidget(box);
+            box->hide();
+            box->deleteLater();
+        }
+        return !stays;
+    });
+    for (const Row& row : state.rows) {
+        auto found = std::find_if(m_boxes.begin(), m_boxes.end(), [&](RowBox* box) { return box->door == row.door; });
+        if (found == m_boxes.end()) {
+            m_boxes.push_back(new RowBox(row.door, this));
+            m_layout->addWidget(m_boxes.back());
+            m_boxes.back()->show();
+            m_boxes.back()->setState(row);
+        } else {
+            (*found)->setState(row);
+        }
+    }
+}
+
+} // namespace vh
