@@ -4,6 +4,7 @@
 // Line, clock and ears must outlive it. Made before the line comes in, or in its stateChanged(in):
 // what the relay sends right after the welcome is not sent twice. GUI thread.
 #include "app/lead/class_choice.h"
+#include "app/lead/group_window.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"
 #include "app/lead/publish.h"
@@ -16,8 +17,6 @@
 
 namespace vh::lead
 {
-
-class GroupWindow;
 
 class LeadControl : public QObject
 {

@@ -1,5 +1,7 @@
 #include "app/link/line.h"
 
+#include "common/wire/close_codes.h"
+
 #include <QNetworkRequest>
 #include <QRandomGenerator>
 #include <QSslCertificate>
@@ -39,10 +41,15 @@ bool mayBeOwnKey(QSslError::SslError error)
            error == QSslError::HostNameMismatch;
 }
 
-/// Codes with which the relay says that trying again is no use (server: docs/protocol.md, close codes).
+/// The relay says that trying again is no use.
 bool isFinal(int closeCode)
 {
-    return closeCode == 4001 || closeCode == 4002 || closeCode == 4003 || closeCode == 4004 || closeCode == 1008;
+    using namespace wire;
+    for (const CloseCode code :
+         {kCloseAnotherDevice, kCloseRevoked, kCloseTurnedAway, kCloseNotKnown, CloseCode::policy})
+        if (closeCode == static_cast<int>(code))
+            return true;
+    return false;
 }
 
 } // namespace
@@ -87,7 +94,8 @@ void Line::open(const Entry& entry)
     m_boardSince = 0;
     m_unanswered.clear();
     m_backoff.reset();
-    m_offset = {};
+    m_offset.forget();
+    m_firstIdea = Millis{0};
     setState(LineState::connecting);
     connectNow();
 }
@@ -228,7 +236,8 @@ void Line::take(const wire::ToClient& message)
     if (const auto* challenge = std::get_if<wire::Challenge>(&message))
         return comeIn(*challenge);
     if (const auto* answer = std::get_if<wire::ClockAnswer>(&message)) {
-        m_offset.add(Instant{Millis{answer->sent}}, answer->received, answer->answered, m_clock.now());
+        m_offset.add({Millis{answer->sent}, answer->received.time_since_epoch(), answer->answered.time_since_epoch(),
+                      m_clock.now().time_since_epoch()});
         return;
     }
     if (const auto* welcome = std::get_if<wire::Welcome>(&message))
@@ -298,8 +307,7 @@ void Line::isIn(const wire::Welcome& welcome)
     if (!m_entry.pin && m_seenPin)
         m_entry.pin = m_seenPin;
     m_backoff.reset();
-    if (m_offset.isEmpty())
-        m_offset.guess(welcome.now, m_clock.now());
+    m_firstIdea = welcome.now - m_clock.now();
     setState(LineState::in);
     for (const Unanswered& each : m_unanswered)
         sendText(each.text);
@@ -346,6 +354,12 @@ void Line::askAgain(const RequestId& id)
 void Line::askClock()
 {
     sendText(wire::encode(wire::ClockAsk{m_clock.now().time_since_epoch().count()}));
+}
+
+Instant Line::relayNow() const
+{
+    const auto best = m_offset.best();
+    return m_clock.now() + (best ? std::chrono::duration_cast<Millis>(best->offset()) : m_firstIdea);
 }
 
 void Line::tellBinary(const std::string& frame)

@@ -67,7 +67,7 @@ public:
     [[nodiscard]] const std::optional<wire::Hash>& seenPin() const { return m_seenPin; }
 
     /// The relay's time now, as well as it is known.
-    [[nodiscard]] Instant relayNow() const { return m_clock.now() + m_offset.offset(); }
+    [[nodiscard]] Instant relayNow() const;
 
     /// Done once, even across lost lines. The answer comes by answered(). Kept in order, at most kMostUnanswered:
     /// beyond that the oldest is given up and answered with "gave-up".
@@ -136,6 +136,7 @@ private:
     QTimer m_silence; ///< nothing heard for too long: the line is taken for lost
     Backoff m_backoff;
     ClockOffset m_offset;
+    Millis m_firstIdea{0}; ///< of the offset, from the welcome, until the first exchange is back
     std::optional<wire::Hash> m_seenPin;
     std::optional<wire::Welcome> m_welcome;
     std::optional<HallEpoch> m_epoch;

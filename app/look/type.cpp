@@ -24,7 +24,6 @@ int usualPixels(Type type)
     case Type::note:
         return 17;
     case Type::body:
-        return 19;
     case Type::control:
         return 19;
     case Type::touch:

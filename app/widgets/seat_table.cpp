@@ -207,7 +207,7 @@ void SeatTable::takeSizes()
     verticalHeader()->setDefaultSectionSize(static_cast<int>(std::ceil(metrics.height())) + 8);
     const auto wide = [&](const char* sample) { return static_cast<int>(metrics.horizontalAdvance(tr(sample))) + 24; };
     setColumnWidth(SeatTableModel::nameColumn, wide("Maximilian M."));
-    setColumnWidth(SeatTableModel::standingColumn, wide("can't tell: the room is loud") + kSignWidth);
+    setColumnWidth(SeatTableModel::standingColumn, wide("can't tell: the room is loud") + kSignWidth + 24);
     setColumnWidth(SeatTableModel::levelColumn, wide("Over usual"));
 }
 

@@ -1,7 +1,9 @@
 #pragma once
-// How long to wait before the next try: the ceiling doubles from 0.3 s to 10 s, and the wait is anywhere below it (full
-// jitter), so that thousands of homes do not come back in step. Value; the chance is handed in.
-// Source: exponential backoff with full jitter, common practice.
+// How long to wait before a lost line is tried again: full jitter, which spreads a crowd that lost its line in the same
+// moment best. Waits are drawn from 0 to a bound that doubles from 0.3 s and stops at 3 s, so that everybody is back
+// soon after a relay that was away only for a moment. Plain value; the random number is handed in.
+// Source: M. Brooker, "Exponential Backoff And Jitter", AWS Architecture Blog, 2015: sleep = random(0, min(cap, base *
+// 2^attempt)). The figures are the house's choice.
 #include "common/base/clock.h"
 
 #include <algorithm>
@@ -13,20 +15,20 @@ class Backoff
 {
 public:
     static constexpr Millis kFirst{300};
-    static constexpr Millis kMost{10'000};
+    static constexpr Millis kLongest{3000};
 
-    /// `chance`: evenly from [0, 1). The wait lies in [0, ceiling).
-    Millis next(double chance)
+    /// `random`: evenly from 0 to 1; what lies outside counts as the nearer end.
+    Millis next(double random)
     {
-        const Millis wait{static_cast<Millis::rep>(static_cast<double>(m_ceiling.count()) * chance)};
-        m_ceiling = std::min(m_ceiling * 2, kMost);
-        return wait;
+        const double bound = static_cast<double>(m_bound.count());
+        m_bound = std::min(m_bound * 2, kLongest);
+        return Millis{static_cast<Millis::rep>(bound * std::clamp(random, 0.0, 1.0))};
     }
-    /// It worked: the next trouble starts from the beginning.
-    void reset() { m_ceiling = kFirst; }
+    /// The line is good again: the next loss begins anew.
+    void reset() { m_bound = kFirst; }
 
 private:
-    Millis m_ceiling = kFirst;
+    Millis m_bound = kFirst;
 };
 
 } // namespace vh

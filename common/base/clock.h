@@ -18,6 +18,8 @@ public:
     Clock& operator=(const Clock&) = delete;
     virtual ~Clock() = default;
     [[nodiscard]] virtual Instant now() const = 0;
+    /// How many of its milliseconds pass in one of the machine's; timers divide by it.
+    [[nodiscard]] virtual double speed() const { return 1.0; }
 };
 
 /// The machine's clock: wall time read once at construction, carried on by the steady clock, so it never jumps.
@@ -33,6 +35,23 @@ public:
 private:
     std::chrono::steady_clock::time_point m_steadyStart = std::chrono::steady_clock::now();
     Instant m_wallStart = std::chrono::time_point_cast<Millis>(std::chrono::system_clock::now());
+};
+
+/// The machine's clock, some times as fast: the quick demo.
+class FastClock final : public Clock
+{
+public:
+    explicit FastClock(double speed) : m_speed(speed) {}
+    [[nodiscard]] Instant now() const override
+    {
+        return m_start + std::chrono::duration_cast<Millis>((m_machine.now() - m_start) * m_speed);
+    }
+    [[nodiscard]] double speed() const override { return m_speed; }
+
+private:
+    SystemClock m_machine;
+    Instant m_start = m_machine.now();
+    double m_speed;
 };
 
 /// A clock that stands until it is moved: tests and the fast demo. Thread: one.

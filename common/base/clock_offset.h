@@ -1,53 +1,56 @@
 #pragma once
-// How far another clock is from ours, from question and answer: offset = ((T2 - T1) + (T3 - T4)) / 2, delay =
-// (T4 - T1) - (T3 - T2) (RFC 5905 section 8). Of the last eight exchanges the one with the least delay counts; its
-// error is at most half its delay. Value; the times are handed in.
-#include "common/base/clock.h"
-
+// How far another clock is ahead of ours, from questions and answers over a line: of the last eight exchanges the one
+// with the shortest way there and back is believed, because waiting in queues only ever makes it longer. The error is
+// at most half of that delay. Plain values; any thread.
+// Source: RFC 5905 section 8 (offset and delay) and section 10 (the clock filter: eight samples, lowest delay first).
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cstddef>
+#include <optional>
 
 namespace vh
 {
+
+/// One question and its answer. Moments since any beginning: `sent` and `arrived` by our clock, the others by theirs.
+struct ClockExchange {
+    using Moment = std::chrono::nanoseconds;
+    Moment sent{0};     ///< T1: the question left
+    Moment received{0}; ///< T2: it was there
+    Moment answered{0}; ///< T3: the answer left
+    Moment arrived{0};  ///< T4: it was here
+
+    /// Theirs minus ours.
+    [[nodiscard]] constexpr Moment offset() const { return ((received - sent) + (answered - arrived)) / 2; }
+    /// On the way, there and back. Coarse clocks can make it seem less than nothing.
+    [[nodiscard]] constexpr Moment delay() const { return (arrived - sent) - (answered - received); }
+};
 
 class ClockOffset
 {
 public:
     static constexpr std::size_t kKept = 8;
 
-    /// T1 asked (our clock), T2 received and T3 answered (the other clock), T4 back (our clock). Impossible exchanges
-    /// (back before asked, answered before received) are not taken.
-    void add(Instant asked, Instant received, Instant answered, Instant back)
-    {
-        if (back < asked || answered < received)
-            return;
-        const Millis delay = std::max(Millis{0}, (back - asked) - (answered - received));
-        m_samples[m_next++ % kKept] = {((received - asked) + (answered - back)) / 2, delay};
-    }
-    /// A first idea, from a message that carries the other's time: good until the first exchange.
-    void guess(Instant theirs, Instant ours) { m_guess = theirs - ours; }
+    void add(const ClockExchange& exchange) { m_last[m_count++ % kKept] = exchange; }
+    /// Another line, another way: what the old one said no longer counts.
+    void forget() { m_count = 0; }
 
-    [[nodiscard]] bool isEmpty() const { return m_next == 0; }
-    /// To be added to our time to get theirs.
-    [[nodiscard]] Millis offset() const { return isEmpty() ? m_guess : best().offset; }
-    [[nodiscard]] Millis delay() const { return isEmpty() ? Millis{0} : best().delay; }
+    /// The exchange that is believed; of equals, the newest. Nothing before the first.
+    [[nodiscard]] std::optional<ClockExchange> best() const
+    {
+        std::optional<ClockExchange> best;
+        const std::size_t kept = std::min(m_count, kKept);
+        for (std::size_t back = 1; back <= kept; ++back) {
+            const ClockExchange& each = m_last[(m_count - back) % kKept];
+            if (!best || each.delay() < best->delay())
+                best = each;
+        }
+        return best;
+    }
 
 private:
-    struct Sample {
-        Millis offset{0};
-        Millis delay{0};
-    };
-    [[nodiscard]] const Sample& best() const
-    {
-        const auto end = m_samples.begin() + static_cast<std::ptrdiff_t>(std::min(m_next, kKept));
-        return *std::min_element(m_samples.begin(), end,
-                                 [](const Sample& a, const Sample& b) { return a.delay < b.delay; });
-    }
-
-    std::array<Sample, kKept> m_samples{};
-    std::size_t m_next = 0;
-    Millis m_guess{0};
+    std::array<ClockExchange, kKept> m_last{};
+    std::size_t m_count = 0;
 };
 
 } // namespace vh

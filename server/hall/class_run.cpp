@@ -97,8 +97,9 @@ void ClassRun::wait()
     const auto next = nextChangeAt(m_state);
     if (!next)
         return m_timer.cancel();
-    const Millis left = std::max(Millis{0}, std::chrono::duration_cast<Millis>(*next - m_clock.now()));
-    m_timer = m_loop.after(left, [this] { catchUp(); });
+    const Millis left = std::max(Millis{0}, *next - m_clock.now());
+    const std::chrono::duration<double, std::milli> wait = left / m_clock.speed();
+    m_timer = m_loop.after(std::chrono::ceil<Millis>(wait), [this] { catchUp(); });
 }
 
 } // namespace vh::hall

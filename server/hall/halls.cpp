@@ -92,7 +92,7 @@ void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::func
 void Halls::turnOff(Session& session, const Error& why, wire::CloseCode code)
 {
     session.refuse({}, why);
-    session.close(code, why.message);
+    session.closeAfterwards(code, why.message);
 }
 
 bool Halls::guessesTooMuch(Session& session, const std::string& what)

@@ -3,6 +3,7 @@
 // against the protocol's table (stage, role, length) before anybody looks at it; what is not in the table is refused.
 // Who speaks is this session's member, never a field. Thread: the loop of its connection, which is the hall's once it
 // is in. Lives as long as its connection; the hall and the door hold plain pointers that onClosed() takes back.
+#include "common/wire/close_codes.h"
 #include "common/wire/codec.h"
 #include "common/wire/protocol_table.h"
 #include "server/net/connection.h"
@@ -14,12 +15,11 @@ class Hall;
 class Halls;
 struct Member;
 
-/// Close codes of our own (RFC 6455 section 7.4.2), beside the standard ones.
-inline constexpr auto kCloseAnotherDevice = static_cast<wire::CloseCode>(4001);
-inline constexpr auto kCloseRevoked = static_cast<wire::CloseCode>(4002);
-inline constexpr auto kCloseTurnedAway = static_cast<wire::CloseCode>(4003);
-inline constexpr auto kCloseNotKnown = static_cast<wire::CloseCode>(4004);
-inline constexpr auto kCloseTryLater = static_cast<wire::CloseCode>(4005);
+using wire::kCloseAnotherDevice;
+using wire::kCloseNotKnown;
+using wire::kCloseRevoked;
+using wire::kCloseTryLater;
+using wire::kCloseTurnedAway;
 
 class Session final : public net::ConnectionHandler, public std::enable_shared_from_this<Session>
 {
@@ -40,6 +40,8 @@ public:
     void sendText(std::string_view text, net::LogPosition after = 0);
     void refuse(const std::optional<RequestId>& id, const Error& why);
     void close(wire::CloseCode code, std::string_view reason);
+    /// Once what has just been sent has had its chance to leave.
+    void closeAfterwards(wire::CloseCode code, std::string reason);
 
     /// Null once the line has closed.
     [[nodiscard]] net::Connection* connection() const { return m_connection; }

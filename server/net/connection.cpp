@@ -410,6 +410,16 @@ void Connection::tellClosed(CloseReason why)
     }
 }
 
+void Connection::onLoopEnds()
+{
+    detach();
+    m_phase = Phase::closed;
+    if (m_registered)
+        m_loop->poller().remove(m_stream.descriptor(), *this);
+    m_registered = false;
+    m_handler.reset();
+}
+
 void Connection::end(CloseReason why)
 {
     if (m_phase == Phase::closed)

@@ -92,6 +92,7 @@ public:
     void onReady(std::uint32_t events) override;
     void onSweep(SteadyTime now) override;
     void onStopping() override;
+    void onLoopEnds() override; ///< closes without a word to anybody; a clean stop closes everybody first
 
 private:
     friend class HallLog;

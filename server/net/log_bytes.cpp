@@ -84,7 +84,9 @@ LogPosition LogBytes::goOnFrom(LogPosition cursor, std::uint64_t lastingBeforeCu
     const bool onlyLasting = lastingBefore(m_fresh) - lastingBeforeCursor == m_fresh - cursor;
     if (!fellOff && onlyLasting)
         return cursor;
-    return std::max(firstSince(now - m_limits.liveEdge), std::max(m_first, m_fresh));
+    // The newest frame is always sent, so that a loop which is itself late does not fall silent.
+    const auto edge = std::max(firstSince(now - m_limits.liveEdge), std::max(m_first, m_fresh));
+    return std::max(cursor, std::min(edge, end() - 1));
 }
 
 } // namespace vh::net

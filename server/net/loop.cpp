@@ -62,8 +62,8 @@ Loop::~Loop()
 {
     // Targets and functions still queued may hold each other; targets take themselves out of the Poller as they go.
     m_sweeper.cancel();
-    for (auto targets = std::exchange(m_kept, {}); !targets.empty();)
-        targets.pop_back();
+    for (auto targets = std::exchange(m_kept, {}); !targets.empty(); targets.pop_back())
+        targets.back()->onLoopEnds();
     m_dying.clear();
     m_engine.reset();
     m_kept.clear();

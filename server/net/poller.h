@@ -26,6 +26,8 @@ public:
     virtual void onSweep(SteadyTime /*now*/) {}
     /// The relay is going: say so to the other side. Nothing may be destroyed in here.
     virtual void onStopping() {}
+    /// The Loop that keeps it is going: let go of it and of everything that may hold this target.
+    virtual void onLoopEnds() {}
 
 private:
     friend class Loop;

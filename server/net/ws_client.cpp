@@ -314,6 +314,13 @@ void WsClient::flush()
     watch();
 }
 
+void WsClient::onLoopEnds()
+{
+    if (std::exchange(m_phase, Phase::closed) != Phase::closed)
+        m_loop.poller().remove(m_stream.descriptor(), *this);
+    m_handler.reset();
+}
+
 void WsClient::end(CloseCode code, std::string reason)
 {
     if (m_phase == Phase::closed)

@@ -64,6 +64,7 @@ public:
     [[nodiscard]] std::optional<KeyPin> serverPin() const { return peerPin(m_stream.ssl()); }
 
     void onReady(std::uint32_t events) override;
+    void onLoopEnds() override;
 
 private:
     enum class Phase : std::uint8_t { connecting, tls, head, open, closed };

@@ -102,6 +102,29 @@ int groupAdd(const ops::Config& config, const std::string& name)
     });
 }
 
+int linkFor(const ops::Config& config, const std::string& groupHex, Role role)
+{
+    const auto group = GroupId::fromHex(groupHex);
+    if (!group)
+        return failed({"group", "a group is named by its 32 hexadecimal digits; see 'group list'", groupHex});
+    return withStore(config, [&](store::Store& store) {
+        const Instant now = SystemClock().now();
+        auto token = store.run([&](store::Tables& tables) -> Result<store::LinkToken> {
+            if (!tables.groups.byId(*group))
+                return fail("group-unknown", "There is no such group.", groupHex);
+            return tables.links.make(*group, hall::toStore(role), {}, now);
+        });
+        if (!token)
+            return failed(token.error());
+        auto link = linkBase(config);
+        if (!link)
+            return failed(link.error());
+        link->token = token->bytes;
+        std::cout << wire::format(*link) << std::endl;
+        return 0;
+    });
+}
+
 int groupList(const ops::Config& config)
 {
     return withStore(config, [&](store::Store& store) {
@@ -147,6 +170,17 @@ int main(int argc, char** argv)
     CLI::App* add = group->add_subcommand("add", "Makes a group and prints its leader's one-time link");
     add->add_option("name", name, "Its name, as people will read it")->required();
     CLI::App* list = group->add_subcommand("list", "Prints all groups");
+    CLI::App* link = app.add_subcommand("link", "Prints a one-time link for somebody of a group");
+    std::string groupHex;
+    vh::Role role = vh::Role::leader;
+    const std::map<std::string, vh::Role> roleNames{{"leader", vh::Role::leader},
+                                                    {"helper", vh::Role::moderator},
+                                                    {"stand-in", vh::Role::standIn},
+                                                    {"participant", vh::Role::participant}};
+    link->add_option("group", groupHex, "The group, as 'group list' prints it")->required();
+    link->add_option("role", role, "leader, helper, stand-in or participant")
+        ->required()
+        ->transform(CLI::CheckedTransformer(roleNames, CLI::ignore_case));
     CLI11_PARSE(app, argc, argv);
 
     spdlog::set_level(spdlog::level::from_str(config.logLevel));
@@ -154,5 +188,7 @@ int main(int argc, char** argv)
         return groupAdd(config, name);
     if (list->parsed())
         return groupList(config);
+    if (link->parsed())
+        return linkFor(config, groupHex, role);
     return run(config);
 }

@@ -88,7 +88,7 @@ Result<net::CertificatePem> ownCertificate(const Config& config)
     return pem;
 }
 
-Relay::Relay(Config config) : m_config(std::move(config)) {}
+Relay::Relay(Config config, const Clock* clock) : m_config(std::move(config)), m_clock(clock ? *clock : m_ownClock) {}
 
 Relay::~Relay()
 {

@@ -13,7 +13,8 @@ namespace vh::ops
 class Relay
 {
 public:
-    explicit Relay(Config config);
+    /// Tests and the quick demo hand in their clock; it must outlive the relay.
+    explicit Relay(Config config, const Clock* clock = nullptr);
     ~Relay();
 
     Result<void> start();
@@ -29,7 +30,8 @@ private:
     Result<void> openTls();
 
     Config m_config;
-    SystemClock m_clock;
+    SystemClock m_ownClock;
+    const Clock& m_clock;
     std::unique_ptr<store::Store> m_store;
     std::vector<std::unique_ptr<net::LoopThread>> m_loops;
     std::shared_ptr<const net::TlsContext> m_tls;

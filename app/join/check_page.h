@@ -1,0 +1,45 @@
+#pragma once
+// The mic check: what to do, the line to read, how far it is, and which microphone. GUI thread.
+#include "app/join/join_view.h"
+
+#include <QWidget>
+
+class QComboBox;
+class QLabel;
+class QProgressBar;
+
+namespace vh
+{
+class BigButton;
+class FittedText;
+class LevelBar;
+} // namespace vh
+
+namespace vh::join
+{
+
+class CheckPage : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit CheckPage(QWidget* parent = nullptr);
+    void setState(const CheckView& view);
+
+signals:
+    void goOnRequested();
+    void skipRequested();
+    void deviceRequested(int device);
+
+private:
+    QLabel* m_heading;
+    QLabel* m_words;
+    FittedText* m_line;
+    LevelBar* m_level;
+    QProgressBar* m_progress;
+    QComboBox* m_devices;
+    QLabel* m_notice;
+    BigButton* m_skip;
+    QStringList m_shownDevices;
+};
+
+} // namespace vh::join

@@ -1,0 +1,44 @@
+#pragma once
+// The class as a participant sees it: the sheet with cue and text, the meter, one plain line, and a row of large
+// controls that never moves. GUI thread.
+#include "app/join/join_view.h"
+
+#include <QWidget>
+
+class QLabel;
+
+namespace vh
+{
+class BigButton;
+}
+
+namespace vh::join
+{
+
+class ClassPage : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit ClassPage(QWidget* parent = nullptr);
+    void setState(const ClassView& view);
+
+signals:
+    void helpRequested();
+    void writeRequested();
+    void agreementsRequested();
+    void privateRequested();
+    void leaveRequested();
+
+private:
+    QLabel* m_title;
+    ScriptRail* m_rail;
+    QLabel* m_others;
+    ClassSheet* m_sheet;
+    VoiceMeter* m_meter;
+    NoticeLine* m_notice;
+    QLabel* m_helpWords;
+    QLabel* m_sharing;
+    BigButton* m_private;
+};
+
+} // namespace vh::join

@@ -1,0 +1,132 @@
+#include "app/join/home_meter.h"
+
+namespace vh::join
+{
+
+namespace
+{
+
+constexpr std::uint32_t kReadingEveryMs = 250;
+/// A room this much louder than at the mic check is no longer the same room.
+constexpr float kRoomMovedDb = 6;
+/// More than this share of a turn's frames under too much noise: a voice may have been covered.
+constexpr double kMaskedShare = 0.2;
+
+bool isSpoken(TurnKind kind)
+{
+    return kind == TurnKind::withMe || kind == TurnKind::yours;
+}
+
+} // namespace
+
+void HomeMeter::setRoom(float noiseFloorDbfsA)
+{
+    m_roomDbfsA = noiseFloorDbfsA;
+    m_voiceHeard = true;
+}
+
+void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now)
+{
+    if (m_class != place.classId) {
+        forget();
+        m_class = place.classId;
+    }
+    const bool on = place.phase == Phase::running || place.phase == Phase::waiting;
+    if (m_turn && m_turn->tally.reading().turnSerial == place.turnSerial && on)
+        return; // the clock was held and runs on: it is the same turn
+    finish(now);
+    const auto at = turnAt(script, place.place);
+    if (!on || !at || !isSpoken(at->turn->kind))
+        return;
+    const auto task = taskOf(at->section->kind);
+    if (!task)
+        return;
+    if (const auto band = bandFor(at->section->kind, bandOffsetDb))
+        m_band = *band;
+    // Open talk without a usual level of its own is compared with that of phrases; a vowel's own has to be learnt.
+    auto usual = m_usuals[*task].inForce();
+    if (!usual && *task == TaskKind::openTalk)
+        usual = m_usuals[TaskKind::phrases].inForce();
+    m_turn.emplace(Turn{TurnTally(place.turnSerial, usual.value_or(0)), at->turn->kind, at->section->kind,
+                        place.turnLength, bandOffsetDb, *task, usual.value_or(0), !usual});
+}
+
+void HomeMeter::forget()
+{
+    m_turn.reset();
+    m_result.reset();
+    m_judge = {};
+    m_class.reset();
+}
+
+void HomeMeter::add(const VoiceFrame& frame)
+{
+    m_floorDbfsA = frame.noiseFloorDbfsA;
+    m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
+    if (!m_turn)
+        return;
+    m_turn->tally.add(frame);
+    if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
+        frame.blank == Blank::noSignal)
+        m_turn->noisyMs += VoiceFrame::kMilliseconds;
+}
+
+std::optional<Reading> HomeMeter::takeReading()
+{
+    if (!m_turn || m_turn->learning)
+        return std::nullopt;
+    const Reading reading = m_turn->tally.reading();
+    if (reading.elapsedMs < m_turn->sentAtMs + kReadingEveryMs)
+        return std::nullopt;
+    m_turn->sentAtMs = reading.elapsedMs;
+    return reading;
+}
+
+std::optional<TurnResult> HomeMeter::takeResult()
+{
+    return std::exchange(m_result, std::nullopt);
+}
+
+Surroundings HomeMeter::surroundings(const Turn& turn) const
+{
+    Surroundings around;
+    around.leakDb = -120; // nothing is played yet
+    around.roomNormal = m_roomDbfsA && m_floorDbfsA < *m_roomDbfsA + kRoomMovedDb;
+    around.masked = turn.noisyMs > kMaskedShare * turn.tally.reading().elapsedMs;
+    around.voiceHeard = m_voiceHeard;
+    return around;
+}
+
+void HomeMeter::finish(Instant now)
+{
+    if (!m_turn)
+        return;
+    const Turn turn = *std::exchange(m_turn, std::nullopt);
+    const Reading reading = turn.tally.reading();
+    const bool trusted = reading.trustPercent >= kTrustedFromPercent && reading.voicedMs >= kVoiceToJudgeMs;
+    if (turn.learning) {
+        if (trusted && turn.kind == TurnKind::yours)
+            m_usuals[turn.task] = withValue(m_usuals[turn.task], reading.leqOverUsualDb + turn.usualDbfsA, now);
+        return;
+    }
+    m_result = TurnResult{reading, surroundings(turn)};
+    m_judge = judge(m_judge, {*m_result, turn.kind, turn.section, turn.length, turn.offsetDb});
+}
+
+HomeMeter::View HomeMeter::view() const
+{
+    View view;
+    view.standing = m_judge.standing;
+    view.reason = m_judge.reason;
+    view.band = m_band;
+    if (!m_turn)
+        return view;
+    const Reading reading = m_turn->tally.reading();
+    view.listening = true;
+    view.heard = vh::heard(reading);
+    if (!m_turn->learning && reading.heardMs > 0)
+        view.nowOverUsualDb = reading.nowOverUsualDb;
+    return view;
+}
+
+} // namespace vh::join

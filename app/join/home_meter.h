@@ -1,0 +1,76 @@
+#pragma once
+// A home judging its own turns: frames of the microphone go in, readings for the relay and the state of the meter come
+// out. Follows the place; turns are judged by the same function as in the hall (common/live/judge.h). Pure: no sound,
+// no socket, no clock. Levels in dB(A) over the person's usual. GUI thread.
+#include "common/live/judge.h"
+#include "common/live/place.h"
+#include "common/measure/turn_tally.h"
+#include "common/measure/usual_level.h"
+#include "common/wire/to_client.h"
+
+#include <map>
+#include <optional>
+
+namespace vh::join
+{
+
+class HomeMeter
+{
+public:
+    struct View {
+        Standing standing = Standing::notYet; ///< changes between turns only
+        Blank reason = Blank::none;
+        std::optional<float> nowOverUsualDb; ///< of the present turn, for the moving bar
+        Band band;
+        bool heard = false;     ///< in a withMe turn: "I hear you"
+        bool listening = false; ///< a turn in which this person speaks is on
+        friend bool operator==(const View&, const View&) = default;
+    };
+
+    /// Usual levels of this device at this spot.
+    void setUsual(TaskKind task, const UsualLevel& usual) { m_usuals[task] = usual; }
+    [[nodiscard]] const std::map<TaskKind, UsualLevel>& usuals() const { return m_usuals; }
+    /// The room as the mic check found it, dB(A) full scale, and that the microphone has heard the person.
+    void setRoom(float noiseFloorDbfsA);
+
+    /// Every change of place. A turn that was on is finished first.
+    void follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now);
+    /// No class any more, or another hall (its judging starts afresh, and so does ours).
+    void forget();
+    void add(const VoiceFrame& frame);
+
+    /// The reading of the turn that is on, at most four times a second of sound; nothing in turns where nobody speaks.
+    [[nodiscard]] std::optional<Reading> takeReading();
+    /// The result of a turn that has just finished, once.
+    [[nodiscard]] std::optional<TurnResult> takeResult();
+    [[nodiscard]] View view() const;
+
+private:
+    struct Turn {
+        TurnTally tally;
+        TurnKind kind;
+        SectionKind section;
+        Millis length;
+        float offsetDb;
+        TaskKind task;
+        float usualDbfsA;
+        bool learning; ///< there is no usual level for this task yet: this turn gives its first value
+        std::uint32_t sentAtMs = 0;
+        std::uint32_t noisyMs = 0;
+    };
+
+    void finish(Instant now);
+    [[nodiscard]] Surroundings surroundings(const Turn& turn) const;
+
+    std::map<TaskKind, UsualLevel> m_usuals;
+    std::optional<float> m_roomDbfsA;
+    float m_floorDbfsA = -120;
+    bool m_voiceHeard = false;
+    std::optional<Turn> m_turn;
+    std::optional<TurnResult> m_result;
+    JudgeState m_judge;
+    Band m_band;
+    std::optional<ClassId> m_class;
+};
+
+} // namespace vh::join

@@ -1,0 +1,318 @@
+#include "app/join/join_control.h"
+
+#include "common/live/share.h"
+#include "common/wire/binary.h"
+
+#include <QScopeGuard>
+#include <QSysInfo>
+#include <QThreadPool>
+
+namespace vh::join
+{
+
+namespace
+{
+
+/// How often frames are drained and the screen is refreshed: smooth enough for a meter.
+constexpr std::chrono::milliseconds kBeat{40};
+
+/// With a clock moved by hand, no more of a file than this is heard in one go.
+constexpr Millis kMostAtOnce{2000};
+
+/// What a person would call this machine.
+std::string deviceWords()
+{
+    const QString name = QSysInfo::machineHostName();
+    return name.isEmpty() ? std::string("computer") : name.toStdString();
+}
+
+} // namespace
+
+JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
+    : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
+      m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_line(*m_setup.clock), m_follow(m_line)
+{
+    connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
+    connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
+    connect(&m_follow, &link::ClassFollow::changed, this, [this] {
+        m_model.followClass(m_follow, m_line.relayNow());
+        beat();
+    });
+    connect(&m_ears, &sound::Ears::stateChanged, this, [this](sound::EarsState state) {
+        m_model.earsAre(state);
+        render();
+    });
+    connect(&m_ears, &sound::Ears::devicesChanged, this, &JoinControl::showDevices);
+
+    connect(&room, &JoinRoom::submitRequested, this, [this](const QStringList& f) { carryOut(m_model.submit(f)); });
+    connect(&room, &JoinRoom::choiceRequested, this, [this](int choice) { carryOut(m_model.choose(choice)); });
+    connect(&room, &JoinRoom::backRequested, this, [this] { carryOut(m_model.goBack()); });
+    connect(&room, &JoinRoom::waitButtonRequested, this, [this] { carryOut(m_model.pressWait()); });
+    connect(&room, &JoinRoom::checkGoOnRequested, this, [this] { carryOut(m_model.pressCheck(false)); });
+    connect(&room, &JoinRoom::checkSkipRequested, this, [this] { carryOut(m_model.pressCheck(true)); });
+    connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
+    connect(&room, &JoinRoom::helpRequested, this, [this] { carryOut(m_model.pressHelp()); });
+    connect(&room, &JoinRoom::privateRequested, this, [this] { carryOut(m_model.pressPrivate()); });
+    connect(&room, &JoinRoom::writeRequested, this, [this] {
+        m_model.pressWrite();
+        render();
+    });
+    connect(&room, &JoinRoom::agreementsRequested, this, [this] {
+        m_model.pressAgreements();
+        render();
+    });
+    connect(&room, &JoinRoom::leaveRequested, this, &JoinControl::leave);
+
+    m_beat.setInterval(kBeat);
+    connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
+    m_beat.start();
+}
+
+JoinControl::~JoinControl() = default;
+
+void JoinControl::startNew(const QString& link, const QString& name)
+{
+    m_model.startAtEntry(link, {}, name);
+    render();
+}
+
+void JoinControl::startKnown(const link::Membership& membership)
+{
+    const auto keys = m_keys->read(membership.key);
+    if (!keys) {
+        m_model.startAtEntry(QString::fromStdString(membership.host), {}, QString::fromStdString(membership.name),
+                             tr("This computer has lost its key to the group. Please come in once more by the code."));
+        return render();
+    }
+    link::Entry entry = link::entryOf(membership, *keys);
+    entry.plain = m_setup.plain;
+    m_model.connecting(tr("Going to %1.").arg(QString::fromStdString(membership.groupName)));
+    render();
+    m_line.open(entry);
+}
+
+void JoinControl::comeIn(const QString& address, const QString& code, const QString& name)
+{
+    const auto again = [&](const QString& wrong) {
+        m_model.startAtEntry(address, code, name, wrong);
+        render();
+    };
+    const auto parsed = wire::parseJoinLink(address.toStdString());
+    if (!parsed)
+        return again(QString::fromStdString(parsed.error().message));
+    const auto typed = code.isEmpty() ? std::optional(parsed->code) : wire::normaliseCode(code.toStdString());
+    if (!typed || (typed->empty() && !parsed->token))
+        return again(tr("The code has six signs, such as K7M 4AP. Please look at it once more."));
+    const auto shown = cleanLine(name.toStdString(), wire::kNameLength);
+    if (!shown)
+        return again(tr("Please write your name."));
+    link::Entry entry;
+    entry.how = parsed->token ? link::Entry::How::redeem : link::Entry::How::knock;
+    entry.host = parsed->host;
+    entry.port = parsed->port;
+    entry.pin = parsed->pin;
+    entry.code = *typed;
+    if (parsed->token)
+        entry.token = *parsed->token;
+    entry.name = *shown;
+    entry.device = deviceWords();
+    entry.keys = wire::makeKeyPair();
+    entry.plain = m_setup.plain;
+    if (!m_keys->write(entry.keys))
+        return again(tr("This computer cannot keep a key. Is its disk full?"));
+    m_model.connecting(tr("Looking for %1.").arg(QString::fromStdString(entry.host)));
+    render();
+    m_line.open(entry);
+}
+
+void JoinControl::carryOut(const std::vector<Wish>& wishes)
+{
+    for (const Wish& wish : wishes) {
+        switch (wish.kind) {
+        case Wish::Kind::comeIn:
+            return comeIn(QString::fromStdString(wish.value), QString::fromStdString(wish.second),
+                          QString::fromStdString(wish.third));
+        case Wish::Kind::agree:
+            m_line.ask(wire::Agree{{}, wish.agreement, wish.value, 1});
+            break;
+        case Wish::Kind::contact:
+            m_line.ask(wire::Contact{{}, wish.value, wish.second});
+            break;
+        case Wish::Kind::today:
+            m_line.tell(wire::Today{wish.voice, m_model.screen() == Screen::inClass});
+            break;
+        case Wish::Kind::listen:
+            listen();
+            break;
+        case Wish::Kind::checked:
+            keepUsual();
+            m_line.tell(wire::Today{wire::VoiceToday::fine, true});
+            break;
+        case Wish::Kind::write:
+            m_line.ask(wire::Write{{}, wish.value});
+            break;
+        case Wish::Kind::callHelp:
+            m_line.ask(wire::HelpCall{});
+            break;
+        case Wish::Kind::skipCheck:
+            break;
+        case Wish::Kind::leave:
+            return leave();
+        }
+    }
+    render();
+}
+
+void JoinControl::onLine(link::LineState state)
+{
+    m_model.lineIs(state, m_line.ending());
+    computeKeyWords();
+    if (m_model.screen() == Screen::over)
+        stopListening();
+    render();
+}
+
+void JoinControl::onMessage(const wire::ToClient& message)
+{
+    if (const auto* welcome = std::get_if<wire::Welcome>(&message))
+        isIn(*welcome);
+    else
+        m_model.take(message);
+    render();
+}
+
+void JoinControl::isIn(const wire::Welcome& welcome)
+{
+    if (!std::exchange(m_membershipKept, true)) {
+        const link::Entry& entry = m_line.entry();
+        m_memberships.use({entry.host, entry.port, entry.pin, welcome.group, welcome.groupName, welcome.person,
+                           welcome.name, welcome.role, entry.keys.publicKey});
+    }
+    if (m_epoch && *m_epoch != welcome.epoch)
+        m_model.meter().forget(); // the hall judges afresh, and so do we
+    m_epoch = welcome.epoch;
+    showDevices();
+    const auto spot = m_usuals.find(welcome.person, m_ears.openDevice().id);
+    m_model.welcome(welcome, spot.has_value());
+    if (spot) {
+        for (const auto& [task, usual] : spot->usuals)
+            m_model.meter().setUsual(task, usual);
+        m_model.meter().setRoom(spot->roomDbfsA);
+    }
+}
+
+/// The words come from the key that this line has seen, never from what the relay says of itself.
+void JoinControl::computeKeyWords()
+{
+    if (!m_line.seenPin() || m_line.entry().pin || m_wordsOf == m_line.seenPin())
+        return;
+    m_wordsOf = m_line.seenPin();
+    QThreadPool::globalInstance()->start([pin = *m_wordsOf, self = QPointer(this)] {
+        const auto words = wire::fourWords(pin);
+        QMetaObject::invokeMethod(
+            qApp,
+            [self, words] {
+                if (!self)
+                    return;
+                QStringList shown;
+                for (const std::string& word : words)
+                    shown.append(QString::fromStdString(word));
+                self->m_model.keyWords(shown);
+                self->render();
+            },
+            Qt::QueuedConnection);
+    });
+}
+
+void JoinControl::beat()
+{
+    const auto later = qScopeGuard([this] { m_lastBeat = m_setup.clock->now(); });
+    if (m_listening) {
+        if (m_setup.sound.pace == sound::Pace::byHand) {
+            const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
+            m_ears.advance(gone);
+        }
+        m_ears.drainFrames([this](const VoiceFrame& frame) { m_model.frame(frame); });
+        if (const auto reading = m_model.meter().takeReading(); reading && readingsGoUp(m_model.agreements()))
+            m_line.tellBinary(wire::encodeReading(*reading));
+        if (const auto result = m_model.meter().takeResult(); result && resultsGoUp(m_model.agreements()))
+            m_line.ask(wire::TurnDone{{}, *result});
+        if (m_model.screen() == Screen::over)
+            stopListening();
+    }
+    render();
+}
+
+void JoinControl::listen()
+{
+    if (std::exchange(m_listening, true))
+        return;
+    m_ears.start(m_setup.sound);
+    showDevices();
+}
+
+void JoinControl::stopListening()
+{
+    if (!std::exchange(m_listening, false))
+        return;
+    m_ears.stop();
+    if (const auto& welcome = m_line.welcome(); welcome && m_usuals.find(welcome->person, m_ears.openDevice().id))
+        keepUsual();
+}
+
+void JoinControl::keepUsual()
+{
+    const auto& welcome = m_line.welcome();
+    if (!welcome)
+        return;
+    const QByteArray device = m_ears.openDevice().id;
+    UsualStore::Spot spot = m_usuals.find(welcome->person, device).value_or(UsualStore::Spot{});
+    for (const auto& [task, usual] : m_model.meter().usuals())
+        spot.usuals[task] = usual;
+    if (const auto found = m_model.check().usualDbfsA()) {
+        spot.usuals[TaskKind::phrases] = withValue(spot.usuals[TaskKind::phrases], *found, m_line.relayNow());
+        spot.roomDbfsA = m_model.check().roomDbfsA();
+        spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
+        m_model.meter().setUsual(TaskKind::phrases, spot.usuals[TaskKind::phrases]);
+        m_model.meter().setRoom(spot.roomDbfsA);
+    }
+    m_usuals.keep(welcome->person, device, spot);
+}
+
+void JoinControl::showDevices()
+{
+    QStringList names;
+    int chosen = 0;
+    for (const sound::DeviceInfo& device : m_ears.devices()) {
+        if (device.id == m_ears.openDevice().id)
+            chosen = static_cast<int>(names.size());
+        names.append(device.name);
+    }
+    m_model.devicesAre(names, chosen);
+}
+
+void JoinControl::chooseDevice(int device)
+{
+    if (device < 0 || device >= m_ears.devices().size())
+        return;
+    m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[device].id);
+    m_model.restartCheck();
+    m_ears.start(m_setup.sound);
+    showDevices();
+    render();
+}
+
+void JoinControl::leave()
+{
+    stopListening();
+    m_line.close();
+    emit left();
+}
+
+void JoinControl::render()
+{
+    if (m_room)
+        m_room->setState(m_model.view(&m_follow));
+}
+
+} // namespace vh::join

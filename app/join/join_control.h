@@ -1,0 +1,76 @@
+#pragma once
+// Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
+// GUI thread. The microphone is open from the mic check to the end of class and at no other time.
+#include "app/join/join_model.h"
+#include "app/join/join_room.h"
+#include "app/join/usual_store.h"
+#include "app/link/class_follow.h"
+#include "app/sound/ears.h"
+
+#include <QPointer>
+
+namespace vh::join
+{
+
+struct JoinSetup {
+    const Clock* clock = nullptr;
+    QString folder; ///< of this installation's profile
+    sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
+    bool plain = false; ///< without TLS: a relay on this machine, in tests
+};
+
+class JoinControl : public QObject
+{
+    Q_OBJECT
+public:
+    JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent = nullptr);
+    ~JoinControl() override;
+
+    /// The first time: a link, or an address and a code, may be filled in already.
+    void startNew(const QString& link = {}, const QString& name = {});
+    /// Somebody known: straight in.
+    void startKnown(const link::Membership& membership);
+
+    [[nodiscard]] const JoinModel& model() const { return m_model; }
+    [[nodiscard]] link::Line& line() { return m_line; }
+    [[nodiscard]] const link::ClassFollow& follow() const { return m_follow; }
+    [[nodiscard]] sound::Ears& ears() { return m_ears; }
+
+signals:
+    /// The person wants to be somewhere else: back to the first screen.
+    void left();
+
+private:
+    void carryOut(const std::vector<Wish>& wishes);
+    void comeIn(const QString& address, const QString& code, const QString& name);
+    void onLine(link::LineState state);
+    void onMessage(const wire::ToClient& message);
+    void isIn(const wire::Welcome& welcome);
+    void beat();
+    void listen();
+    void stopListening();
+    void keepUsual();
+    void showDevices();
+    void chooseDevice(int device);
+    void leave();
+    void render();
+    void computeKeyWords();
+
+    JoinSetup m_setup;
+    QPointer<JoinRoom> m_room;
+    link::Memberships m_memberships;
+    std::unique_ptr<link::KeyBox> m_keys;
+    UsualStore m_usuals;
+    link::Line m_line;
+    link::ClassFollow m_follow;
+    sound::Ears m_ears;
+    JoinModel m_model;
+    QTimer m_beat;
+    std::optional<wire::Hash> m_wordsOf;
+    std::optional<HallEpoch> m_epoch;
+    bool m_membershipKept = false;
+    Instant m_lastBeat{};
+    bool m_listening = false;
+};
+
+} // namespace vh::join

@@ -1,0 +1,49 @@
+#include "app/join/join_room.h"
+
+#include "app/join/ask_page.h"
+#include "app/join/check_page.h"
+#include "app/join/class_page.h"
+#include "app/join/wait_page.h"
+
+namespace vh::join
+{
+
+JoinRoom::JoinRoom(QWidget* parent)
+    : QStackedWidget(parent), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
+      m_class(new ClassPage(this))
+{
+    for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
+                          static_cast<QWidget*>(m_class)})
+        addWidget(page);
+    connect(m_ask, &AskPage::submitRequested, this, &JoinRoom::submitRequested);
+    connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
+    connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
+    connect(m_check, &CheckPage::goOnRequested, this, &JoinRoom::checkGoOnRequested);
+    connect(m_check, &CheckPage::skipRequested, this, &JoinRoom::checkSkipRequested);
+    connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
+    connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
+    connect(m_class, &ClassPage::writeRequested, this, &JoinRoom::writeRequested);
+    connect(m_class, &ClassPage::agreementsRequested, this, &JoinRoom::agreementsRequested);
+    connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
+    connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
+}
+
+void JoinRoom::setState(const JoinView& view)
+{
+    const auto show = [this](auto* page, const auto& state) {
+        page->setState(state);
+        if (currentWidget() != page)
+            setCurrentWidget(page);
+    };
+    if (const auto* ask = std::get_if<AskView>(&view))
+        show(m_ask, *ask);
+    else if (const auto* wait = std::get_if<WaitView>(&view))
+        show(m_wait, *wait);
+    else if (const auto* check = std::get_if<CheckView>(&view))
+        show(m_check, *check);
+    else if (const auto* inClass = std::get_if<ClassView>(&view))
+        show(m_class, *inClass);
+}
+
+} // namespace vh::join

@@ -1,0 +1,82 @@
+#pragma once
+// All that the participant's room can show, as plain values: one screen at a time. Made by JoinModel, shown by
+// JoinRoom.
+#include "app/widgets/class_sheet.h"
+#include "app/widgets/notice_line.h"
+#include "app/widgets/script_rail.h"
+#include "app/widgets/voice_meter.h"
+
+#include <QStringList>
+
+#include <variant>
+#include <vector>
+
+namespace vh::join
+{
+
+/// A place to write something down: a label and what stands there already.
+struct Field {
+    QString label;
+    QString value;
+    QString hint;
+    friend bool operator==(const Field&, const Field&) = default;
+};
+
+struct Choice {
+    QString words;
+    bool chosen = false; ///< the answer given before
+    friend bool operator==(const Choice&, const Choice&) = default;
+};
+
+/// One question on a screen: something to write, or one of a few answers, or only to go on.
+struct AskView {
+    QString heading;
+    QString words;
+    QStringList cautions;
+    std::vector<Field> fields;
+    std::vector<Choice> choices;
+    QString notice; ///< what was wrong with the last answer
+    bool canGoBack = false;
+    friend bool operator==(const AskView&, const AskView&) = default;
+};
+
+/// Something is going on, or over.
+struct WaitView {
+    QString heading;
+    QString words;
+    QStringList keyWords; ///< the four words to compare by voice
+    QString button;       ///< empty: none
+    friend bool operator==(const WaitView&, const WaitView&) = default;
+};
+
+/// The mic check.
+struct CheckView {
+    QString heading;
+    QString words;
+    QString line;       ///< to be read aloud; empty while the room is heard
+    float progress = 0; ///< 0 ... 1
+    std::optional<float> levelDbfsA;
+    QStringList devices; ///< to choose from
+    int device = 0;
+    QString notice;
+    bool canSkip = false;
+    friend bool operator==(const CheckView&, const CheckView&) = default;
+};
+
+struct ClassView {
+    QString title;
+    QString others; ///< "27 others are here · Anna leads"
+    ScriptRail::State rail;
+    ClassSheet::State sheet;
+    bool showMeter = true;
+    VoiceMeter::State meter;
+    NoticeLine::State notice;
+    QStringList board; ///< newest last
+    QString helpWords; ///< beside the help button: who is there
+    QString sharing;   ///< "Anna can see your level"
+    bool isPrivate = false;
+};
+
+using JoinView = std::variant<AskView, WaitView, CheckView, ClassView>;
+
+} // namespace vh::join

@@ -1,0 +1,34 @@
+#pragma once
+// Something is going on, or over: a few words in the middle, at most one control. GUI thread.
+#include "app/join/join_view.h"
+
+#include <QWidget>
+
+class QLabel;
+
+namespace vh
+{
+class BigButton;
+}
+
+namespace vh::join
+{
+
+class WaitPage : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit WaitPage(QWidget* parent = nullptr);
+    void setState(const WaitView& view);
+
+signals:
+    void buttonRequested();
+
+private:
+    QLabel* m_heading;
+    QLabel* m_words;
+    QLabel* m_keyWords;
+    BigButton* m_button;
+};
+
+} // namespace vh::join

@@ -1,0 +1,69 @@
+#pragma once
+// The program's one window: the first screen, and the room that was chosen. Makes each room's line, sound and control
+// when it is entered and takes them down when it is left. GUI thread.
+#include "app/first_room.h"
+#include "app/help/desk_control.h"
+#include "app/join/ask_page.h"
+#include "app/join/join_control.h"
+#include "app/lead/lead_control.h"
+
+#include <QStackedWidget>
+
+namespace vh
+{
+
+struct ProgramSetup {
+    const Clock* clock = nullptr;
+    QString folder; ///< the profile: who has joined, keys, usual levels
+    sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
+    QString classes; ///< folder of the classes that come with the program
+    bool plain = false;
+};
+
+class Program : public QStackedWidget
+{
+    Q_OBJECT
+public:
+    explicit Program(ProgramSetup setup, QWidget* parent = nullptr);
+    ~Program() override;
+
+    void toFirst();
+    void join(const QString& link, const QString& name);
+    /// A one-time link for leading or helping; the role comes with it.
+    void redeem(const QString& link, const QString& name);
+    void enter(const link::Membership& membership);
+
+    /// The control of the room that is open, or null.
+    [[nodiscard]] join::JoinControl* joinControl() { return m_join.get(); }
+    [[nodiscard]] lead::LeadControl* leadControl() { return m_room && m_lead ? m_lead.get() : nullptr; }
+    [[nodiscard]] help::DeskControl* deskControl() { return m_room && m_desk ? m_desk.get() : nullptr; }
+    /// Of the leader's or helper's room; null in the participant's.
+    [[nodiscard]] link::Line* workLine() { return m_line.get(); }
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+
+private:
+    void askForLink(const QString& heading, const QString& link, const QString& name, const QString& notice);
+    void openWorkLine(const link::Entry& entry);
+    void workLineIsIn(const wire::Welcome& welcome);
+    void showRoom(QWidget* room);
+    void leaveRoom();
+
+    ProgramSetup m_setup;
+    link::Memberships m_memberships;
+    std::unique_ptr<link::KeyBox> m_keys;
+    FirstRoom* m_first;
+    join::AskPage* m_ask;
+    QString m_heading; ///< of the question for a link
+
+    std::unique_ptr<join::JoinRoom> m_joinRoom;
+    std::unique_ptr<join::JoinControl> m_join;
+    std::unique_ptr<link::Line> m_line; ///< leader's or helper's
+    std::unique_ptr<sound::Ears> m_ears;
+    std::unique_ptr<lead::LeadControl> m_lead;
+    std::unique_ptr<help::DeskControl> m_desk;
+    QWidget* m_room = nullptr;
+};
+
+} // namespace vh

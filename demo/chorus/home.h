@@ -1,0 +1,81 @@
+#pragma once
+// One simulated home: a person of the table in characters.h on a real line. Comes in by the group's code, answers the
+// agreements, says how the voice is today, fetches the class script, follows the place, sends four readings a second
+// in voiced turns and each turn's result when it is over, and does the few other things that its character does. Sends
+// no more than its agreements allow, and judges its own turns with the function that the hall uses. Thread: the loop's.
+#include "common/wire/binary.h"
+#include "demo/chorus/characters.h"
+#include "demo/chorus/line.h"
+
+namespace vh::chorus
+{
+
+/// Who is in a home. A pure function of its number and the chorus's seed.
+struct HomePlan {
+    std::uint32_t index = 0;
+    std::uint64_t seed = 0; ///< this home's own
+    std::string name;
+    Character character = Character::steady;
+    Agreements agreements;
+    wire::VoiceToday voice = wire::VoiceToday::fine;
+};
+HomePlan planOf(std::uint32_t index, std::uint64_t chorusSeed);
+
+class Home final : public Line
+{
+public:
+    Home(std::shared_ptr<Setting> setting, HomePlan plan, std::string code);
+
+    [[nodiscard]] const HomePlan& plan() const { return m_plan; }
+    /// As this home judges itself; the hall's judging must agree.
+    [[nodiscard]] const JudgeState& judged() const { return m_judge; }
+    /// `yours` turns that were judged and whose result went up.
+    [[nodiscard]] std::uint32_t turnsToldJudged() const { return m_turnsToldJudged; }
+    [[nodiscard]] std::uint32_t resultsMade() const { return m_resultsMade; }
+    [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
+    [[nodiscard]] bool hasScript() const { return m_script != nullptr; }
+
+private:
+    struct Turn {
+        Moment moment;
+        Millis from{0}; ///< of the turn this had gone when the home began to listen
+    };
+
+    void cameIn(const wire::Welcome& welcome) override;
+    void heard(const wire::ToClient& message) override;
+    void heardBinary(std::span<const std::uint8_t> frame) override;
+    void done(const wire::Ack& ack) override;
+    void refused(const wire::Refused& refused) override;
+    void live(Instant at) override;
+
+    void answerAgreements(const wire::Welcome& welcome);
+    void classOpened(const wire::ClassOpen& open);
+    void follow(const wire::PlaceNow& place);
+    void beginTurn();
+    void finishTurn(Millis spent);
+    void turnIsOver();
+    /// How much of the present turn has gone at this moment of the relay's clock.
+    [[nodiscard]] Millis spentAt(Instant relayTime) const;
+    [[nodiscard]] Moment momentAt(Millis spent) const;
+
+    HomePlan m_plan;
+    float m_bandOffsetDb = 0;
+    std::optional<ClassId> m_class;
+    wire::Hash m_scriptHash{};
+    std::shared_ptr<const ClassScript> m_script;
+    std::optional<wire::PlaceNow> m_place;
+    std::optional<Turn> m_turn; ///< the voiced one that is on
+    Instant m_nextReading{};
+    JudgeState m_judge;
+    std::uint32_t m_turnsToldJudged = 0;
+    std::uint32_t m_resultsMade = 0;
+    std::uint32_t m_turnsOver = 0;    ///< voiced ones, of this class
+    std::vector<RequestId> m_results; ///< not yet acknowledged
+    std::optional<RequestId> m_writing;
+    std::optional<RequestId> m_calling;
+    bool m_counted = false; ///< among those who came in
+    bool m_hasDropped = false;
+    bool m_hasCalled = false;
+};
+
+} // namespace vh::chorus

@@ -1,0 +1,330 @@
+#include "demo/tour/tour.h"
+
+#include "demo/stage/press.h"
+#include "demo/stage/voice_file.h"
+
+#include <QDir>
+
+#include <future>
+#include <iostream>
+
+namespace vh::tour
+{
+
+namespace
+{
+
+constexpr QSize kScreen(1366, 700); ///< 1366x768 less title and task bars
+const char kGroupName[] = "Lakeside voices";
+
+template <class Ask>
+auto on(net::Loop& loop, Ask ask)
+{
+    std::promise<decltype(ask())> answer;
+    loop.post([&] { answer.set_value(ask()); });
+    return answer.get_future().get();
+}
+
+} // namespace
+
+Tour::Tour(TourOptions options) : m_options(std::move(options)), m_clock(m_options.speed) {}
+
+Tour::~Tour()
+{
+    m_participant.reset();
+    m_helper.reset();
+    m_leader.reset();
+    if (m_choir)
+        (void)on(m_chorusLoop->loop(), [this] {
+            m_choir->stop();
+            m_choir.reset();
+            return true;
+        });
+    m_chorusLoop.reset();
+    m_relay.reset();
+}
+
+int Tour::run()
+{
+    try {
+        openHouse();
+        leaderOpensClass();
+        helperComes();
+        chorusComes();
+        participantComes();
+        classGoesOn();
+        helpIsCalled();
+        lineIsLost();
+        leaderIsAway();
+        classEnds();
+    } catch (const Failed& failed) {
+        std::cerr << "the tour stopped: " << failed.what << '\n';
+        return 1;
+    }
+    if (m_pictures > 0)
+        std::cout << m_pictures << " pictures in " << m_options.pictures.toStdString() << '\n';
+    return 0;
+}
+
+void Tour::need(bool held, const char* what) const
+{
+    if (!held)
+        throw Failed{what};
+}
+
+void Tour::until(const std::function<bool()>& condition, const char* what) const
+{
+    need(stage::waitUntil(condition, std::chrono::seconds(60)), what);
+}
+
+void Tour::pressIn(QWidget& room, const QString& words) const
+{
+    until([&] { return stage::canPress(room, words); }, qPrintable("no control \"" + words + "\""));
+    need(stage::press(room, words), "a control that went away");
+}
+
+void Tour::picture(QWidget& of, const QString& name)
+{
+    if (m_options.pictures.isEmpty())
+        return;
+    stage::letRun(std::chrono::milliseconds(60));
+    need(of.grab().save(QDir(m_options.pictures).filePath(name + ".png")), "a picture could not be written");
+    ++m_pictures;
+}
+
+std::unique_ptr<Program> Tour::window(const QString& who, const sound::DeviceChoice& sound)
+{
+    ProgramSetup setup;
+    setup.clock = &m_clock;
+    setup.folder = m_folder.filePath(who);
+    setup.sound = sound;
+    setup.classes = QStringLiteral(VH_CONTENT_DIR "/classes");
+    auto program = std::make_unique<Program>(setup);
+    program->resize(kScreen);
+    program->show();
+    return program;
+}
+
+QString Tour::oneTimeLink(Role role)
+{
+    const auto token = stage::makeLink(m_config, m_group.id, role);
+    need(token.has_value(), "no link could be made");
+    wire::JoinLink link;
+    link.host = "127.0.0.1";
+    link.port = m_relay->port();
+    link.pin = m_relay->pin();
+    link.token = *token;
+    return QString::fromStdString(wire::format(link));
+}
+
+void Tour::openHouse()
+{
+    need(m_folder.isValid(), "no temporary folder");
+    if (!m_options.pictures.isEmpty())
+        need(QDir().mkpath(m_options.pictures), "the folder for pictures could not be made");
+    m_config.data = m_folder.filePath("relay").toStdString();
+    m_config.port = 0;
+    m_config.ops = false;
+    m_relay = std::make_unique<ops::Relay>(m_config, &m_clock);
+    const auto started = m_relay->start();
+    need(started.has_value(), started ? "" : started.error().message.c_str());
+    const auto group = stage::makeGroup(m_config, kGroupName);
+    need(group.has_value(), "no group could be made");
+    m_group = *group;
+}
+
+void Tour::leaderOpensClass()
+{
+    m_leader = window("leader", sound::DeviceChoice::nothing());
+    picture(*m_leader, "first-new");
+    m_leader->redeem(oneTimeLink(Role::leader), "Anna");
+    until([&] { return m_leader->leadControl() != nullptr; }, "the leader did not come in");
+    m_leader->leadControl()->chooseFile(m_options.script);
+    picture(*m_leader, "lead-choose");
+    m_leader->leadControl()->openChosen();
+    until([&] { return m_leader->leadControl()->view().stage == lead::Stage::ready; }, "the class did not open");
+}
+
+void Tour::helperComes()
+{
+    m_helper = window("helper", sound::DeviceChoice::nothing());
+    m_helper->redeem(oneTimeLink(Role::moderator), "Piet");
+    until([&] { return m_helper->deskControl() != nullptr; }, "the helper did not come in");
+}
+
+void Tour::chorusComes()
+{
+    m_chorusLoop = std::make_unique<net::LoopThread>();
+    chorus::ChoirOptions options;
+    options.relay.port = m_relay->port();
+    const auto tls = net::TlsContext::client(m_relay->pin());
+    need(tls.has_value(), "no TLS");
+    options.relay.tls = *tls;
+    options.code = m_group.code;
+    options.homes = m_options.homes;
+    const auto token = stage::makeLink(m_config, m_group.id, Role::moderator);
+    need(token.has_value(), "no link could be made");
+    (void)on(m_chorusLoop->loop(), [&] {
+        m_choir = std::make_unique<chorus::Choir>(m_chorusLoop->loop(), m_clock, options);
+        m_choir->addHelper(*token, {true, false});
+        m_choir->start();
+        m_choir->letLateComersCome();
+        return true;
+    });
+    until([&] { return on(m_chorusLoop->loop(), [&] { return m_choir->everybodyIn(); }); }, "not all homes came in");
+    picture(*m_leader, "lead-ready");
+}
+
+void Tour::participantComes()
+{
+    const auto voice = (m_folder.path() + "/voice.wav").toStdString();
+    stage::VoiceFile file;
+    file.seconds = 60 * 40;
+    need(stage::writeVoiceFile(voice, file), "no voice could be written");
+    m_participant =
+        window("participant", sound::DeviceChoice::fileOf(QString::fromStdString(voice), sound::Pace::byHand));
+    m_participant->join({}, {});
+    picture(*m_participant, "join-entry");
+    // By the address and the code, without a link: the four words are compared by voice.
+    const QString address = "127.0.0.1:" + QString::number(m_relay->port());
+    stage::fillIn(*m_participant, {address, QString::fromStdString(wire::spacedCode(m_group.code)), "Ruth"});
+    pressIn(*m_participant, "Come in");
+    until([&] { return m_participant->joinControl()->model().screen() == join::Screen::door; }, "not at the door");
+    until(
+        [&] {
+            return !std::get<join::WaitView>(m_participant->joinControl()->model().view(nullptr)).keyWords.isEmpty();
+        },
+        "the four words did not come");
+    picture(*m_participant, "join-door");
+    picture(*m_helper, "desk-door");
+    pressIn(*m_helper, "Let in");
+    auto& control = *m_participant->joinControl();
+    until([&] { return control.model().screen() == join::Screen::agreements; }, "not let in");
+    picture(*m_participant, "join-agreement");
+    for (const char* answer :
+         {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name", "Yes"})
+        pressIn(*m_participant, answer);
+    until([&] { return control.model().screen() == join::Screen::contact; }, "the agreements did not end");
+    stage::fillIn(*m_participant, {"4 Orchard Lane, Lakeside", "Jonas, 555 0142"});
+    picture(*m_participant, "join-contact");
+    pressIn(*m_participant, "Go on");
+    picture(*m_participant, "join-today");
+    pressIn(*m_participant, "Fine");
+    until([&] { return control.model().check().stage() == join::MicCheck::Stage::speak; }, "the room was not heard");
+    picture(*m_participant, "join-check-voice");
+    until([&] { return control.model().check().stage() == join::MicCheck::Stage::done; }, "the voice was not heard");
+    picture(*m_participant, "join-check-done");
+    need(control.model().check().finding() == join::MicCheck::Finding::fine, "the mic check found something wrong");
+    pressIn(*m_participant, "Go on");
+    until([&] { return control.model().screen() == join::Screen::inClass; }, "not in class");
+    picture(*m_participant, "join-before");
+}
+
+std::optional<TurnAt> Tour::now()
+{
+    return m_participant->joinControl()->follow().turn();
+}
+
+void Tour::skipTo(SectionKind kind, TurnKind turn)
+{
+    auto& lead = *m_leader->leadControl();
+    const auto inSection = [&] {
+        const auto at = now();
+        return at && at->section->kind == kind;
+    };
+    for (int presses = 0; !inSection() && presses < 200; ++presses) {
+        const auto before = m_participant->joinControl()->follow().place();
+        lead.command(CommandKind::skip);
+        until([&] { return m_participant->joinControl()->follow().place()->serial != before->serial; },
+              "a skip did nothing");
+        stage::letRun(std::chrono::milliseconds(30)); // until the leader's own screen knows it too
+    }
+    until([&] { return inSection() && now()->turn->kind == turn; }, "a turn did not come");
+}
+
+void Tour::classGoesOn()
+{
+    auto& lead = *m_leader->leadControl();
+    lead.command(CommandKind::start);
+    until([&] { return now().has_value() && lead.view().stage == lead::Stage::inClass; }, "the class did not start");
+    picture(*m_participant, "join-opening");
+    skipTo(SectionKind::sustainedVowel, TurnKind::yours);
+    picture(*m_participant, "join-vowel");
+    picture(*m_leader, "lead-vowel");
+    skipTo(SectionKind::pause, TurnKind::listen);
+    picture(*m_participant, "join-water");
+    skipTo(SectionKind::phrases, TurnKind::yours);
+    // Three steps of phrases, so that there are standings to show.
+    for (int step = 0; step < 3; ++step) {
+        const auto place = m_participant->joinControl()->follow().place()->place;
+        until([&] { return m_participant->joinControl()->follow().place()->place.step != place.step; },
+              "the clock did not go on");
+    }
+    until([&] { return now()->turn->kind == TurnKind::yours && now()->round->moreVoice; }, "no second round came");
+    stage::letRun(std::chrono::milliseconds(150));
+    picture(*m_participant, "join-phrase");
+    picture(*m_leader, "lead-phrase");
+    picture(*m_helper, "desk-class");
+    picture(lead.groupWindow(), "group-window");
+}
+
+void Tour::helpIsCalled()
+{
+    pressIn(*m_participant, "I need help");
+    until([&] { return stage::canPress(*m_helper, "I take it"); }, "the call did not come to the desk");
+    picture(*m_helper, "desk-call");
+    picture(*m_leader, "lead-call");
+    picture(*m_participant, "join-called");
+    pressIn(*m_helper, "I take it");
+    stage::letRun(std::chrono::milliseconds(300));
+    picture(*m_participant, "join-call-taken");
+}
+
+void Tour::lineIsLost()
+{
+    auto& line = m_participant->joinControl()->line();
+    line.pullCable();
+    picture(*m_participant, "join-line-lost");
+    until([&] { return line.state() == link::LineState::in; }, "the line did not come back");
+}
+
+void Tour::leaderIsAway()
+{
+    const QString folder = m_folder.filePath("leader");
+    m_leader->toFirst(); // her program is gone; a crash says no more than this
+    picture(*m_leader, "first-known");
+    const auto& follow = m_participant->joinControl()->follow();
+    until([&] { return follow.place()->line == HomeLine::leaderAway; }, "nobody noticed that the leader was away");
+    picture(*m_participant, "join-leader-away");
+    until([&] { return follow.place()->line == HomeLine::calmPause; }, "the calm pause did not come");
+    picture(*m_participant, "join-calm-pause");
+    pressIn(*m_leader, "Lead ");
+    until([&] { return m_leader->leadControl() && m_leader->leadControl()->view().stage == lead::Stage::inClass; },
+          "the leader did not find her class");
+    picture(*m_leader, "lead-back");
+    m_leader->leadControl()->command(CommandKind::resume);
+    until([&] { return follow.place()->phase == Phase::running; }, "the class did not go on");
+}
+
+void Tour::classEnds()
+{
+    skipTo(SectionKind::closing, TurnKind::listen);
+    picture(*m_leader, "lead-closing");
+    auto& lead = *m_leader->leadControl();
+    lead.endPressed();
+    picture(*m_leader, "lead-end-asked");
+    lead.endPressed();
+    until([&] { return lead.view().stage == lead::Stage::over && !lead.view().summary.lines.isEmpty(); },
+          "no summary came");
+    until([&] { return m_participant->joinControl()->model().screen() == join::Screen::over; },
+          "the class did not end");
+    picture(*m_leader, "lead-over");
+    picture(*m_participant, "join-over");
+    need(m_participant->joinControl()->ears().state() == sound::EarsState::off, "the microphone was not released");
+    const lead::LeadView& view = lead.view();
+    std::cout << view.summary.headline.toStdString() << '\n';
+    for (const QString& line : view.summary.lines)
+        std::cout << "  " << line.toStdString() << '\n';
+}
+
+} // namespace vh::tour
