@@ -46,6 +46,13 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent)
     columns->addWidget(makeBoard(), 11);
     columns->addWidget(makePeople(), 9);
     page->addLayout(columns, 1);
+    setFocusProxy(m_toRead);
+}
+
+void DeskRoom::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    m_toRead->setFocus();
 }
 
 QWidget* DeskRoom::makeHead()
@@ -102,7 +109,7 @@ QWidget* DeskRoom::makeBoard()
     auto* side = new QWidget(this);
     auto* column = columnIn(side);
     column->addWidget(plainLabel(side, "second", tr("On the board")));
-    m_board = new CardList(CardList::Choice::none, tr("On the board"), side);
+    m_board = new CardList(CardList::Choice::newest, tr("On the board"), side);
     column->addWidget(m_board, 1);
     auto* row = new QHBoxLayout;
     row->setSpacing(Space::small);
@@ -110,6 +117,7 @@ QWidget* DeskRoom::makeBoard()
     m_say->setPlaceholderText(tr("Say to everybody\u2026"));
     m_say->setAccessibleName(tr("Say to everybody"));
     m_say->setMaxLength(500);
+    m_say->setProperty(look::kRoleProperty, "desk");
     auto* send = new BigButton(tr("Say"), BigButton::Rank::plain, BigButton::Size::desk, side);
     const auto sendNow = [this] {
         const QString text = m_say->text().trimmed();
@@ -164,6 +172,7 @@ QWidget* DeskRoom::makePeople()
     m_byHandName->setPlaceholderText(tr("Who phoned in?"));
     m_byHandName->setAccessibleName(tr("Name of somebody who only phoned in"));
     m_byHandName->setMaxLength(40);
+    m_byHandName->setProperty(look::kRoleProperty, "desk");
     auto* note = new BigButton(tr("Was here"), BigButton::Rank::plain, BigButton::Size::desk, side);
     const auto noteNow = [this] {
         const QString name = m_byHandName->text().trimmed();

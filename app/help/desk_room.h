@@ -35,6 +35,9 @@ signals:
     void attendRequested(const QString& name);
     void leaveRequested();
 
+protected:
+    void showEvent(QShowEvent* event) override;
+
 private:
     QWidget* makeHead();
     QWidget* makeToRead();

@@ -1,8 +1,8 @@
 #pragma once
 // Everything the helper's desk shows, as one value; no levels. Made by DeskModel, shown by DeskRoom.
-#include "app/help/card_list.h"
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
+#include "app/widgets/card_list.h"
 #include "app/widgets/notice_line.h"
 
 #include <QStringList>

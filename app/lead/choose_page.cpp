@@ -21,7 +21,9 @@ ChoosePage::ChoosePage(QWidget* parent) : QWidget(parent)
     page->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::wide);
     page->setSpacing(Space::gap);
     auto* head = new QHBoxLayout;
-    head->addWidget(plainLabel(this, "title", tr("Which class would you like to lead?")));
+    auto* title = plainLabel(this, "title", tr("Which class would you like to lead?"));
+    title->setWordWrap(false);
+    head->addWidget(title);
     m_group = plainLabel(this, "second");
     m_group->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     head->addWidget(m_group, 1);
@@ -86,10 +88,7 @@ QWidget* ChoosePage::makeChosen()
     planColumn->addStretch();
     scroll->setWidget(m_plan);
     m_body->addWidget(scroll);
-    m_mistakes = new QListWidget(m_body);
-    m_mistakes->setWordWrap(true);
-    m_mistakes->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_mistakes->setAccessibleName(tr("What is to be mended in the file"));
+    m_mistakes = new CardList(CardList::Choice::none, tr("What is to be mended in the file"), m_body);
     m_body->addWidget(m_mistakes);
     column->addWidget(m_body, 1);
     m_open = new BigButton(tr("Open this class"), BigButton::Rank::main, BigButton::Size::touch, side);
@@ -154,9 +153,10 @@ void ChoosePage::setPlan(const ChoiceView& choice)
 
 void ChoosePage::setMistakes(const ChoiceView& choice)
 {
-    m_mistakes->clear();
+    std::vector<CardList::Card> cards;
     for (const ScriptMistake& each : choice.mistakes)
-        m_mistakes->addItem(tr("%1: %2\n%3").arg(each.where, each.message, each.remedy));
+        cards.push_back({cards.size() + 1, each.where, {}, each.message + QLatin1Char('\n') + each.remedy, false});
+    m_mistakes->setState(cards);
 }
 
 } // namespace vh::lead

@@ -2,6 +2,7 @@
 // Which class? The files there are on the left; what is in the chosen one, or every mistake in it, on the right. Part
 // of LeadRoom. GUI thread.
 #include "app/lead/lead_view.h"
+#include "app/widgets/card_list.h"
 
 class QGridLayout;
 class QLabel;
@@ -45,7 +46,7 @@ private:
     QStackedWidget* m_body;
     QWidget* m_plan;
     QGridLayout* m_planGrid;
-    QListWidget* m_mistakes;
+    CardList* m_mistakes;
     BigButton* m_open;
 };
 

@@ -1,9 +1,11 @@
 #include "app/lead/class_page.h"
 
 #include "app/lead/page_parts.h"
+#include "app/lead/script_column.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
+#include <QHeaderView>
 #include <QKeyEvent>
 #include <QShortcut>
 #include <QVBoxLayout>
@@ -13,6 +15,11 @@ namespace vh::lead
 
 using look::Look;
 using look::Space;
+
+namespace
+{
+constexpr int kRing = Space::focusRing + 2;
+}
 
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
@@ -26,10 +33,14 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->setSpacing(Space::wide);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
-    left->addWidget(makeColumn(), 1);
-    left->addWidget(makeKeys());
-    columns->addLayout(left, 10);
-    columns->addWidget(makePeople(), 7);
+    m_column = new ScriptColumn(this);
+    left->addWidget(m_column, 1);
+    auto* keys = new QHBoxLayout; // a button's outline stands inside the room for its focus ring: line the outlines up
+    keys->setContentsMargins(-kRing, 0, -kRing, 0);
+    keys->addWidget(makeKeys());
+    left->addLayout(keys);
+    columns->addLayout(left, 8);
+    columns->addWidget(makePeople(), 5);
     page->addLayout(columns, 1);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
@@ -76,30 +87,6 @@ QWidget* ClassPage::makeHead()
     row->addWidget(m_groupWindow);
     row->addWidget(m_end);
     return head;
-}
-
-QWidget* ClassPage::makeColumn()
-{
-    auto* sheet = new QFrame(this);
-    sheet->setProperty(look::kRoleProperty, "sheet");
-    auto* column = new QVBoxLayout(sheet);
-    column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
-    column->setSpacing(Space::small);
-    m_last = new OneLine(look::Type::body, OneLine::Ink::second, sheet);
-    m_now = new FittedText(sheet);
-    m_turns = new TurnRow(sheet);
-    m_note = new NoteText(sheet);
-    auto* hair = new QFrame(sheet);
-    hair->setFixedHeight(1);
-    hair->setFrameShape(QFrame::HLine);
-    m_next = new OneLine(look::Type::title, OneLine::Ink::second, sheet);
-    column->addWidget(m_last);
-    column->addWidget(m_now, 1);
-    column->addWidget(m_turns);
-    column->addWidget(m_note);
-    column->addWidget(hair);
-    column->addWidget(m_next);
-    return sheet;
 }
 
 QWidget* ClassPage::makeKeys()
@@ -153,19 +140,24 @@ QWidget* ClassPage::makePeople()
     connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
     column->addWidget(m_calls);
+    m_readable = plainLabel(m_people);
+    column->addWidget(m_readable);
     auto* counts = new QHBoxLayout;
-    counts->setSpacing(Space::small + 4);
-    for (QLabel** label : {&m_readable, &m_easy, &m_littleMore, &m_plenty}) {
+    counts->setSpacing(Space::gap);
+    for (QLabel** label : {&m_easy, &m_littleMore, &m_plenty}) {
         *label = plainLabel(m_people);
         (*label)->setWordWrap(false);
-        (*label)->setFont(
-            Look::current().font(look::Type::body, label == &m_readable ? look::Weight::regular : look::Weight::bold));
+        (*label)->setFont(Look::current().font(look::Type::body, look::Weight::bold));
         counts->addWidget(*label);
     }
     counts->addStretch();
     column->addLayout(counts);
     m_seats = new SeatTable(m_people);
     m_seats->setFocusPolicy(Qt::TabFocus);
+    m_seats->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_seats->setColumnHidden(SeatTableModel::noteColumn, true); // nothing is noted yet
+    m_seats->horizontalHeader()->setStretchLastSection(false);
+    m_seats->horizontalHeader()->setSectionResizeMode(SeatTableModel::standingColumn, QHeaderView::Stretch);
     column->addWidget(m_seats, 1);
     return m_people;
 }
@@ -257,7 +249,7 @@ void ClassPage::setCounts(const LeadView& view)
         }
     };
     const SeatCounts& counts = view.counts;
-    show(m_readable, tr("%1 of %2 readable:").arg(counts.readable()).arg(counts.here), colours.ink);
+    show(m_readable, tr("%1 of %2 readable").arg(counts.readable()).arg(counts.here), colours.ink);
     show(m_easy, tr("%1 easy to hear").arg(counts.easy), colours.easy);
     show(m_littleMore, counts.littleMore > 0 ? tr("%1 a little more").arg(counts.littleMore) : QString(),
          colours.littleMore);
@@ -282,19 +274,11 @@ void ClassPage::setState(const LeadView& view)
     m_end->setVisible(m_holds);
     m_notice->setState(view.notice);
 
-    m_last->setText(view.column.last);
-    if (view.column.now.text != m_shown.text || view.column.now.stretches != m_shown.stretches) {
-        m_shown = view.column.now; // fitting is not cheap, and the room is told ten times a second
-        m_now->setState(m_shown);
-    }
-    m_turns->setState(view.column.turns);
-    m_note->setText(view.column.note);
-    m_next->setText(view.column.next);
-
+    m_column->setState(view.column);
     m_wait->setText(view.waits ? tr("Resume") : tr("Wait"));
     m_keys->setVisible(m_holds);
     m_following->setVisible(!m_holds);
-    m_holder->setText(view.hold == Hold::anotherSilent ? tr("%1's line is lost.").arg(view.holder)
+    m_holder->setText(view.hold == Hold::anotherSilent ? tr("The homes have been told. The class goes on by the clock.")
                                                        : tr("%1 leads.").arg(view.holder));
     m_take->setVisible(view.mayTake);
 

@@ -18,8 +18,7 @@ namespace vh::lead
 {
 
 class DeepSign;
-class NoteText;
-class OneLine;
+class ScriptColumn;
 
 class ClassPage : public QWidget
 {
@@ -44,7 +43,6 @@ protected:
 
 private:
     QWidget* makeHead();
-    QWidget* makeColumn();
     QWidget* makeKeys();
     QWidget* makePeople();
     BigButton* makeKey(const QString& words, const char* hint, QWidget* parent);
@@ -56,7 +54,6 @@ private:
 
     bool m_waits = false;
     bool m_holds = false;
-    FittedText::State m_shown;
 
     QLabel* m_title;
     QLabel* m_code;
@@ -67,11 +64,7 @@ private:
     BigButton* m_end;
     NoticeLine* m_notice;
 
-    OneLine* m_last;
-    FittedText* m_now;
-    TurnRow* m_turns;
-    NoteText* m_note;
-    OneLine* m_next;
+    ScriptColumn* m_column;
 
     QWidget* m_keys;
     QWidget* m_following;

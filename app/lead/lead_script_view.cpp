@@ -12,7 +12,7 @@ namespace
 {
 
 constexpr int kSmallestLine = 24;
-constexpr int kLargestLine = 56;
+constexpr int kLargestLine = 60;
 
 QString words(const char* text)
 {
@@ -103,9 +103,8 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
             column.turns.turns.push_back(turn.kind);
     column.turns.current = m_place->phase == Phase::running ? place.turn : -1;
     QStringList beside;
-    if (m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause)
-        beside << words("the clock waits");
-    if (const QString round = roundWords(*at.step, place.round); !round.isEmpty())
+    const bool held = m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause;
+    if (const QString round = held ? words("the clock waits") : roundWords(*at.step, place.round); !round.isEmpty())
         beside << round;
     beside << leftWords(m_place->turnLength - turnSpent(mirrored(), now));
     column.turns.beside = beside.join(QStringLiteral(" \u00B7 "));

@@ -12,6 +12,11 @@ namespace vh::lead
 using look::Look;
 using look::Space;
 
+namespace
+{
+constexpr int kRuleRoom = 14;
+}
+
 OneLine::OneLine(look::Type type, Ink ink, QWidget* parent)
     : SpokenWidget(QAccessible::StaticText, parent), m_type(type), m_ink(ink)
 {
@@ -29,7 +34,7 @@ void OneLine::setText(const QString& text)
 
 QSize OneLine::sizeHint() const
 {
-    return {400, static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(m_type)).height())) + 2};
+    return {400, static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(m_type)).height())) + (m_ruled ? kRuleRoom : 2)};
 }
 
 void OneLine::paintEvent(QPaintEvent*)
@@ -38,7 +43,9 @@ void OneLine::paintEvent(QPaintEvent*)
     painter.setFont(Look::current().font(m_type));
     const look::Palette& colours = Look::current().palette();
     painter.setPen(m_ink == Ink::main ? colours.ink : colours.secondInk);
-    painter.drawText(rect(), Qt::AlignLeft | Qt::AlignVCenter,
+    if (m_ruled)
+        painter.fillRect(QRect(0, 0, width(), 1), colours.line);
+    painter.drawText(rect().adjusted(0, m_ruled ? kRuleRoom - 4 : 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter,
                      painter.fontMetrics().elidedText(m_text, Qt::ElideRight, width()));
 }
 

@@ -14,6 +14,8 @@ public:
     enum class Ink { main, second };
     OneLine(look::Type type, Ink ink, QWidget* parent);
     void setText(const QString& text);
+    /// A hairline above it.
+    void setRuled() { m_ruled = true; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return {60, sizeHint().height()}; }
 
@@ -23,6 +25,7 @@ protected:
 private:
     look::Type m_type;
     Ink m_ink;
+    bool m_ruled = false;
     QString m_text;
 };
 

@@ -15,7 +15,7 @@ using look::Space;
 
 namespace
 {
-constexpr int kCodePixels = 64;
+constexpr int kCodePixels = 56;
 }
 
 ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
@@ -32,6 +32,13 @@ ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
     columns->addWidget(makePeople(), 2);
     page->addLayout(columns, 1);
     page->addWidget(makeFoot());
+    setFocusPolicy(Qt::StrongFocus);
+}
+
+void ReadyPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    setFocus(); // on no button: a stray press of the clicker starts nothing
 }
 
 QWidget* ReadyPage::makeHead()
@@ -72,7 +79,7 @@ ReadyPage::LinkRow ReadyPage::makeLink(QWidget* parent, const QString& words, st
     line->addWidget(label);
     row.link = new QLineEdit(row.box);
     row.link->setReadOnly(true);
-    row.link->setFont(Look::current().font(look::Type::note));
+    row.link->setProperty(look::kRoleProperty, "desk");
     row.link->setAccessibleName(words);
     label->setBuddy(row.link);
     line->addWidget(row.link, 1);
@@ -107,14 +114,17 @@ QWidget* ReadyPage::makeWayIn()
     m_wayIn = new QFrame(this);
     m_wayIn->setProperty(look::kRoleProperty, "sheet");
     auto* column = new QVBoxLayout(m_wayIn);
-    column->setContentsMargins(Space::margin, Space::wide, Space::margin, Space::wide);
-    column->setSpacing(Space::gap);
+    column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
+    column->setSpacing(Space::hair);
     column->addWidget(plainLabel(m_wayIn, "second", tr("Code for people who come for the first time")));
     m_code = plainLabel(m_wayIn);
     m_code->setFont(look::fontOfPixels(kCodePixels, look::Weight::bold));
     m_code->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     column->addWidget(m_code);
+    m_wordsHead = plainLabel(m_wayIn, "second", tr("Four words that they see too, to be compared by voice"));
     m_words = plainLabel(m_wayIn);
+    m_words->setFont(Look::current().font(look::Type::title, look::Weight::bold));
+    column->addWidget(m_wordsHead);
     column->addWidget(m_words);
     m_link = makeLink(m_wayIn, tr("Link to join"), std::nullopt);
     column->addWidget(m_link.box);
@@ -199,7 +209,8 @@ void ReadyPage::setState(const LeadView& view)
     m_wayIn->setVisible(open && view.role == Role::leader);
     m_code->setText(view.way.code);
     m_words->setVisible(!view.way.words.isEmpty());
-    m_words->setText(tr("Whoever comes by the code alone sees these four words; so do you: %1").arg(view.way.words));
+    m_words->setText(view.way.words);
+    m_wordsHead->setVisible(!view.way.words.isEmpty());
     setLink(m_link, view.way.link);
     setLink(m_helper, view.way.helperLink);
     setLink(m_standIn, view.way.standInLink);

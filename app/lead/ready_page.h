@@ -35,6 +35,9 @@ signals:
     void groupWindowRequested();
     void leaveRequested();
 
+protected:
+    void showEvent(QShowEvent* event) override;
+
 private:
     struct LinkRow {
         QWidget* box = nullptr;
@@ -56,6 +59,7 @@ private:
     NoticeLine* m_notice;
     QFrame* m_wayIn;
     QLabel* m_code;
+    QLabel* m_wordsHead;
     QLabel* m_words;
     LinkRow m_link;
     LinkRow m_helper;

@@ -22,6 +22,8 @@ QLineEdit, QPlainTextEdit, QComboBox {
     background: {sheet}; border: 2px solid {deep2}; border-radius: 10px; padding: 6px 14px;
     selection-background-color: {deep}; selection-color: {onDeep}; }
 QLineEdit, QComboBox { min-height: 44px; font-size: {touch}px; }
+QLineEdit[vhRole="desk"] { min-height: 28px; font-size: {body}px; padding: 4px 12px; }
+QLineEdit[vhRole="desk"]:focus { padding: 2px 10px; }
 QPlainTextEdit { padding: 10px 12px; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus { border: 4px solid {deep}; padding: 4px 12px; }
 QComboBox::drop-down { border: none; width: 40px; }
@@ -74,6 +76,7 @@ QString styleSheetOf(const Look& look)
         {"dashes", p.dashes.name()},
         {"ground", look.ground() == Ground::dark ? "dark" : "light"},
         {"note", QString::number(look.pixels(Type::note))},
+        {"body", QString::number(look.pixels(Type::body))},
         {"touch", QString::number(look.pixels(Type::touch))},
         {"title", QString::number(look.pixels(Type::title))},
         {"heading", QString::number(look.pixels(Type::heading))},

@@ -34,6 +34,7 @@ public:
         }
         m_outcome->setPlaceholderText(CallList::tr("What was done?"));
         m_outcome->setMaxLength(200);
+    m_outcome->setProperty(look::kRoleProperty, "desk");
         auto* text = new QVBoxLayout;
         text->setSpacing(0);
         text->addWidget(m_words);

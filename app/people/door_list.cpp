@@ -57,12 +57,17 @@ private:
 };
 
 DoorList::DoorList(QWidget* parent)
-    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")), m_words(plainLabel(this))
+    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")), m_ask(plainLabel(this, "note")),
+      m_words(plainLabel(this))
 {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(Space::small);
     m_layout->addWidget(m_head);
+    m_layout->addWidget(m_ask);
     m_layout->addWidget(m_words);
+    m_ask->setText(tr("Ask them to read out the four words on their screen. Let them in only if they are:"));
+    m_ask->hide();
+    m_words->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
     m_head->setText(tr("Nobody is at the door"));
     m_words->hide();
     setAccessibleName(tr("The door"));
@@ -76,8 +81,8 @@ void DoorList::setState(const State& state)
         return;
     m_state = state;
     m_head->setText(state.rows.empty() ? tr("Nobody is at the door") : tr("At the door: %1").arg(state.rows.size()));
-    m_words->setText(
-        tr("Ask them to read the four words on their screen. Let them in only if they are: %1").arg(state.words));
+    m_words->setText(state.words);
+    m_ask->setVisible(!state.words.isEmpty() && !state.rows.empty());
     m_words->setVisible(!state.words.isEmpty() && !state.rows.empty());
     std::erase_if(m_boxes, [&](RowBox* box) {
         const bool stays =

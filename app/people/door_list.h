@@ -41,6 +41,7 @@ private:
     State m_state;
     QVBoxLayout* m_layout;
     QLabel* m_head;
+    QLabel* m_ask;
     QLabel* m_words;
     std::vector<RowBox*> m_boxes;
 };

@@ -64,7 +64,7 @@ FittedText::State phrase()
             {static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + std::string_view(part).size())});
     }
     state.limits.smallest = 24;
-    state.limits.largest = 56;
+    state.limits.largest = 60;
     state.alignment = Qt::AlignLeft | Qt::AlignTop;
     return state;
 }
@@ -193,7 +193,7 @@ bool leading(LeadRoom& room, const Show& show)
     view = inClass();
     view.waits = true;
     view.column.turns.current = -1;
-    view.column.turns.beside = "the clock waits \u00B7 second time, with more voice \u00B7 0:04";
+    view.column.turns.beside = "the clock waits \u00B7 0:04";
     view.column.now.text =
         "Every Saturday the gardeners meet at the gate at six. By then the lake is silver, the reeds are still, and "
         "somebody has already lit the stove in the blue shed.";

@@ -1,4 +1,4 @@
-#include "app/help/card_list.h"
+#include "app/widgets/card_list.h"
 
 #include "app/look/look.h"
 
@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace vh::help
+namespace vh
 {
 
 using look::Look;
@@ -161,7 +161,7 @@ void CardList::setState(const std::vector<Card>& cards)
             setCurrentRow(-1);
     }
     scheduleDelayedItemsLayout();
-    if (m_choice == Choice::none) // the newest is what just happened; its place is known once it has been laid out
+    if (m_choice == Choice::newest) // the newest is what just happened; its place is known once it has been laid out
         QMetaObject::invokeMethod(this, &QListWidget::scrollToBottom, Qt::QueuedConnection);
 }
 
@@ -182,4 +182,4 @@ void CardList::resizeEvent(QResizeEvent* event)
     scheduleDelayedItemsLayout();
 }
 
-} // namespace vh::help
+} // namespace vh

@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace vh::help
+namespace vh
 {
 
 class CardList : public QListWidget
@@ -22,7 +22,11 @@ public:
         bool quiet = false; ///< set apart by its ground
         friend bool operator==(const Card&, const Card&) = default;
     };
-    enum class Choice { none, one };
+    enum class Choice {
+        none,   ///< only to be read
+        newest, ///< likewise; the end of the list stays in sight
+        one,    ///< one card can be chosen
+    };
 
     CardList(Choice choice, const QString& accessibleName, QWidget* parent = nullptr);
     void setState(const std::vector<Card>& cards);
@@ -45,4 +49,4 @@ private:
     std::uint64_t m_left = 0;
 };
 
-} // namespace vh::help
+} // namespace vh

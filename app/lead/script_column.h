@@ -1,0 +1,37 @@
+#pragma once
+// The script under the lens: the line before, faint; this line, large; whose turn it is right at it; her note; and the
+// next line. The turns stand at the same height for every line that fits in two, so that the eye finds them. Part of
+// ClassPage. GUI thread.
+#include "app/lead/lead_view.h"
+
+namespace vh::lead
+{
+
+class NoteText;
+class OneLine;
+
+class ScriptColumn : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit ScriptColumn(QWidget* parent);
+    void setState(const Column& column);
+    [[nodiscard]] QSize minimumSizeHint() const override { return {420, 300}; }
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    void place();
+
+    Column m_shown;
+    OneLine* m_last;
+    FittedText* m_now;
+    TurnRow* m_turns;
+    NoteText* m_note;
+    OneLine* m_next;
+};
+
+} // namespace vh::lead
