@@ -114,7 +114,12 @@ void TestLine::drop()
 
 void TestLine::pauseReading(bool paused)
 {
-    onLoop([paused](net::WsClient& client) { paused ? client.pauseReading() : client.resumeReading(); });
+    std::promise<void> done;
+    onLoop([paused, &done](net::WsClient& client) {
+        paused ? client.pauseReading() : client.resumeReading();
+        done.set_value();
+    });
+    done.get_future().get();
 }
 
 std::string TestLine::waitBinary(const std::function<bool(std::span<const std::uint8_t>)>& fits)

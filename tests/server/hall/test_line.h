@@ -38,6 +38,7 @@ public:
     void sayRaw(std::string bytes);
     /// Ends the line without a word.
     void drop();
+    /// Has happened when it returns.
     void pauseReading(bool paused);
 
     template <class Message, class Fits>
