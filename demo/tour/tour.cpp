@@ -179,7 +179,7 @@ void Tour::participantComes()
 {
     const auto voice = (m_folder.path() + "/voice.wav").toStdString();
     stage::VoiceFile file;
-    file.seconds = 60 * 40;
+    file.seconds = 60 * 25;
     need(stage::writeVoiceFile(voice, file), "no voice could be written");
     m_participant =
         window("participant", sound::DeviceChoice::fileOf(QString::fromStdString(voice), sound::Pace::byHand));
