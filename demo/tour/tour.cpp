@@ -87,6 +87,7 @@ void Tour::picture(QWidget& of, const QString& name)
 {
     if (m_options.pictures.isEmpty())
         return;
+    of.window()->activateWindow();
     stage::letRun(std::chrono::milliseconds(60));
     need(of.grab().save(QDir(m_options.pictures).filePath(name + ".png")), "a picture could not be written");
     ++m_pictures;
