@@ -206,6 +206,7 @@ void Tour::participantComes()
          {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name", "Yes"})
         pressIn(*m_participant, answer);
     until([&] { return control.model().screen() == join::Screen::contact; }, "the agreements did not end");
+    until([&] { return stage::canPress(*m_participant, "Go on"); }, "the contact was not asked for");
     stage::fillIn(*m_participant, {"4 Orchard Lane, Lakeside", "Jonas, 555 0142"});
     picture(*m_participant, "join-contact");
     pressIn(*m_participant, "Go on");
@@ -266,7 +267,9 @@ void Tour::classGoesOn()
     picture(*m_participant, "join-phrase");
     picture(*m_leader, "lead-phrase");
     picture(*m_helper, "desk-class");
+    pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
+    pressIn(*m_leader, "Group's window");
 }
 
 void Tour::helpIsCalled()
