@@ -175,6 +175,24 @@ void TestLine::sync()
     wait<wire::ClockAnswer>([mark](const wire::ClockAnswer& answer) { return answer.sent == mark; });
 }
 
+bool TestLine::wasNotAllowed()
+{
+    const std::int64_t mark = ++m_syncs;
+    say(wire::ClockAsk{mark});
+    return m_inbox->take(
+        [mark](Inbox& inbox) -> std::optional<bool> {
+            bool answered = inbox.closing.has_value();
+            for (const auto& each : inbox.texts) {
+                if (const auto* refused = std::get_if<wire::Refused>(&each); refused && refused->code == "not-allowed")
+                    return true;
+                if (const auto* answer = std::get_if<wire::ClockAnswer>(&each))
+                    answered |= answer->sent == mark;
+            }
+            return answered ? std::optional(false) : std::nullopt;
+        },
+        "clockAnswer");
+}
+
 wire::Challenge TestLine::hello()
 {
     wire::Hello hello;

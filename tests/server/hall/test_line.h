@@ -93,6 +93,9 @@ public:
     /// There and back: all that this line said before has been looked at.
     void sync();
 
+    /// What was said last was refused as nothing that may be said here. False also if it ended the line.
+    bool wasNotAllowed();
+
     // The way in.
     wire::Challenge hello();
     void login(GroupId group, const wire::KeyPair& keys, Role role, std::uint64_t boardSince = 0);
