@@ -79,6 +79,7 @@ int runHomes(char** arguments)
     double oldest = 0;
     double held = 0;
     std::size_t live = 0;
+    double backAfter = 0;
     const auto finish = [&] {
         homes.stop();
         const auto wall = std::chrono::steady_clock::now() - wallBefore;
@@ -89,11 +90,11 @@ int runHomes(char** arguments)
             auto& heard = homes.heard();
             const auto frames = heard.soundMs.size();
             std::printf("result p50=%f p99=%f max=%f place99=%f frames=%zu lost=%llu ended=%llu readings=%llu busy=%f "
-                        "oldest=%f held=%f live=%zu\n",
+                        "oldest=%f held=%f live=%zu back=%f\n",
                         percentile(heard.soundMs, 0.5), percentile(heard.soundMs, 0.99), percentile(heard.soundMs, 1),
                         percentile(heard.placeMs, 0.99), frames, static_cast<unsigned long long>(heard.lost),
                         static_cast<unsigned long long>(heard.ended),
-                        static_cast<unsigned long long>(heard.readingsSent), busy, oldest, held, live);
+                        static_cast<unsigned long long>(heard.readingsSent), busy, oldest, held, live, backAfter);
             std::fflush(stdout);
             loop.stop();
         }));
@@ -114,7 +115,7 @@ int runHomes(char** arguments)
             timers.push_back(loop.after(in(stall), [&] {
                 // What lay in the home's own socket comes at once; a jitter buffer then plays the newest. From its
                 // first playout on, everything that arrives counts.
-                constexpr auto kFirstPlayout = std::chrono::milliseconds(100);
+                static constexpr auto kFirstPlayout = std::chrono::milliseconds(100);
                 const auto back = std::chrono::steady_clock::now();
                 homes.watch(0, [&, back](const Stamp& stamp) {
                     if (std::chrono::steady_clock::now() - back < kFirstPlayout) {
@@ -122,6 +123,10 @@ int runHomes(char** arguments)
                     } else {
                         oldest = std::max(oldest, stamp.ageMs());
                         ++live;
+                    }
+                    if (backAfter == 0 && stamp.ageMs() < 500) {
+                        const std::chrono::duration<double, std::milli> gone = std::chrono::steady_clock::now() - back;
+                        backAfter = gone.count();
                     }
                 });
                 homes.home(0).resumeReading();
@@ -299,9 +304,9 @@ void stalled(const Options& options, Figures& figures)
         what.seconds = 1;
         what.receiveBuffer = receiveBuffer;
         const auto heard = run(what).heard;
-        std::printf("# stalled for %.0f s, SO_RCVBUF %d: %.0f stale frames lay in the kernels, then none older than "
-                    "%.0f ms\n",
-                    options.stall, receiveBuffer, heard.at("held"), heard.at("oldest"));
+        std::printf("# stalled for %.0f s, SO_RCVBUF %d: %.0f stale frames lay in the kernels, the present was "
+                    "back after %.1f ms, from then on nothing older than %.0f ms\n",
+                    options.stall, receiveBuffer, heard.at("held"), heard.at("back"), heard.at("oldest"));
         if (heard.at("live") < 25) // of some 45
             throw std::runtime_error("the home that stopped hears nothing");
         oldest = std::max(oldest, heard.at("oldest"));
