@@ -34,6 +34,8 @@ private slots:
         QVERIFY(!isUtf8("\xE2\x89"));
         QVERIFY(!isUtf8("\x80"));
         QCOMPARE(codePointCount("A\xE2\x89\xA2\xCE\x91."), std::size_t(4));
+        QVERIFY(codePointsOf("A\xE2\x89\xA2\xCE\x91.") == U"A\u2262\u0391.");
+        QVERIFY(codePointsOf("ok\xFFno") == U"ok");
     }
 
     void linesAreMadeFitToBeShown()

@@ -41,8 +41,8 @@ export class RelayClock {
   }
 }
 
-/** Milliseconds to wait before the n-th try (from 0): a random part of 0.3 s, 0.6 s, ... 5 s. */
-export const backOff = (tries) => Math.random() * Math.min(5000, 300 * 2 ** tries);
+/** Milliseconds to wait before the n-th try (from 0): a random part of 0.3 s, 0.6 s, ... 3 s. */
+export const backOff = (tries) => Math.random() * Math.min(3000, 300 * 2 ** tries);
 
 export function encodeReading(r) {
   const bytes = Buffer.alloc(26);
