@@ -18,7 +18,7 @@ using look::Space;
 
 namespace
 {
-constexpr int kRing = Space::focusRing + 2;
+constexpr int kNameWidth = 118;
 }
 
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
@@ -35,10 +35,7 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     left->setSpacing(Space::small);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
-    auto* keys = new QHBoxLayout; // a button's outline stands inside the room for its focus ring: line the outlines up
-    keys->setContentsMargins(-kRing, 0, -kRing, 0);
-    keys->addWidget(makeKeys());
-    left->addLayout(keys);
+    left->addWidget(makeKeys());
     columns->addLayout(left, 8);
     columns->addWidget(makePeople(), 5);
     page->addLayout(columns, 1);
@@ -61,22 +58,24 @@ QWidget* ClassPage::makeHead()
     auto* head = new QWidget(this);
     auto* row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(Space::gap + 4);
+    row->setSpacing(Space::gap);
     const auto oneLine = [head](const char* role) {
         auto* label = plainLabel(head, role);
         label->setWordWrap(false);
         return label;
     };
-    m_title = oneLine("title");
-    m_title->setMinimumWidth(120);
-    m_code = oneLine("second");
+    m_title = new OneLine(look::Type::title, OneLine::Ink::main, head);
+    m_title->setBold();
+    m_title->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed); // gives way first
+    m_code = new OneLine(look::Type::body, OneLine::Ink::second, head);
+    m_code->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
     m_level = new LevelBar(head);
     m_doorCount = oneLine(nullptr);
     m_clock = oneLine(nullptr);
     m_groupWindow = makeKey(tr("Group's window"), "F", head);
     connect(m_groupWindow, &BigButton::pressRequested, this, &ClassPage::groupWindowRequested);
-    m_end = makeKey(tr("End"), "", head);
-    m_end->setMinimumWidth(188); // holds its place when it asks once more
+    m_end = makeKey(tr("End for everybody?"), "", head);
+    m_end->setMinimumWidth(m_end->sizeHint().width()); // so it stays where it is when it asks once more
     connect(m_end, &BigButton::pressRequested, this, &ClassPage::endRequested);
     row->addWidget(m_title);
     row->addWidget(m_code);
@@ -155,6 +154,7 @@ QWidget* ClassPage::makePeople()
     m_seats = new SeatTable(m_people);
     m_seats->setFocusPolicy(Qt::TabFocus);
     m_seats->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_seats->setColumnWidth(SeatTableModel::nameColumn, kNameWidth);
     m_seats->setColumnHidden(SeatTableModel::noteColumn, true); // nothing is noted yet
     m_seats->horizontalHeader()->setStretchLastSection(false);
     m_seats->horizontalHeader()->setSectionResizeMode(SeatTableModel::standingColumn, QHeaderView::Stretch);
@@ -217,11 +217,12 @@ void ClassPage::resizeEvent(QResizeEvent* event)
     tellKeyboard();
 }
 
-void ClassPage::changeEvent(QEvent* event)
+bool ClassPage::event(QEvent* event)
 {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::ActivationChange)
+    const bool done = QWidget::event(event);
+    if (event->type() == QEvent::WindowActivate || event->type() == QEvent::WindowDeactivate)
         tellKeyboard();
+    return done;
 }
 
 void ClassPage::tellKeyboard()

@@ -18,6 +18,7 @@ namespace vh::lead
 {
 
 class DeepSign;
+class OneLine;
 class ScriptColumn;
 
 class ClassPage : public QWidget
@@ -37,7 +38,7 @@ signals:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
-    void changeEvent(QEvent* event) override;
+    bool event(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
@@ -55,8 +56,8 @@ private:
     bool m_waits = false;
     bool m_holds = false;
 
-    QLabel* m_title;
-    QLabel* m_code;
+    OneLine* m_title;
+    OneLine* m_code;
     LevelBar* m_level;
     QLabel* m_doorCount;
     QLabel* m_clock;

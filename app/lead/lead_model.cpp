@@ -51,7 +51,7 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_person = welcome.person;
     m_name = welcome.name;
     m_groupName = QString::fromStdString(welcome.groupName);
-    m_way.code = QString::fromStdString(wire::spacedCode(welcome.code));
+    m_way.code = welcome.code.empty() ? QString() : QString::fromStdString(wire::spacedCode(welcome.code));
     m_here = welcome.here;
     m_helpers = welcome.helpers;
     m_seats.setOwn(welcome.person);
