@@ -413,18 +413,25 @@ CheckView JoinModel::checkView() const
     return view;
 }
 
+/// The person's own call for help stands first, and hides nothing else that they have to know.
 NoticeLine::State JoinModel::noticeNow(const link::ClassFollow* follow) const
+{
+    NoticeLine::State notice = situation(follow);
+    if (!m_call && !m_calling)
+        return notice;
+    const QString taken = m_call ? QString::fromStdString(m_call->takenBy) : QString();
+    const QString call = taken.isEmpty() ? tr("Your call has gone out. This does not call emergency services.")
+                                         : tr("%1 has your call. This does not call emergency services.").arg(taken);
+    const bool more = notice.tone == NoticeLine::Tone::heed;
+    return {more ? call + "\n" + notice.words : call, NoticeLine::Tone::heed};
+}
+
+NoticeLine::State JoinModel::situation(const link::ClassFollow* follow) const
 {
     using Tone = NoticeLine::Tone;
     if (m_line == link::LineState::lost || m_line == link::LineState::connecting)
         return {tr("The line is lost. Voicehall is coming back by itself; you can go on speaking."), Tone::heed};
     const QString leader = follow && follow->place() ? QString::fromStdString(follow->place()->leaderName) : QString();
-    if (m_call || m_calling) {
-        const QString taken = m_call ? QString::fromStdString(m_call->takenBy) : QString();
-        return {taken.isEmpty() ? tr("Your call has gone out. This does not call emergency services.")
-                                : tr("%1 has your call. This does not call emergency services.").arg(taken),
-                Tone::heed};
-    }
     if (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice)
         return {sound::wordsOf(m_ears), Tone::heed};
     const HomeLine line = follow && follow->place() ? follow->place()->line : HomeLine::classNotStarted;

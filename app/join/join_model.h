@@ -93,6 +93,7 @@ private:
     [[nodiscard]] CheckView checkView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
     [[nodiscard]] NoticeLine::State noticeNow(const link::ClassFollow* follow) const;
+    [[nodiscard]] NoticeLine::State situation(const link::ClassFollow* follow) const;
     void setAgreement(AgreementKind kind, const std::string& value);
 
     Screen m_screen = Screen::entry;

@@ -33,6 +33,7 @@ std::optional<wire::Hash> pinOf(const QSslCertificate& certificate)
     return wire::sha256({der.constData(), static_cast<std::size_t>(der.size())});
 }
 
+/// What a key of the relay's own looks like; anything else is a certificate that is not in order.
 bool mayBeOwnKey(QSslError::SslError error)
 {
     return error == QSslError::SelfSignedCertificate || error == QSslError::SelfSignedCertificateInChain ||
@@ -41,15 +42,15 @@ bool mayBeOwnKey(QSslError::SslError error)
            error == QSslError::HostNameMismatch;
 }
 
-/// The relay says that trying again is no use.
-bool isFinal(int closeCode)
+/// Whether the relay says that trying again is no use. On the way in also "policy" (another version, no name); whoever
+/// was in already was only too slow or silent for a while, and may come back.
+bool isFinal(int closeCode, bool wasIn)
 {
     using namespace wire;
-    for (const CloseCode code :
-         {kCloseAnotherDevice, kCloseRevoked, kCloseTurnedAway, kCloseNotKnown, CloseCode::policy})
+    for (const CloseCode code : {kCloseAnotherDevice, kCloseRevoked, kCloseTurnedAway, kCloseNotKnown})
         if (closeCode == static_cast<int>(code))
             return true;
-    return false;
+    return closeCode == static_cast<int>(CloseCode::policy) && !wasIn;
 }
 
 } // namespace
@@ -89,6 +90,7 @@ void Line::open(const Entry& entry)
     m_entry = entry;
     m_welcome.reset();
     m_epoch.reset();
+    m_ending.clear();
     m_seenPin.reset();
     m_lastSeq = 0;
     m_boardSince = 0;
@@ -188,37 +190,42 @@ void Line::setState(LineState state)
 void Line::onSslErrors(const QList<QSslError>& errors)
 {
     const auto pin = pinOf(m_socket->sslConfiguration().peerCertificate());
+    if (pin && m_entry.pin)
+        return m_socket->ignoreSslErrors(); // the key alone decides: keyIsRight
     const bool ownKey =
         std::all_of(errors.begin(), errors.end(), [](const QSslError& each) { return mayBeOwnKey(each.error()); });
-    if (!pin || !ownKey)
-        return; // the connection fails, and says so
+    // By the code alone a newcomer may look, and compares the four words by voice before anything is entrusted. A known
+    // device was given the pin when it was let in, or came by a public certificate and expects it again.
+    if (!pin || !ownKey || m_entry.how != Entry::How::knock || m_welcome)
+        return end(tr("Voicehall could not make sure that this is really %1, and stops here, to keep you safe. Please "
+                      "ask whoever runs your group.")
+                       .arg(QString::fromStdString(m_entry.host)));
+    if (m_seenPin && m_seenPin != pin)
+        return endChangedKey();
     m_seenPin = pin;
-    // With a pin the key alone decides (keyIsRight). Without one a newcomer may look, and compares the four words by
-    // voice before anything is entrusted; a known device was given the pin when it was let in.
-    if (m_entry.pin || m_entry.how == Entry::How::knock)
-        m_socket->ignoreSslErrors();
+    m_socket->ignoreSslErrors();
 }
 
-bool Line::keyIsRight()
+bool Line::keyIsRight() const
 {
-    if (!m_entry.pin || m_entry.plain)
-        return true;
-    const auto pin = pinOf(m_socket->sslConfiguration().peerCertificate());
-    m_seenPin = pin;
-    return pin == m_entry.pin;
+    return !m_entry.pin || m_entry.plain || pinOf(m_socket->sslConfiguration().peerCertificate()) == m_entry.pin;
+}
+
+void Line::endChangedKey()
+{
+    end(tr("This is not the relay that you joined before: its key has changed. Voicehall stops here, to keep you safe. "
+           "Please ask whoever runs your group for a new link."));
 }
 
 void Line::onConnected()
 {
     if (!keyIsRight())
-        return end(
-            tr("This is not the relay that you joined before: its key has changed. Voicehall stops here, to keep "
-               "you safe. Please ask whoever runs your group for a new link."));
-    if (m_seenPin && m_welcome && !m_entry.pin)
-        return end(tr("This relay's certificate is no longer vouched for. Please ask whoever runs your group."));
+        return endChangedKey();
     wire::Hello hello;
     hello.app = "voicehall " VH_VERSION;
     sendText(wire::encode(hello));
+    askClock(); // answered at any stage: it is also how a line that waits at the door knows that it is up
+    m_clockTimer.start();
 }
 
 void Line::onText(const QString& text)
@@ -311,15 +318,13 @@ void Line::isIn(const wire::Welcome& welcome)
     setState(LineState::in);
     for (const Unanswered& each : m_unanswered)
         sendText(each.text);
-    askClock();
-    m_clockTimer.start();
 }
 
 void Line::onClosed()
 {
     const int code = m_socket ? static_cast<int>(m_socket->closeCode()) : 0;
     const QString reason = m_socket ? m_socket->closeReason() : QString();
-    if (isFinal(code))
+    if (isFinal(code, m_welcome.has_value()))
         return end(reason.isEmpty() ? m_ending : reason);
     lose();
 }
@@ -328,7 +333,7 @@ void Line::keep(const RequestId& id, std::string text)
 {
     if (m_unanswered.size() >= kMostUnanswered) {
         const Error gaveUp{"gave-up", "The line has been down for too long.", {}};
-        settle(m_unanswered.front().id, {}, &gaveUp);
+        settle(RequestId(m_unanswered.front().id), {}, &gaveUp); // a copy: settling takes the request out
     }
     if (m_state == LineState::in)
         sendText(text);

@@ -58,7 +58,7 @@ public:
     void close();
 
     [[nodiscard]] LineState state() const { return m_state; }
-    /// Why it ended, in plain words.
+    /// Why it ended, in plain words; before that, what the relay last said of why it could not let us in yet.
     [[nodiscard]] const QString& ending() const { return m_ending; }
     /// Set from the first welcome on.
     [[nodiscard]] const std::optional<wire::Welcome>& welcome() const { return m_welcome; }
@@ -114,7 +114,8 @@ private:
     void setState(LineState state);
     void onConnected();
     void onSslErrors(const QList<QSslError>& errors);
-    bool keyIsRight();
+    [[nodiscard]] bool keyIsRight() const;
+    void endChangedKey();
     void onText(const QString& text);
     void take(const wire::ToClient& message);
     void comeIn(const wire::Challenge& challenge);

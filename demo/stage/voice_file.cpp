@@ -46,32 +46,32 @@ private:
 
 } // namespace
 
-bool writeVoiceFile(const std::filesystem::path& file, const VoiceFile& voice)
+namespace
+{
+
+/// Phrases and pauses, end to end, at RMS 1 while speaking.
+std::vector<float> speak(const VoiceFile& voice, std::size_t count)
 {
     std::mt19937 random(voice.seed);
     std::normal_distribution<double> noise;
     std::array<Resonance, 3> tract{Resonance(620, 80), Resonance(1220, 100), Resonance(2550, 140)};
-    const auto count = static_cast<std::size_t>(voice.seconds * kRateHz);
     std::vector<float> samples(count);
     double phase = 0;
     double energy = 0;
     std::size_t spoken = 0;
-    const double cycle = voice.phraseSeconds + voice.pauseSeconds;
     double drift = 0;
     for (std::size_t i = 0; i < count; ++i) {
-        const double t = static_cast<double>(i) / kRateHz - voice.leadInSeconds;
-        const bool speaks = t >= 0 && std::fmod(t, cycle) < voice.phraseSeconds;
+        const double t = static_cast<double>(i) / kRateHz;
+        const bool speaks = std::fmod(t, voice.phraseSeconds + voice.pauseSeconds) < voice.phraseSeconds;
         if (i % 480 == 0)
             drift = 0.98 * drift + 0.004 * noise(random);
         const double pitch = voice.pitchHz * (1 + 0.06 * std::sin(kTwoPi * 0.7 * t) + drift);
         phase += pitch / kRateHz;
-        double source = 0;
+        double source = speaks ? 0.003 * noise(random) : 0.0;
         if (phase >= 1) {
             phase -= 1;
-            source = speaks ? 1.0 + 0.05 * noise(random) : 0.0;
+            source += speaks ? 1.0 + 0.05 * noise(random) : 0.0;
         }
-        if (speaks)
-            source += 0.003 * noise(random);
         double sound = source;
         for (Resonance& each : tract)
             sound = each.push(sound);
@@ -84,12 +84,34 @@ bool writeVoiceFile(const std::filesystem::path& file, const VoiceFile& voice)
         }
     }
     const double rms = std::sqrt(energy / static_cast<double>(std::max<std::size_t>(spoken, 1)));
-    const double gain = std::pow(10, voice.levelDbfs / 20) / std::max(rms, 1e-9);
-    const double room = std::pow(10, voice.roomDbfs / 20);
-    const double louder = std::pow(10, voice.louderByDb / 20);
-    for (std::size_t i = 0; i < count; ++i) {
-        const bool later = static_cast<double>(i) / kRateHz >= voice.louderFromSeconds;
-        samples[i] = static_cast<float>(samples[i] * gain * (later ? louder : 1.0) + room * noise(random));
+    for (float& sample : samples)
+        sample = static_cast<float>(sample / std::max(rms, 1e-9));
+    return samples;
+}
+
+} // namespace
+
+bool writeVoiceFile(const std::filesystem::path& file, const VoiceFile& voice)
+{
+    // Ten phrases, said again and again: an hour of voice is quickly made.
+    const double cycle = voice.phraseSeconds + voice.pauseSeconds;
+    const std::vector<float> phrases = speak(voice, static_cast<std::size_t>(10 * cycle * kRateHz));
+    std::vector<float> room(kRateHz * 3);
+    std::mt19937 random(voice.seed + 1);
+    std::normal_distribution<float> noise(0.0F, static_cast<float>(std::pow(10, voice.roomDbfs / 20)));
+    for (float& sample : room)
+        sample = noise(random);
+
+    const double gain = std::pow(10, voice.levelDbfs / 20);
+    const double louder = gain * std::pow(10, voice.louderByDb / 20);
+    const auto leadIn = static_cast<std::size_t>(voice.leadInSeconds * kRateHz);
+    const auto louderFrom = static_cast<std::size_t>(voice.louderFromSeconds * kRateHz);
+    std::vector<float> samples(static_cast<std::size_t>(voice.seconds * kRateHz));
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        samples[i] = room[i % room.size()];
+        if (i >= leadIn)
+            samples[i] +=
+                static_cast<float>((i >= louderFrom ? louder : gain) * phrases[(i - leadIn) % phrases.size()]);
     }
 
     SF_INFO info{};

@@ -14,7 +14,7 @@ struct VoiceFile {
     double leadInSeconds = 4;       ///< only the room, at first
     double phraseSeconds = 4;       ///< speaking
     double pauseSeconds = 0.6;      ///< between phrases
-    double louderFromSeconds = 1e9; ///< from here on,
+    double louderFromSeconds = 1e6; ///< from here on,
     double louderByDb = 0;          ///< this much louder
     unsigned seed = 1;
 };

@@ -87,6 +87,7 @@ void Tour::picture(QWidget& of, const QString& name)
 {
     if (m_options.pictures.isEmpty())
         return;
+    of.window()->activateWindow();
     stage::letRun(std::chrono::milliseconds(60));
     need(of.grab().save(QDir(m_options.pictures).filePath(name + ".png")), "a picture could not be written");
     ++m_pictures;
@@ -179,7 +180,7 @@ void Tour::participantComes()
 {
     const auto voice = (m_folder.path() + "/voice.wav").toStdString();
     stage::VoiceFile file;
-    file.seconds = 60 * 40;
+    file.seconds = 60 * 25;
     need(stage::writeVoiceFile(voice, file), "no voice could be written");
     m_participant =
         window("participant", sound::DeviceChoice::fileOf(QString::fromStdString(voice), sound::Pace::byHand));
@@ -205,6 +206,7 @@ void Tour::participantComes()
          {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name", "Yes"})
         pressIn(*m_participant, answer);
     until([&] { return control.model().screen() == join::Screen::contact; }, "the agreements did not end");
+    until([&] { return stage::canPress(*m_participant, "Go on"); }, "the contact was not asked for");
     stage::fillIn(*m_participant, {"4 Orchard Lane, Lakeside", "Jonas, 555 0142"});
     picture(*m_participant, "join-contact");
     pressIn(*m_participant, "Go on");
@@ -265,7 +267,9 @@ void Tour::classGoesOn()
     picture(*m_participant, "join-phrase");
     picture(*m_leader, "lead-phrase");
     picture(*m_helper, "desk-class");
+    pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
+    pressIn(*m_leader, "Group's window");
 }
 
 void Tour::helpIsCalled()

@@ -19,7 +19,12 @@ void ClassRun::open(wire::ClassOpen about, std::shared_ptr<const ClassScript> sc
     for (const ClassState& each : before)
         note(each);
     m_state = state;
-    note(state);
+    // What became due while nobody was here, turn by turn.
+    for (auto due = nextChangeAt(m_state); due && *due <= m_clock.now(); due = nextChangeAt(m_state)) {
+        note(m_state);
+        m_state = tick(*m_script, m_state, *due);
+    }
+    note(m_state);
     wait();
     m_changed();
 }

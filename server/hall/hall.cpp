@@ -127,7 +127,9 @@ Member& Hall::adopt(const store::PersonState& person)
 
 Member* Hall::memberAt(std::uint16_t seat)
 {
-    return seat < m_bySeat.size() ? m_bySeat[seat] : nullptr;
+    // Who only leads or helps has no voice to be seen.
+    Member* member = seat < m_bySeat.size() ? m_bySeat[seat] : nullptr;
+    return member && (member->has(Role::participant) || member->has(Role::standIn)) ? member : nullptr;
 }
 
 const Member* Hall::memberById(PersonId id) const

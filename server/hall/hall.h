@@ -129,6 +129,7 @@ private:
 
     [[nodiscard]] wire::Welcome welcomeFor(const Session& session) const;
     [[nodiscard]] wire::PlaceNow placeNow() const;
+    /// Somebody who speaks in class; null for an empty seat and for who only leads or helps.
     [[nodiscard]] Member* memberAt(std::uint16_t seat);
     [[nodiscard]] const Member* memberById(PersonId id) const;
     [[nodiscard]] std::string nameOfPerson(PersonId id) const;

@@ -171,7 +171,7 @@ void Hall::on(Session& session, wire::LetIn& message)
 {
     const Member* known = message.person ? memberById(*message.person) : nullptr;
     if (message.person && (!known || session.role() != Role::leader))
-        return session.refuse(message.id, {"not-allowed", "Only a leader can say who this is.", "person"});
+        return session.refuse(message.id, {"leader-only", "Only a leader can say who this is.", "person"});
     const auto found = m_door.find(message.door);
     const auto waiting = found == m_door.end() ? std::nullopt : std::optional(found->second);
     auto person = std::make_shared<store::PersonState>();

@@ -1,11 +1,15 @@
 #include "server/net/loop.h"
 
+#include <algorithm>
 #include <atomic>
-#include <boost/asio/io_context.hpp>
-#include <boost/asio/posix/stream_descriptor.hpp>
-#include <boost/asio/post.hpp>
-#include <boost/asio/steady_timer.hpp>
 #include <cassert>
+#include <climits>
+#include <map>
+#include <mutex>
+#include <sys/eventfd.h>
+#include <system_error>
+#include <unistd.h>
+#include <utility>
 
 namespace vh::net
 {
@@ -13,48 +17,55 @@ namespace vh::net
 namespace
 {
 
-namespace asio = boost::asio;
 constexpr std::size_t kReadBufferBytes = 64 * 1024;
 constexpr std::chrono::milliseconds kSweep{500};
 
 struct TimerState {
-    TimerState(asio::io_context& context, Loop::Task function) : timer(context), task(std::move(function)) {}
-    asio::steady_timer timer;
     Loop::Task task;
     std::chrono::nanoseconds period{0}; ///< 0: once
 };
 
-void arm(const std::shared_ptr<TimerState>& state)
+/// What another thread rings when it has posted something.
+class Bell final : public PollTarget
 {
-    state->timer.async_wait([weak = std::weak_ptr(state)](const boost::system::error_code& error) {
-        const auto alive = weak.lock();
-        if (error || !alive)
-            return;
-        if (alive->period.count() > 0) {
-            auto next = alive->timer.expiry() + alive->period;
-            if (const auto now = std::chrono::steady_clock::now(); next < now)
-                next = now + alive->period;
-            alive->timer.expires_at(next);
-            arm(alive);
-        }
-        alive->task();
-    });
-}
+public:
+    explicit Bell(Poller& poller) : m_descriptor(::eventfd(0, EFD_NONBLOCK | EFD_CLOEXEC))
+    {
+        if (m_descriptor < 0 || !poller.add(m_descriptor, *this, EPOLLIN))
+            throw std::system_error(errno, std::generic_category(), "eventfd");
+    }
+    ~Bell() override { ::close(m_descriptor); } // which takes it out of the Poller
+    void ring() const
+    {
+        const std::uint64_t one = 1;
+        [[maybe_unused]] const auto written = ::write(m_descriptor, &one, sizeof one);
+    }
+    void onReady(std::uint32_t /*events*/) override
+    {
+        std::uint64_t rings = 0;
+        [[maybe_unused]] const auto count = ::read(m_descriptor, &rings, sizeof rings);
+    }
+
+private:
+    int m_descriptor;
+};
 
 } // namespace
 
 struct Loop::Engine {
-    explicit Engine(int poller) : descriptor(context, poller) {}
-    ~Engine() { descriptor.release(); } // the Poller closes it
+    explicit Engine(Poller& poller) : bell(poller) {}
 
-    asio::io_context context{1};
-    asio::posix::stream_descriptor descriptor;
+    Bell bell;
+    std::mutex mutex; ///< of `posted` alone
+    std::vector<Task> posted;
+    std::vector<Task> running; ///< what was posted before this round; its room is used again
+    std::multimap<SteadyTime, std::weak_ptr<TimerState>> timers;
+    std::atomic<bool> stopping{false};
     std::atomic<std::thread::id> runner{};
 };
 
-Loop::Loop() : m_readBuffer(kReadBufferBytes), m_engine(std::make_unique<Engine>(m_poller.descriptor()))
+Loop::Loop() : m_readBuffer(kReadBufferBytes), m_engine(std::make_unique<Engine>(m_poller))
 {
-    watchPoller();
     m_sweeper = every(kSweep, [this] { sweep(); });
 }
 
@@ -65,46 +76,98 @@ Loop::~Loop()
     for (auto targets = std::exchange(m_kept, {}); !targets.empty(); targets.pop_back())
         targets.back()->onLoopEnds();
     m_dying.clear();
-    m_engine.reset();
+    while (!m_engine->posted.empty())
+        std::exchange(m_engine->posted, {}).clear(); // what goes with a function may post once more
     m_kept.clear();
 }
 
 void Loop::run()
 {
-    m_engine->runner = std::this_thread::get_id();
-    const auto work = asio::make_work_guard(m_engine->context);
-    m_engine->context.restart();
-    m_engine->context.run();
-    m_engine->runner = std::thread::id{};
+    auto& engine = *m_engine;
+    engine.runner = std::this_thread::get_id();
+    while (!engine.stopping.exchange(false)) {
+        const bool more = runPosted();
+        m_poller.harvest(runTimers(more));
+    }
+    engine.runner = std::thread::id{};
 }
 
 void Loop::stop()
 {
-    // Posted, so that a stop() that comes before run() is not forgotten.
-    post([this] { m_engine->context.stop(); });
+    m_engine->stopping = true;
+    m_engine->bell.ring();
 }
 
 void Loop::post(Task task)
 {
-    asio::post(m_engine->context, std::move(task));
+    bool first = false;
+    {
+        const std::scoped_lock lock(m_engine->mutex);
+        first = m_engine->posted.empty();
+        m_engine->posted.push_back(std::move(task));
+    }
+    if (first && m_engine->runner.load() != std::this_thread::get_id())
+        m_engine->bell.ring();
+}
+
+/// Runs what was posted up to now; true when these functions posted more, which has its turn after the connections.
+bool Loop::runPosted()
+{
+    auto& engine = *m_engine;
+    {
+        const std::scoped_lock lock(engine.mutex);
+        engine.running.swap(engine.posted);
+    }
+    for (auto& task : engine.running) {
+        task();
+        task = nullptr; // what it holds goes before the next one runs
+    }
+    engine.running.clear();
+    const std::scoped_lock lock(engine.mutex);
+    return !engine.posted.empty();
+}
+
+/// Calls the timers that are due and returns how long the Poller may wait, in milliseconds.
+int Loop::runTimers(bool more)
+{
+    auto& timers = m_engine->timers;
+    const auto due = now();
+    while (!timers.empty() && timers.begin()->first <= due) {
+        const auto at = timers.begin()->first;
+        const auto state = timers.begin()->second.lock();
+        timers.erase(timers.begin());
+        if (!state)
+            continue;
+        if (state->period.count() > 0) {
+            const auto next = at + state->period;
+            timers.emplace(next > due ? next : due + state->period, state);
+        }
+        state->task();
+        more = true; // it may have posted
+    }
+    if (more || m_engine->stopping)
+        return 0;
+    if (timers.empty())
+        return -1;
+    const auto wait = std::chrono::ceil<std::chrono::milliseconds>(timers.begin()->first - due).count();
+    return static_cast<int>(std::min<std::int64_t>(wait, INT_MAX));
 }
 
 Loop::Timer Loop::after(std::chrono::nanoseconds wait, Task task)
 {
-    auto state = std::make_shared<TimerState>(m_engine->context, std::move(task));
-    state->timer.expires_after(wait);
-    arm(state);
-    Timer timer;
-    timer.m_state = std::move(state);
-    return timer;
+    return startTimer(wait, std::chrono::nanoseconds(0), std::move(task));
 }
 
 Loop::Timer Loop::every(std::chrono::nanoseconds period, Task task)
 {
-    auto state = std::make_shared<TimerState>(m_engine->context, std::move(task));
-    state->period = period;
-    state->timer.expires_after(period);
-    arm(state);
+    return startTimer(period, period, std::move(task));
+}
+
+Loop::Timer Loop::startTimer(std::chrono::nanoseconds wait, std::chrono::nanoseconds period, Task task)
+{
+    assert(isHere());
+    auto state = std::make_shared<TimerState>(TimerState{std::move(task), period});
+    m_engine->timers.emplace(std::chrono::steady_clock::now() + wait, state);
     Timer timer;
     timer.m_state = std::move(state);
     return timer;
@@ -114,18 +177,6 @@ bool Loop::isHere() const
 {
     const auto runner = m_engine->runner.load();
     return runner == std::thread::id{} || runner == std::this_thread::get_id();
-}
-
-void Loop::watchPoller()
-{
-    m_engine->descriptor.async_wait(asio::posix::stream_descriptor::wait_read,
-                                    [this](const boost::system::error_code& error) {
-                                        if (error)
-                                            return;
-                                        now();
-                                        m_poller.harvest(0);
-                                        watchPoller();
-                                    });
 }
 
 void Loop::keep(std::shared_ptr<PollTarget> target)

@@ -63,8 +63,10 @@ public:
     void bury(PollTarget& target);
 
 private:
-    struct Engine; ///< asio, kept out of the headers
-    void watchPoller();
+    struct Engine; ///< posted functions and timers
+    bool runPosted();
+    int runTimers(bool more);
+    Timer startTimer(std::chrono::nanoseconds wait, std::chrono::nanoseconds period, Task task);
     void sweep();
 
     Poller m_poller;

@@ -70,7 +70,7 @@ std::shared_ptr<WsClient> WsClient::connect(Loop& loop, const ClientOptions& opt
                                             std::shared_ptr<ClientHandler> handler)
 {
     const int descriptor = beginConnecting(options);
-    const std::shared_ptr<WsClient> client(new WsClient(loop, options, std::move(handler), descriptor));
+    std::shared_ptr<WsClient> client(new WsClient(loop, options, std::move(handler), descriptor));
     loop.keep(client);
     client->m_watched = EPOLLOUT;
     if (descriptor < 0 || !loop.poller().add(descriptor, *client, EPOLLOUT))

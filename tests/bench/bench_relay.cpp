@@ -5,6 +5,7 @@
 #include "tests/bench/bench_figure.h"
 #include "tests/bench/relay_homes.h"
 #include "tests/bench/relay_process.h"
+#include "tests/bench/relay_send_loop.h"
 #include "tests/bench/relay_servers.h"
 
 #include <cstring>
@@ -77,6 +78,7 @@ int runHomes(char** arguments)
     std::chrono::steady_clock::time_point wallBefore;
     double oldest = 0;
     double held = 0;
+    std::size_t live = 0;
     const auto finish = [&] {
         homes.stop();
         const auto wall = std::chrono::steady_clock::now() - wallBefore;
@@ -87,11 +89,11 @@ int runHomes(char** arguments)
             auto& heard = homes.heard();
             const auto frames = heard.soundMs.size();
             std::printf("result p50=%f p99=%f max=%f place99=%f frames=%zu lost=%llu ended=%llu readings=%llu busy=%f "
-                        "oldest=%f held=%f\n",
+                        "oldest=%f held=%f live=%zu\n",
                         percentile(heard.soundMs, 0.5), percentile(heard.soundMs, 0.99), percentile(heard.soundMs, 1),
                         percentile(heard.placeMs, 0.99), frames, static_cast<unsigned long long>(heard.lost),
                         static_cast<unsigned long long>(heard.ended),
-                        static_cast<unsigned long long>(heard.readingsSent), busy, oldest, held);
+                        static_cast<unsigned long long>(heard.readingsSent), busy, oldest, held, live);
             std::fflush(stdout);
             loop.stop();
         }));
@@ -115,10 +117,12 @@ int runHomes(char** arguments)
                 constexpr auto kFirstPlayout = std::chrono::milliseconds(100);
                 const auto back = std::chrono::steady_clock::now();
                 homes.watch(0, [&, back](const Stamp& stamp) {
-                    if (std::chrono::steady_clock::now() - back < kFirstPlayout)
+                    if (std::chrono::steady_clock::now() - back < kFirstPlayout) {
                         held += stamp.ageMs() > 1000 ? 1 : 0;
-                    else
+                    } else {
                         oldest = std::max(oldest, stamp.ageMs());
+                        ++live;
+                    }
                 });
                 homes.home(0).resumeReading();
                 timers.push_back(loop.after(in(seconds), finish));
@@ -181,7 +185,7 @@ Outcome run(const Run& what)
 
 void fanOut(const Options& options, Figures& figures)
 {
-    std::vector<double> ratios, floorMicros, hallMicros, p99, place99, perSend;
+    std::vector<double> ratios, floorMicros, hallMicros, p99, place99, perSend, pairRatios, localRatios;
     double busiest = 0;
     for (int i = 0; i < options.pairs; ++i) {
         Run what;
@@ -195,6 +199,10 @@ void fanOut(const Options& options, Figures& figures)
         floorMicros.push_back(floor.cpuMicrosPer("frames"));
         hallMicros.push_back(hall.cpuMicrosPer("frames"));
         ratios.push_back(hallMicros.back() / floorMicros.back());
+        const auto pairMicros = sendLoopMicros(Pairs::tcp, what.homes, options.seconds / 2, kServerCore, kHomesCore);
+        const auto localMicros = sendLoopMicros(Pairs::local, what.homes, options.seconds / 2, kServerCore, kHomesCore);
+        pairRatios.push_back(floorMicros.back() / pairMicros);
+        localRatios.push_back(floorMicros.back() / localMicros);
         p99.push_back(hall.heard.at("p99"));
         place99.push_back(hall.heard.at("place99"));
         perSend.push_back(hall.grown("frames") / hall.grown("sends"));
@@ -208,6 +216,10 @@ void fanOut(const Options& options, Figures& figures)
     Figures::spread("fanout_p99_1000", spreadOf(p99), pairs);
     figures.reported("floor_us_per_message", spreadOf(floorMicros).median, "us");
     figures.reported("fanout_us_per_message", spreadOf(hallMicros).median, "us");
+    Figures::spread("floor_ratio_to_pairs", spreadOf(pairRatios), pairs);
+    // The floor's own reading, waiting and upgrade are in its figure; a pair over TCP pays for the same network stack.
+    figures.atMost("floor_ratio_to_pairs", spreadOf(pairRatios).median, "x", 1.1);
+    figures.reported("floor_ratio_to_unix_socketpairs", spreadOf(localRatios).median, "x");
     figures.atMost("fanout_cpu_ratio", spreadOf(ratios).median, "x", 1.15);
     if (busiest >= kVoidAbove)
         std::printf("# void: the homes' core was %.0f %% busy\n", busiest);
@@ -290,6 +302,8 @@ void stalled(const Options& options, Figures& figures)
         std::printf("# stalled for %.0f s, SO_RCVBUF %d: %.0f stale frames lay in the kernels, then none older than "
                     "%.0f ms\n",
                     options.stall, receiveBuffer, heard.at("held"), heard.at("oldest"));
+        if (heard.at("live") < 25) // of some 45
+            throw std::runtime_error("the home that stopped hears nothing");
         oldest = std::max(oldest, heard.at("oldest"));
     }
     figures.atMost("stalled_reader_age", oldest / 1000, "s", 1.5);

@@ -239,7 +239,7 @@ private slots:
         stranger->knock(m_relay->codeOf(m_group), keys, "Bo again");
         const auto door = leader->wait<wire::Door>([](const wire::Door& each) { return !each.waiting.empty(); });
         const wire::LetIn asBo{RequestId::random(), door.waiting.front().door, before.welcome.person};
-        QCOMPARE(helper->refused(asBo).code, std::string("not-allowed")); // only a leader says who somebody is
+        QCOMPARE(helper->refused(asBo).code, std::string("leader-only")); // only a leader says who somebody is
         leader->acked(asBo);
         const wire::Welcome welcome = stranger->wait<wire::Welcome>();
         QVERIFY(welcome.person == before.welcome.person);

@@ -114,7 +114,12 @@ void TestLine::drop()
 
 void TestLine::pauseReading(bool paused)
 {
-    onLoop([paused](net::WsClient& client) { paused ? client.pauseReading() : client.resumeReading(); });
+    std::promise<void> done;
+    onLoop([paused, &done](net::WsClient& client) {
+        paused ? client.pauseReading() : client.resumeReading();
+        done.set_value();
+    });
+    done.get_future().get();
 }
 
 std::string TestLine::waitBinary(const std::function<bool(std::span<const std::uint8_t>)>& fits)
@@ -168,6 +173,24 @@ void TestLine::sync()
     const std::int64_t mark = ++m_syncs;
     say(wire::ClockAsk{mark});
     wait<wire::ClockAnswer>([mark](const wire::ClockAnswer& answer) { return answer.sent == mark; });
+}
+
+bool TestLine::wasNotAllowed()
+{
+    const std::int64_t mark = ++m_syncs;
+    say(wire::ClockAsk{mark});
+    return m_inbox->take(
+        [mark](Inbox& inbox) -> std::optional<bool> {
+            bool answered = inbox.closing.has_value();
+            for (const auto& each : inbox.texts) {
+                if (const auto* refused = std::get_if<wire::Refused>(&each); refused && refused->code == "not-allowed")
+                    return true;
+                if (const auto* answer = std::get_if<wire::ClockAnswer>(&each))
+                    answered |= answer->sent == mark;
+            }
+            return answered ? std::optional(false) : std::nullopt;
+        },
+        "clockAnswer");
 }
 
 wire::Challenge TestLine::hello()

@@ -38,6 +38,7 @@ public:
     void sayRaw(std::string bytes);
     /// Ends the line without a word.
     void drop();
+    /// Has happened when it returns.
     void pauseReading(bool paused);
 
     template <class Message, class Fits>
@@ -91,6 +92,9 @@ public:
     [[nodiscard]] bool isClosed() const;
     /// There and back: all that this line said before has been looked at.
     void sync();
+
+    /// What was said last was refused as nothing that may be said here. False also if it ended the line.
+    bool wasNotAllowed();
 
     // The way in.
     wire::Challenge hello();

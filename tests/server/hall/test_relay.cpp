@@ -115,12 +115,13 @@ wire::Token TestRelay::link(GroupId group, Role role)
         .value();
 }
 
-std::unique_ptr<TestLine> TestRelay::connect(const std::string& extraHeaders)
+std::unique_ptr<TestLine> TestRelay::connect(const std::string& extraHeaders, int receiveBufferBytes)
 {
     net::ClientOptions options;
     options.port = m_port;
     options.rules = {wire::kPath, wire::kSubprotocol};
     options.extraHeaders = extraHeaders;
+    options.receiveBufferBytes = receiveBufferBytes;
     return std::make_unique<TestLine>(m_clients.loop(), options);
 }
 

@@ -51,7 +51,7 @@ public:
     GroupId addGroup(const std::string& name);
     std::string codeOf(GroupId group);
     wire::Token link(GroupId group, Role role);
-    std::unique_ptr<TestLine> connect(const std::string& extraHeaders = {});
+    std::unique_ptr<TestLine> connect(const std::string& extraHeaders = {}, int receiveBufferBytes = 0);
 
     /// Comes with a fresh one-time link.
     Visitor enrol(GroupId group, Role role, const std::string& name);

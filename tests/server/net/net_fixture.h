@@ -111,6 +111,10 @@ struct Relay {
             clientOptions.tls = TlsContext::client(pin).value();
     }
 
+    ~Relay() { saw->opened.clear(); } // a connection holds its handler: let go of each other while the loop is there
+    Relay(const Relay&) = delete;
+    Relay& operator=(const Relay&) = delete;
+
     std::pair<std::shared_ptr<WsClient>, std::shared_ptr<ClientSaw>> connect()
     {
         auto seen = std::make_shared<ClientSaw>();

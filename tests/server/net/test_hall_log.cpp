@@ -201,7 +201,7 @@ private slots:
                 ++number;
             }
         });
-        const auto stopAndStart = hall.relay.loop.every(1ms, [&] {
+        auto stopAndStart = hall.relay.loop.every(1ms, [&] {
             for (int i = 0; i < 20; ++i) {
                 auto& client = *clients[random() % kHomes];
                 client.setReadLimit(1 + random() % 700);
@@ -216,14 +216,14 @@ private slots:
             }
         });
         QVERIFY(hall.relay.until([&] { return number == kFrames; }));
-        const auto sendEnd = hall.relay.loop.every(50ms, [&] {
-            for (const auto& client : clients) {
-                client->setReadLimit(0);
-                client->resumeReading();
-            }
-            // Newer than all others, so everybody who reads gets it whatever was skipped.
-            hall.log.append(Opcode::binary, numbered(number++, 40), FrameKind::droppable);
-        });
+        stopAndStart.cancel();
+        for (const auto& client : clients) {
+            client->setReadLimit(0);
+            client->resumeReading();
+        }
+        // Newer than all others, so everybody who reads gets it whatever was skipped.
+        const auto sendEnd = hall.relay.loop.every(
+            50ms, [&] { hall.log.append(Opcode::binary, numbered(number++, 40), FrameKind::droppable); });
         QVERIFY(hall.relay.until([&] {
             return std::all_of(homes.begin(), homes.end(), [](const auto& home) { return home->last >= kFrames; });
         }));
