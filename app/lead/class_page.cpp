@@ -18,8 +18,9 @@ using look::Space;
 
 namespace
 {
-constexpr int kNameWidth = 118;
-}
+constexpr int kNameWidth = 108;
+constexpr int kLevelWidth = 104;
+} // namespace
 
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
@@ -36,8 +37,8 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
-    columns->addLayout(left, 8);
-    columns->addWidget(makePeople(), 5);
+    columns->addLayout(left, 3);
+    columns->addWidget(makePeople(), 2);
     page->addLayout(columns, 1);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
@@ -45,10 +46,10 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     makeShortcuts();
 }
 
-BigButton* ClassPage::makeKey(const QString& words, const char* hint, QWidget* parent)
+BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget* parent)
 {
     auto* button = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, parent);
-    button->setKeyHint(QString::fromLatin1(hint));
+    button->setKeyHint(hint);
     button->setFocusPolicy(Qt::TabFocus);
     return button;
 }
@@ -98,13 +99,13 @@ QWidget* ClassPage::makeKeys()
     auto* keys = new QHBoxLayout(m_keys);
     keys->setContentsMargins(0, 0, 0, 0);
     keys->setSpacing(Space::small);
-    auto* back = makeKey(tr("Back"), "\u2190", m_keys);
-    back->setKeyHint(QStringLiteral("\u2190"));
+    auto* back = makeKey(tr("Back"), QStringLiteral("\u2190"), m_keys);
     auto* onceMore = makeKey(tr("Once more"), "O", m_keys);
     m_wait = makeKey(tr("Wait"), "W", m_keys);
     auto* skip = makeKey(tr("Skip"), "S", m_keys);
     m_goOn = new BigButton(tr("Go on"), BigButton::Rank::main, BigButton::Size::touch, m_keys);
     m_goOn->setFocusPolicy(Qt::TabFocus);
+    m_goOn->setKeyHint(tr("Space"));
     connect(back, &BigButton::pressRequested, this, [this] { request(CommandKind::back); });
     connect(onceMore, &BigButton::pressRequested, this, [this] { request(CommandKind::onceMore); });
     connect(m_wait, &BigButton::pressRequested, this, &ClassPage::waitOrResume);
@@ -123,6 +124,10 @@ QWidget* ClassPage::makeKeys()
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ClassPage::takePlaceRequested);
     following->addWidget(m_holder, 1);
+    auto* leave = new BigButton(tr("Leave"), BigButton::Rank::plain, BigButton::Size::touch, m_following);
+    leave->setFocusPolicy(Qt::TabFocus);
+    connect(leave, &BigButton::pressRequested, this, &ClassPage::leaveRequested);
+    following->addWidget(leave);
     following->addWidget(m_take);
     stack->addWidget(m_following);
     both->setFixedHeight(std::max(m_keys->sizeHint().height(), m_following->sizeHint().height()));
@@ -155,6 +160,7 @@ QWidget* ClassPage::makePeople()
     m_seats->setFocusPolicy(Qt::TabFocus);
     m_seats->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_seats->setColumnWidth(SeatTableModel::nameColumn, kNameWidth);
+    m_seats->setColumnWidth(SeatTableModel::levelColumn, kLevelWidth);
     m_seats->setColumnHidden(SeatTableModel::noteColumn, true); // nothing is noted yet
     m_seats->horizontalHeader()->setStretchLastSection(false);
     m_seats->horizontalHeader()->setSectionResizeMode(SeatTableModel::standingColumn, QHeaderView::Stretch);

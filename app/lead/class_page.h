@@ -35,6 +35,8 @@ signals:
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
     void groupWindowRequested();
+    /// Only somebody who does not hold the place leaves in mid-class by a button.
+    void leaveRequested();
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -46,7 +48,7 @@ private:
     QWidget* makeHead();
     QWidget* makeKeys();
     QWidget* makePeople();
-    BigButton* makeKey(const QString& words, const char* hint, QWidget* parent);
+    BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
     void waitOrResume();

@@ -270,6 +270,7 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     if (m_role == Role::leader) {
         view.seats = m_seats.rows();
         view.counts = m_seats.counts();
+        view.counts.here = static_cast<int>(m_here); // the table also has helpers, who are not asked to speak
         view.door = door(now);
     }
     if (m_script && m_place) {

@@ -225,6 +225,24 @@ private slots:
         QCOMPARE(viewOf(model, kStart).counts, SeatCounts{});
     }
 
+    void theCountsAreOfThoseInClass()
+    {
+        LeadModel model = leading();
+        wire::SeatName ruth{0, PersonId::random(), "Ruth", true, 0};
+        wire::SeatName helper{1, PersonId::random(), "Ben", true, 0};
+        model.take(wire::Seats{true, {ruth, helper}}, kStart);
+        model.take(wire::Here{1, 1}, kStart);
+        wire::RosterEntry easy;
+        easy.standing = Standing::inBand;
+        easy.hasLevel = true;
+        easy.overUsualDb = 6.2F;
+        model.take(wire::Roster{true, {easy}});
+        const LeadView view = viewOf(model, kStart);
+        QCOMPARE(view.counts, (SeatCounts{1, 1, 0, 0}));
+        QCOMPARE(view.seats.front().overUsualDb, std::optional(6.2F));
+        QCOMPARE(view.here, QString("One person is here, one helper"));
+    }
+
     void aRelayThatComesBackOlderIsToldWhereTheClassWas()
     {
         LeadModel model = leading();
