@@ -285,8 +285,11 @@ void ClassPage::setState(const LeadView& view)
     m_wait->setText(view.waits ? tr("Resume") : tr("Wait"));
     m_keys->setVisible(m_holds);
     m_following->setVisible(!m_holds);
-    m_holder->setText(view.hold == Hold::anotherSilent ? tr("The homes have been told. The class goes on by the clock.")
-                                                       : tr("%1 leads.").arg(view.holder));
+    if (view.hold == Hold::anotherSilent)
+        m_holder->setText(view.waits ? tr("The homes have been told. The clock waits.")
+                                     : tr("The homes have been told. The class goes on by the clock."));
+    else
+        m_holder->setText(tr("%1 leads.").arg(view.holder));
     m_take->setVisible(view.mayTake);
 
     m_people->setVisible(view.role == Role::leader);

@@ -147,10 +147,10 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
-    putParts(std::move(*published));
+    putParts(*published);
 }
 
-void LeadControl::putParts(PublishedClass published)
+void LeadControl::putParts(const PublishedClass& published)
 {
     wire::OpenClass open;
     open.title = published.script.title;
