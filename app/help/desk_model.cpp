@@ -132,7 +132,7 @@ QString DeskModel::classLine() const
 {
     if (!m_open)
         return {};
-    const QString title = fromStd(m_open->title);
+    QString title = fromStd(m_open->title);
     if (!m_place || m_place->phase == Phase::notStarted)
         return words("%1, not begun yet").arg(title);
     if (m_place->phase == Phase::ended)

@@ -18,8 +18,9 @@ using look::Space;
 
 namespace
 {
-constexpr int kRing = Space::focusRing + 2;
-}
+constexpr int kNameWidth = 108;
+constexpr int kLevelWidth = 104;
+} // namespace
 
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
@@ -35,12 +36,9 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     left->setSpacing(Space::small);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
-    auto* keys = new QHBoxLayout; // a button's outline stands inside the room for its focus ring: line the outlines up
-    keys->setContentsMargins(-kRing, 0, -kRing, 0);
-    keys->addWidget(makeKeys());
-    left->addLayout(keys);
-    columns->addLayout(left, 8);
-    columns->addWidget(makePeople(), 5);
+    left->addWidget(makeKeys());
+    columns->addLayout(left, 3);
+    columns->addWidget(makePeople(), 2);
     page->addLayout(columns, 1);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
@@ -48,10 +46,10 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     makeShortcuts();
 }
 
-BigButton* ClassPage::makeKey(const QString& words, const char* hint, QWidget* parent)
+BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget* parent)
 {
     auto* button = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, parent);
-    button->setKeyHint(QString::fromLatin1(hint));
+    button->setKeyHint(hint);
     button->setFocusPolicy(Qt::TabFocus);
     return button;
 }
@@ -61,22 +59,24 @@ QWidget* ClassPage::makeHead()
     auto* head = new QWidget(this);
     auto* row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(Space::gap + 4);
+    row->setSpacing(Space::gap);
     const auto oneLine = [head](const char* role) {
         auto* label = plainLabel(head, role);
         label->setWordWrap(false);
         return label;
     };
-    m_title = oneLine("title");
-    m_title->setMinimumWidth(120);
-    m_code = oneLine("second");
+    m_title = new OneLine(look::Type::title, OneLine::Ink::main, head);
+    m_title->setBold();
+    m_title->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed); // gives way first
+    m_code = new OneLine(look::Type::body, OneLine::Ink::second, head);
+    m_code->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
     m_level = new LevelBar(head);
     m_doorCount = oneLine(nullptr);
     m_clock = oneLine(nullptr);
     m_groupWindow = makeKey(tr("Group's window"), "F", head);
     connect(m_groupWindow, &BigButton::pressRequested, this, &ClassPage::groupWindowRequested);
-    m_end = makeKey(tr("End"), "", head);
-    m_end->setMinimumWidth(188); // holds its place when it asks once more
+    m_end = makeKey(tr("End for everybody?"), "", head);
+    m_end->setMinimumWidth(m_end->sizeHint().width()); // so it stays where it is when it asks once more
     connect(m_end, &BigButton::pressRequested, this, &ClassPage::endRequested);
     row->addWidget(m_title);
     row->addWidget(m_code);
@@ -99,13 +99,13 @@ QWidget* ClassPage::makeKeys()
     auto* keys = new QHBoxLayout(m_keys);
     keys->setContentsMargins(0, 0, 0, 0);
     keys->setSpacing(Space::small);
-    auto* back = makeKey(tr("Back"), "\u2190", m_keys);
-    back->setKeyHint(QStringLiteral("\u2190"));
+    auto* back = makeKey(tr("Back"), QStringLiteral("\u2190"), m_keys);
     auto* onceMore = makeKey(tr("Once more"), "O", m_keys);
     m_wait = makeKey(tr("Wait"), "W", m_keys);
     auto* skip = makeKey(tr("Skip"), "S", m_keys);
     m_goOn = new BigButton(tr("Go on"), BigButton::Rank::main, BigButton::Size::touch, m_keys);
     m_goOn->setFocusPolicy(Qt::TabFocus);
+    m_goOn->setKeyHint(tr("Space"));
     connect(back, &BigButton::pressRequested, this, [this] { request(CommandKind::back); });
     connect(onceMore, &BigButton::pressRequested, this, [this] { request(CommandKind::onceMore); });
     connect(m_wait, &BigButton::pressRequested, this, &ClassPage::waitOrResume);
@@ -124,6 +124,10 @@ QWidget* ClassPage::makeKeys()
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ClassPage::takePlaceRequested);
     following->addWidget(m_holder, 1);
+    auto* leave = new BigButton(tr("Leave"), BigButton::Rank::plain, BigButton::Size::touch, m_following);
+    leave->setFocusPolicy(Qt::TabFocus);
+    connect(leave, &BigButton::pressRequested, this, &ClassPage::leaveRequested);
+    following->addWidget(leave);
     following->addWidget(m_take);
     stack->addWidget(m_following);
     both->setFixedHeight(std::max(m_keys->sizeHint().height(), m_following->sizeHint().height()));
@@ -155,6 +159,8 @@ QWidget* ClassPage::makePeople()
     m_seats = new SeatTable(m_people);
     m_seats->setFocusPolicy(Qt::TabFocus);
     m_seats->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_seats->setColumnWidth(SeatTableModel::nameColumn, kNameWidth);
+    m_seats->setColumnWidth(SeatTableModel::levelColumn, kLevelWidth);
     m_seats->setColumnHidden(SeatTableModel::noteColumn, true); // nothing is noted yet
     m_seats->horizontalHeader()->setStretchLastSection(false);
     m_seats->horizontalHeader()->setSectionResizeMode(SeatTableModel::standingColumn, QHeaderView::Stretch);
@@ -217,11 +223,12 @@ void ClassPage::resizeEvent(QResizeEvent* event)
     tellKeyboard();
 }
 
-void ClassPage::changeEvent(QEvent* event)
+bool ClassPage::event(QEvent* event)
 {
-    QWidget::changeEvent(event);
-    if (event->type() == QEvent::ActivationChange)
+    const bool done = QWidget::event(event);
+    if (event->type() == QEvent::WindowActivate || event->type() == QEvent::WindowDeactivate)
         tellKeyboard();
+    return done;
 }
 
 void ClassPage::tellKeyboard()
@@ -278,8 +285,11 @@ void ClassPage::setState(const LeadView& view)
     m_wait->setText(view.waits ? tr("Resume") : tr("Wait"));
     m_keys->setVisible(m_holds);
     m_following->setVisible(!m_holds);
-    m_holder->setText(view.hold == Hold::anotherSilent ? tr("The homes have been told. The class goes on by the clock.")
-                                                       : tr("%1 leads.").arg(view.holder));
+    if (view.hold == Hold::anotherSilent)
+        m_holder->setText(view.waits ? tr("The homes have been told. The clock waits.")
+                                     : tr("The homes have been told. The class goes on by the clock."));
+    else
+        m_holder->setText(tr("%1 leads.").arg(view.holder));
     m_take->setVisible(view.mayTake);
 
     m_people->setVisible(view.role == Role::leader);

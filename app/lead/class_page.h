@@ -18,6 +18,7 @@ namespace vh::lead
 {
 
 class DeepSign;
+class OneLine;
 class ScriptColumn;
 
 class ClassPage : public QWidget
@@ -34,10 +35,12 @@ signals:
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
     void groupWindowRequested();
+    /// Only somebody who does not hold the place leaves in mid-class by a button.
+    void leaveRequested();
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
-    void changeEvent(QEvent* event) override;
+    bool event(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
@@ -45,7 +48,7 @@ private:
     QWidget* makeHead();
     QWidget* makeKeys();
     QWidget* makePeople();
-    BigButton* makeKey(const QString& words, const char* hint, QWidget* parent);
+    BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
     void waitOrResume();
@@ -55,8 +58,8 @@ private:
     bool m_waits = false;
     bool m_holds = false;
 
-    QLabel* m_title;
-    QLabel* m_code;
+    OneLine* m_title;
+    OneLine* m_code;
     LevelBar* m_level;
     QLabel* m_doorCount;
     QLabel* m_clock;

@@ -147,10 +147,10 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
-    putParts(std::move(*published));
+    putParts(*published);
 }
 
-void LeadControl::putParts(PublishedClass published)
+void LeadControl::putParts(const PublishedClass& published)
 {
     wire::OpenClass open;
     open.title = published.script.title;
@@ -311,7 +311,7 @@ void LeadControl::listen()
         return m_model.setOwnLevel({});
     const sound::MeterSnapshot heard = m_ears.snapshot();
     const bool hearing = m_ears.state() == sound::EarsState::hearing && heard.frameCount > 0;
-    m_model.setOwnLevel({hearing ? tr("Your level") : tr("Your microphone is not heard"),
+    m_model.setOwnLevel({hearing ? tr("Your level") : tr("No sound from you"),
                          hearing ? std::optional<float>(heard.frame.fastDbfsA) : std::nullopt});
 }
 

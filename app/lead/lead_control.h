@@ -54,7 +54,7 @@ private:
     void take(const wire::ToClient& message);
     void takeBinary(const QByteArray& frame);
     void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
-    void putParts(PublishedClass published);
+    void putParts(const PublishedClass& published);
     void followed();
     void listen();
     void refresh();

@@ -51,7 +51,7 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_person = welcome.person;
     m_name = welcome.name;
     m_groupName = QString::fromStdString(welcome.groupName);
-    m_way.code = QString::fromStdString(wire::spacedCode(welcome.code));
+    m_way.code = welcome.code.empty() ? QString() : QString::fromStdString(wire::spacedCode(welcome.code));
     m_here = welcome.here;
     m_helpers = welcome.helpers;
     m_seats.setOwn(welcome.person);
@@ -270,6 +270,7 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     if (m_role == Role::leader) {
         view.seats = m_seats.rows();
         view.counts = m_seats.counts();
+        view.counts.here = static_cast<int>(m_here); // the table also has helpers, who are not asked to speak
         view.door = door(now);
     }
     if (m_script && m_place) {

@@ -43,6 +43,7 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_class, &ClassPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
+    connect(m_class, &ClassPage::leaveRequested, this, &LeadRoom::leaveRequested);
 
     connect(m_over, &OverPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_over, &OverPage::callDoneRequested, this, &LeadRoom::callDoneRequested);

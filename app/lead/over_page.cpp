@@ -45,6 +45,13 @@ OverPage::OverPage(QWidget* parent) : QWidget(parent)
     row->addWidget(leave);
     row->addWidget(m_another);
     page->addLayout(row);
+    setFocusPolicy(Qt::StrongFocus);
+}
+
+void OverPage::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    setFocus();
 }
 
 void OverPage::setState(const LeadView& view)

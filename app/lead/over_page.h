@@ -25,6 +25,9 @@ signals:
     void anotherClassRequested();
     void leaveRequested();
 
+protected:
+    void showEvent(QShowEvent* event) override;
+
 private:
     QLabel* m_title;
     NoticeLine* m_notice;

@@ -29,18 +29,26 @@ void OneLine::setText(const QString& text)
         return;
     m_text = text;
     say(text);
+    updateGeometry();
     update();
+}
+
+QFont OneLine::inkFont() const
+{
+    return Look::current().font(m_type, m_bold ? look::Weight::bold : look::Weight::regular);
 }
 
 QSize OneLine::sizeHint() const
 {
-    return {400, static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(m_type)).height())) + (m_ruled ? kRuleRoom : 2)};
+    const QFontMetricsF metrics(inkFont());
+    return {static_cast<int>(std::ceil(metrics.horizontalAdvance(m_text))) + 2,
+            static_cast<int>(std::ceil(metrics.height())) + (m_ruled ? kRuleRoom : 2)};
 }
 
 void OneLine::paintEvent(QPaintEvent*)
 {
     QPainter painter(this);
-    painter.setFont(Look::current().font(m_type));
+    painter.setFont(inkFont());
     const look::Palette& colours = Look::current().palette();
     painter.setPen(m_ink == Ink::main ? colours.ink : colours.secondInk);
     if (m_ruled)

@@ -16,6 +16,7 @@ public:
     void setText(const QString& text);
     /// A hairline above it.
     void setRuled() { m_ruled = true; }
+    void setBold() { m_bold = true; }
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return {60, sizeHint().height()}; }
 
@@ -23,9 +24,11 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    [[nodiscard]] QFont inkFont() const;
     look::Type m_type;
     Ink m_ink;
     bool m_ruled = false;
+    bool m_bold = false;
     QString m_text;
 };
 

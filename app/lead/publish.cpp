@@ -49,7 +49,7 @@ QImage readPicture(const QString& path, int edge)
     }
     QImageReader reader(path);
     reader.setAutoTransform(true);
-    const QImage image = reader.read();
+    QImage image = reader.read();
     if (image.isNull() || std::max(image.width(), image.height()) <= edge)
         return image;
     return image.scaled(scaledTo(image.size(), edge), Qt::IgnoreAspectRatio, Qt::SmoothTransformation);

@@ -3,6 +3,7 @@
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
+#include <QGridLayout>
 #include <QLineEdit>
 #include <QScrollArea>
 #include <QVBoxLayout>
@@ -116,16 +117,23 @@ QWidget* ReadyPage::makeWayIn()
     auto* column = new QVBoxLayout(m_wayIn);
     column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
     column->setSpacing(Space::hair);
-    column->addWidget(plainLabel(m_wayIn, "second", tr("Code for people who come for the first time")));
+    auto* top = new QGridLayout;
+    top->setHorizontalSpacing(2 * Space::wide);
+    top->setVerticalSpacing(0);
+    top->setColumnStretch(1, 1);
+    auto* codeHead = plainLabel(m_wayIn, "second", tr("Code for newcomers"));
     m_code = plainLabel(m_wayIn);
+    m_code->setWordWrap(false);
     m_code->setFont(look::fontOfPixels(kCodePixels, look::Weight::bold));
     m_code->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
-    column->addWidget(m_code);
-    m_wordsHead = plainLabel(m_wayIn, "second", tr("Four words that they see too, to be compared by voice"));
+    m_wordsHead = plainLabel(m_wayIn, "second", tr("They read these words out at the door"));
     m_words = plainLabel(m_wayIn);
     m_words->setFont(Look::current().font(look::Type::title, look::Weight::bold));
-    column->addWidget(m_wordsHead);
-    column->addWidget(m_words);
+    top->addWidget(codeHead, 0, 0);
+    top->addWidget(m_code, 1, 0);
+    top->addWidget(m_wordsHead, 0, 1);
+    top->addWidget(m_words, 1, 1);
+    column->addLayout(top);
     m_link = makeLink(m_wayIn, tr("Link to join"), std::nullopt);
     column->addWidget(m_link.box);
     column->addSpacing(Space::gap);
@@ -164,17 +172,6 @@ QWidget* ReadyPage::makePeople()
     connect(m_door, &DoorList::letInRequested, this, &ReadyPage::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &ReadyPage::turnAwayRequested);
     column->addWidget(scroll, 1);
-    auto* caution = new QFrame(side);
-    caution->setProperty(look::kRoleProperty, "quiet");
-    auto* inCaution = new QVBoxLayout(caution);
-    inCaution->setContentsMargins(Space::wide - 4, Space::gap, Space::wide - 4, Space::gap);
-    inCaution->addWidget(plainLabel(
-        caution, "note",
-        tr("Say it at the start: stop if it hurts, if you feel dizzy or short of breath, or if your voice turns "
-           "hoarse. "
-           "At water pauses everybody follows their own drinking and swallowing plan. This is a practice aid, not for "
-           "diagnosis or treatment decisions; your clinical judgement and local rules come first.")));
-    column->addWidget(caution);
     return side;
 }
 
@@ -184,8 +181,20 @@ QWidget* ReadyPage::makeFoot()
     auto* row = new QHBoxLayout(foot);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::gap);
+    auto* caution = new QFrame(foot);
+    caution->setProperty(look::kRoleProperty, "quiet");
+    auto* inCaution = new QVBoxLayout(caution);
+    inCaution->setContentsMargins(Space::wide - 4, Space::small, Space::wide - 4, Space::small);
+    inCaution->addWidget(plainLabel(
+        caution, "note",
+        tr("Say it at the start: stop if it hurts, if you feel dizzy or short of breath, or if your voice turns "
+           "hoarse. "
+           "At water pauses everybody follows their own drinking and swallowing plan. This is a practice aid, not for "
+           "diagnosis or treatment decisions; your clinical judgement and local rules come first.")));
+    row->addWidget(caution, 1);
     m_clock = plainLabel(foot, "second");
-    row->addWidget(m_clock, 1);
+    m_clock->setWordWrap(false);
+    row->addWidget(m_clock);
     m_take = new BigButton(tr("Take the place"), BigButton::Rank::plain, BigButton::Size::touch, foot);
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ReadyPage::takePlaceRequested);
@@ -219,7 +228,7 @@ void ReadyPage::setState(const LeadView& view)
     m_here->setText(open ? view.here : tr("No class is open yet. It appears here by itself."));
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
-    m_clock->setText(open ? view.clock : QString());
+    m_clock->setText(open && view.hold == Hold::mine ? view.clock : QString());
     m_take->setVisible(open && view.mayTake);
     m_start->setVisible(open && view.hold == Hold::mine);
 }

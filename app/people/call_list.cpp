@@ -5,6 +5,7 @@
 
 #include <QAccessible>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPainter>
@@ -34,7 +35,7 @@ public:
         }
         m_outcome->setPlaceholderText(CallList::tr("What was done?"));
         m_outcome->setMaxLength(200);
-    m_outcome->setProperty(look::kRoleProperty, "desk");
+        m_outcome->setProperty(look::kRoleProperty, "desk");
         auto* text = new QVBoxLayout;
         text->setSpacing(0);
         text->addWidget(m_words);
@@ -141,6 +142,14 @@ CallList::CallList(QWidget* parent) : QWidget(parent), m_layout(new QVBoxLayout(
 }
 
 CallList::~CallList() = default;
+
+void CallList::keyPressEvent(QKeyEvent* event)
+{
+    // Enter in a row closes its call (QLineEdit lets the key pass on), and must mean nothing else to the room.
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter)
+        return event->accept();
+    QWidget::keyPressEvent(event);
+}
 
 void CallList::setState(const State& state)
 {

@@ -43,6 +43,9 @@ signals:
     void takeRequested(quint64 call);
     void doneRequested(quint64 call, const QString& outcome);
 
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
 private:
     class RowBox;
     State m_state;

@@ -57,8 +57,8 @@ private:
 };
 
 DoorList::DoorList(QWidget* parent)
-    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")), m_ask(plainLabel(this, "note")),
-      m_words(plainLabel(this))
+    : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")),
+      m_ask(plainLabel(this, "note")), m_words(plainLabel(this))
 {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(Space::small);

@@ -18,7 +18,6 @@ using look::Space;
 namespace
 {
 
-constexpr int kCardRole = Qt::UserRole;
 constexpr int kPad = Space::gap + 4;
 
 class CardDelegate : public QStyledItemDelegate

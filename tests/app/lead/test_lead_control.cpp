@@ -1,0 +1,261 @@
+// The leader's controller against a real relay in this process: a class is published, opened and led; a stand-in takes
+// the place and the leader takes it back.
+#include "app/help/desk_control.h"
+#include "app/lead/group_window.h"
+#include "app/lead/lead_control.h"
+#include "app/look/look.h"
+#include "app/sound/sound_source.h"
+#include "common/wire/login_text.h"
+#include "server/ops/relay.h"
+
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace vh;
+using namespace vh::lead;
+
+namespace
+{
+
+constexpr int kSoon = 10'000;
+
+/// One program: a line, its leader's room, no sound.
+struct Program {
+    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears) {}
+    SystemClock clock;
+    link::Line line;
+    sound::Ears ears;
+    LeadControl control;
+    [[nodiscard]] const LeadView& view() const { return control.view(); }
+};
+
+} // namespace
+
+class TestLeadControl : public QObject
+{
+    Q_OBJECT
+    QTemporaryDir m_folder;
+    QTemporaryDir m_scripts;
+    ops::Config m_config;
+    std::unique_ptr<ops::Relay> m_relay;
+    wire::Token m_leaderLink{};
+    std::unique_ptr<Program> m_leader;
+    std::unique_ptr<Program> m_standIn;
+
+    link::Entry entry(const wire::Token& token, const char* name) const
+    {
+        link::Entry made;
+        made.how = link::Entry::How::redeem;
+        made.host = "127.0.0.1";
+        made.port = m_relay->port();
+        made.pin = wire::Hash(*m_relay->pin());
+        made.token = token;
+        made.name = name;
+        made.device = "test";
+        made.keys = wire::makeKeyPair();
+        return made;
+    }
+
+private slots:
+    void initTestCase()
+    {
+        QVERIFY(look::Look().applyTo(*qApp));
+        QVERIFY(m_folder.isValid() && m_scripts.isValid());
+        m_config.data = m_folder.path().toStdString();
+        m_config.port = 0;
+        m_config.tls = ops::Tls::selfSigned;
+        m_config.logLevel = "warn";
+        auto opening = store::Store::open(ops::storeOptions(m_config, store::StoreOptions::Hold::alone));
+        QVERIFY(opening.store != nullptr);
+        const auto group = opening.store->run([&](store::Tables& tables) -> Result<store::GroupRow> {
+            const Instant now = SystemClock().now();
+            store::GroupRow row = tables.groups.add("Thursday voices", now);
+            m_leaderLink = tables.links.make(row.id, store::Role::leader, {}, now).bytes;
+            return row;
+        });
+        QVERIFY(group.has_value());
+        opening.store.reset();
+        m_relay = std::make_unique<ops::Relay>(m_config);
+        QVERIFY(m_relay->start().has_value());
+
+        QFile picture(m_scripts.filePath("loaf.svg"));
+        QVERIFY(picture.open(QIODevice::WriteOnly));
+        picture.write(
+            "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 20'><rect width='40' height='20'/></svg>");
+
+        QFile script(m_scripts.filePath("bread.yaml"));
+        QVERIFY(script.open(QIODevice::WriteOnly));
+        script.write("title: Bread\ntheme: Baking\nlanguage: en\nminutes: 5\nsections:\n  - kind: opening\n"
+                     "    title: Morning\n    steps:\n      - text: Good morning.\n        seconds: 90\n"
+                     "        picture: {file: loaf.svg, description: A loaf.}\n"
+                     "      - text: The loaf is warm.\n        seconds: 90\n");
+    }
+
+    void sheComesInAndChoosesAClass()
+    {
+        m_leader = std::make_unique<Program>();
+        m_leader->line.open(entry(m_leaderLink, "Anna"));
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::choosing, kSoon);
+        QCOMPARE(m_leader->view().groupName, QString("Thursday voices"));
+        QVERIFY(m_leader->view().way.link.startsWith("voicehall://127.0.0.1:"));
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().way.words.split(' ').size(), 4, kSoon);
+        m_leader->control.offerFolder(m_scripts.path());
+        m_leader->control.chooseFile(m_scripts.filePath("bread.yaml"));
+        QCOMPARE(m_leader->view().choice.title, QString("Bread"));
+    }
+
+    void theClassIsPublishedAndOpened()
+    {
+        m_leader->control.openChosen();
+        QVERIFY(m_leader->view().choice.opening);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::ready, kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().hold, Hold::mine, kSoon);
+        QVERIFY(!m_leader->view().choice.opening);
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().clock.endsWith("if you start now"), kSoon);
+    }
+
+    void aStandInComesByTheLinkSheMade()
+    {
+        m_leader->control.invite(Role::standIn);
+        QTRY_VERIFY_WITH_TIMEOUT(!m_leader->view().way.standInLink.isEmpty(), kSoon);
+        const auto link = wire::parseJoinLink(m_leader->view().way.standInLink.toStdString());
+        QVERIFY(link.has_value());
+        m_standIn = std::make_unique<Program>();
+        m_standIn->line.open(entry(*link->token, "Berta"));
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().stage, Stage::ready, kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().holder, QString("Anna"), kSoon);
+        QVERIFY(!m_standIn->view().mayTake);
+        QVERIFY(m_standIn->view().way.code.isEmpty());
+    }
+
+    void sheLeadsItStepByStep()
+    {
+        m_leader->control.command(CommandKind::start);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::inClass, kSoon);
+        QCOMPARE(m_leader->view().column.now.text, std::string("Good morning."));
+        QVERIFY(m_leader->view().clock.contains("in time"));
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("Good morning."), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().group.picture.size(), QSize(640, 320), kSoon);
+        m_leader->control.command(CommandKind::goOn);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("The loaf is warm."), kSoon);
+        QCOMPARE(m_leader->view().column.last, QString("Good morning."));
+        m_leader->control.command(CommandKind::wait);
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().waits, kSoon);
+        QTRY_VERIFY_WITH_TIMEOUT(m_standIn->view().waits, kSoon);
+        m_leader->control.command(CommandKind::back);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("Good morning."), kSoon);
+        QVERIFY(!m_leader->view().waits);
+    }
+
+    void aHeldPlaceIsNotTaken()
+    {
+        m_standIn->control.command(CommandKind::goOn);
+        QVERIFY(m_standIn->view().notice.words.contains("Anna leads now"));
+        m_standIn->control.takePlace(); // she is there: this asks for nothing
+        QCOMPARE(m_standIn->line.unanswered(), 0U);
+    }
+
+    void theGroupsWindowShowsAndHides()
+    {
+        m_leader->control.room().groupWindowRequested();
+        QVERIFY(m_leader->control.groupWindow().isVisible());
+        QVERIFY(m_leader->view().groupWindowShown);
+        m_leader->control.groupWindow().close();
+        QVERIFY(!m_leader->control.groupWindow().isVisible());
+        QVERIFY(!m_leader->view().groupWindowShown);
+    }
+
+    void aStandInTakesThePlaceWhenHerLineIsLost()
+    {
+        const link::Entry before = m_leader->line.entry();
+        m_leader->line.pullCable();
+        link::Entry again = before; // the same device, after its program has been started anew
+        again.how = link::Entry::How::login;
+        again.group = m_leader->line.welcome()->group;
+        again.role = Role::leader;
+        m_leader.reset();
+        QTRY_VERIFY_WITH_TIMEOUT(m_standIn->view().mayTake, kSoon);
+        QCOMPARE(m_standIn->view().hold, Hold::anotherSilent);
+        m_standIn->control.takePlace();
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().hold, Hold::mine, kSoon);
+
+        m_leader = std::make_unique<Program>();
+        m_leader->line.open(again);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::inClass, kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().notice.words,
+                                  QString("Berta leads now. To take the place back, press T."), kSoon);
+        m_leader->control.takePlace();
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().hold, Hold::mine, kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().hold, Hold::another, kSoon);
+    }
+
+    void theDeskReadsLetsInAndHelps()
+    {
+        m_leader->control.invite(Role::moderator);
+        QTRY_VERIFY_WITH_TIMEOUT(!m_leader->view().way.helperLink.isEmpty(), kSoon);
+        const auto link = wire::parseJoinLink(m_leader->view().way.helperLink.toStdString());
+        SystemClock clock;
+        link::Line line(clock);
+        help::DeskControl desk(line);
+        line.open(entry(*link->token, "Ben"));
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().classLine, QString("Bread, step 1 of 2"), kSoon);
+
+        m_standIn->line.ask(wire::Write{{}, "Rain here this morning."});
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().toRead.size(), 1U, kSoon);
+        QCOMPARE(desk.view().toRead[0].head, QString("Berta"));
+        emit desk.room().showRequested(desk.view().toRead[0].id);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 1U, kSoon);
+        QVERIFY(desk.view().toRead.empty());
+        emit desk.room().noticeRequested("Welcome, everybody.");
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 2U, kSoon);
+        QVERIFY(desk.view().board[1].quiet);
+
+        link::Entry knock = entry({}, "Marta");
+        knock.how = link::Entry::How::knock;
+        knock.code = m_leader->line.welcome()->code;
+        link::Line newcomer(clock);
+        newcomer.open(knock);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().door.rows.size(), 1U, kSoon);
+        QCOMPARE(desk.view().door.rows[0].name, QString("Marta"));
+        QCOMPARE(desk.view().door.words, m_leader->view().way.words);
+        emit desk.room().letInRequested(desk.view().door.rows[0].door);
+        QTRY_COMPARE_WITH_TIMEOUT(newcomer.state(), link::LineState::in, kSoon);
+        QTRY_VERIFY_WITH_TIMEOUT(desk.view().names.contains("Marta"), kSoon);
+
+        newcomer.ask(wire::HelpCall{});
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows.size(), 1U, kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows.size(), 1U, kSoon);
+        emit desk.room().callTakeRequested(desk.view().calls.rows[0].call);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows[0].words, QString("You have Marta's call"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows[0].words, QString("Ben has Marta's call"), kSoon);
+        emit desk.room().callDoneRequested(desk.view().calls.rows[0].call, "rang her");
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().calls.rows.empty(), kSoon);
+
+        emit desk.room().attendRequested("Mr Lindqvist");
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().byHand, QString("By hand: Mr Lindqvist"), kSoon);
+    }
+
+    void theSecondPressEndsAndSaysHowItWent()
+    {
+        m_leader->control.endPressed();
+        QVERIFY(m_leader->view().endArmed);
+        QCOMPARE(m_leader->view().stage, Stage::inClass);
+        m_leader->control.endPressed();
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::over, kSoon);
+        QTRY_VERIFY_WITH_TIMEOUT(!m_leader->view().summary.lines.isEmpty(), kSoon);
+        QVERIFY(m_leader->view().summary.lines.contains("One call for help."));
+        emit m_leader->control.room().anotherClassRequested();
+        QCOMPARE(m_leader->view().stage, Stage::choosing);
+    }
+
+    void cleanupTestCase()
+    {
+        m_leader.reset();
+        m_standIn.reset();
+        if (m_relay)
+            m_relay->stop();
+    }
+};
+
+QTEST_MAIN(TestLeadControl)
+#include "test_lead_control.moc"
