@@ -53,7 +53,7 @@ private:
 };
 
 /// What the style sheet knows by `setProperty(kRoleProperty, ...)` on a QLabel or QFrame:
-/// "title", "heading", "second", "note" for text; "sheet", "quiet" for frames.
+/// "title", "heading", "second", "note" for text; a participant's "question" and "words"; "sheet", "quiet" for frames.
 inline constexpr char kRoleProperty[] = "vhRole";
 
 /// A rounded sheet with a hairline around it, as every panel has it.
