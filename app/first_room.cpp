@@ -13,10 +13,10 @@ namespace vh
 namespace
 {
 
-constexpr std::size_t kMostKnown = 5;
+constexpr std::size_t kMostKnown = 4;
 constexpr int kColumn = 1200;
 constexpr int kColumnNew = 620;       // nobody is known yet: one column in the middle
-constexpr qsizetype kGroupWords = 28; // of a long name on a button
+constexpr qsizetype kGroupWords = 22; // of a long name on a button
 
 QLabel* label(const QString& words, const char* role, QWidget* parent)
 {

@@ -17,7 +17,7 @@ namespace vh::join
 namespace
 {
 
-constexpr int kColumn = 760;        // a line that is easy to read
+constexpr int kColumn = 900;        // a line that is easy to read
 constexpr int kColumnBeside = 1060; // answers, and the cautions beside them
 constexpr int kAnswersWidth = 460;  // all answers alike
 
@@ -66,7 +66,7 @@ void AskPage::build()
     auto* around = new QWidget;
     around->setFocusPolicy(Qt::TabFocus);
     auto* row = new QHBoxLayout(around);
-    row->setContentsMargins(Space::margin, Space::wide, Space::margin, Space::wide);
+    row->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
     auto* content = new QWidget(around);
     content->setMaximumWidth(m_view.cautions.isEmpty() ? kColumn : kColumnBeside);
     row->addStretch(1);
@@ -160,7 +160,7 @@ QLayout* AskPage::answers()
     }
     if (m_view.canGoBack) {
         if (!inRow)
-            box->addSpacing(Space::wide);
+            box->addSpacing(Space::gap);
         auto* back = add(tr("Back"), BigButton::Rank::plain);
         if (!inRow) {
             back->setMinimumWidth(0);
@@ -168,8 +168,7 @@ QLayout* AskPage::answers()
         }
         connect(back, &BigButton::pressRequested, this, &AskPage::backRequested);
     }
-    if (inRow)
-        box->addStretch(1);
+    box->addStretch(1);
     if (inRow)
         return box;
     auto* left = new QHBoxLayout;

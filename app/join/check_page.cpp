@@ -20,8 +20,8 @@ namespace vh::join
 
 namespace
 {
-constexpr int kColumn = 1060;
-constexpr int kDevicesWidth = 440;
+constexpr int kColumn = 1180;
+constexpr int kDevicesWidth = 420;
 constexpr int kDeviceWords = kDevicesWidth - 80; // beside the arrow
 } // namespace
 

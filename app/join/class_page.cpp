@@ -83,6 +83,7 @@ ClassPage::ClassPage(QWidget* parent)
         keeps->setSizePolicy(policy);
     }
     column->addWidget(m_notice);
+    fixNotice();
     column->addLayout(controls());
     auto* foot = new QHBoxLayout;
     foot->addWidget(m_helpWords);
@@ -135,10 +136,20 @@ void ClassPage::setState(const ClassView& view)
     m_private->setText(view.isPrivate ? tr("Show the leader") : tr("Keep it private"));
 }
 
+/// As high as its longest words need, always: the sheet above it never moves.
+void ClassPage::fixNotice()
+{
+    const look::Look& look = look::Look::current();
+    const int lines = look.textSize() == look::TextSize::usual ? 1 : 2;
+    m_notice->setFixedHeight(lines * QFontMetrics(look.font(look::Type::touch)).lineSpacing() + look::Space::gap);
+}
+
 void ClassPage::changeEvent(QEvent* event)
 {
-    if (event->type() == QEvent::StyleChange)
+    if (event->type() == QEvent::StyleChange) {
         m_calm = {}; // drawn in the look's colours
+        fixNotice();
+    }
     QWidget::changeEvent(event);
 }
 

@@ -35,6 +35,7 @@ protected:
 
 private:
     QLayout* controls();
+    void fixNotice();
 
     QLabel* m_title;
     ScriptRail* m_rail;

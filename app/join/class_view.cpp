@@ -30,6 +30,13 @@ ScriptRail::State railOf(const ClassScript& script, const Place& place)
     return rail;
 }
 
+/// What was written, as much as one look takes in.
+QString glanceAt(const QString& line)
+{
+    constexpr qsizetype kGlance = 100;
+    return line.size() <= kGlance ? line : line.left(kGlance - 1).trimmed() + QChar(0x2026);
+}
+
 QString leaderOf(const link::ClassFollow* follow)
 {
     const QString name = follow && follow->place() ? QString::fromStdString(follow->place()->leaderName) : QString();
@@ -65,7 +72,7 @@ NoticeLine::State JoinModel::noticeNow(const link::ClassFollow* follow) const
     if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
         return {sound::wordsOf(m_ears), Tone::heed};
     if (!m_said.isEmpty())
-        return {m_said, Tone::calm};
+        return {glanceAt(m_said), Tone::calm};
     switch (follow && follow->place() ? follow->place()->line : HomeLine::classNotStarted) {
     case HomeLine::leaderAway:
         return {tr("%1's line is lost. Please wait a moment; the class goes on.").arg(leaderOf(follow)), Tone::heed};
@@ -76,13 +83,13 @@ NoticeLine::State JoinModel::noticeNow(const link::ClassFollow* follow) const
     case HomeLine::classWaits:
         return {tr("%1 is waiting a moment.").arg(leaderOf(follow)), Tone::calm};
     case HomeLine::classNotStarted:
-        return {m_board.isEmpty() ? shortCaution() : m_board.last(), Tone::calm};
+        return {m_board.isEmpty() ? shortCaution() : glanceAt(m_board.last()), Tone::calm};
     case HomeLine::classRuns:
     case HomeLine::ended:
         break;
     }
     if (!m_board.isEmpty())
-        return {m_board.last(), Tone::calm};
+        return {glanceAt(m_board.last()), Tone::calm};
     if (isResting())
         return {tr("You are listening today. Your microphone is off."), Tone::calm};
     if (m_voice == wire::VoiceToday::sore)

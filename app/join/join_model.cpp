@@ -108,7 +108,7 @@ void JoinModel::refused(Wish::Kind what, const QString& why)
 {
     if (what == Wish::Kind::callHelp) {
         m_calling = false;
-        m_said = tr("Your call for help did not go out: %1 Please try again, or telephone.").arg(why);
+        m_said = tr("Your call for help did not go out. Please press again, or telephone.");
     } else if (what == Wish::Kind::write) {
         m_said = tr("What you wrote was not taken: %1").arg(why);
     }

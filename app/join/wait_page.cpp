@@ -13,7 +13,7 @@ namespace vh::join
 
 namespace
 {
-constexpr int kColumn = 820;
+constexpr int kColumn = 1100;
 } // namespace
 
 WaitPage::WaitPage(QWidget* parent)
