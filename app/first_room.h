@@ -5,6 +5,8 @@
 
 #include <QWidget>
 
+class QLabel;
+class QLayout;
 class QVBoxLayout;
 
 namespace vh
@@ -12,7 +14,8 @@ namespace vh
 
 struct FirstView {
     struct Known {
-        QString words; ///< "Join Lakeside voices as Ruth"
+        QString words;  ///< "Join Lakeside voices as Ruth"; a long name of a group is cut
+        QString spoken; ///< whole, for a screen reader
         friend bool operator==(const Known&, const Known&) = default;
     };
     std::vector<Known> known; ///< most recent first
@@ -35,8 +38,12 @@ signals:
     void helpRequested();
 
 private:
+    QLayout* ways();
+
+    QWidget* m_content;
     QWidget* m_knownBox;
     QVBoxLayout* m_known;
+    QLabel* m_newHere;
     FirstView m_view;
 };
 

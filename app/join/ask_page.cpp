@@ -6,15 +6,21 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QScrollArea>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace vh::join
 {
 
 namespace
 {
-constexpr int kColumnWidth = 900;
-constexpr int kFieldLength = 500;
+
+constexpr int kColumn = 900;        // a line that is easy to read
+constexpr int kColumnBeside = 1060; // answers, and the cautions beside them
+constexpr int kAnswersWidth = 460;  // all answers alike
+
 } // namespace
 
 QLabel* plainLabel(const QString& words, const char* role, QWidget* parent)
@@ -26,9 +32,15 @@ QLabel* plainLabel(const QString& words, const char* role, QWidget* parent)
     return label;
 }
 
-AskPage::AskPage(QWidget* parent) : QWidget(parent), m_layout(new QVBoxLayout(this))
+AskPage::AskPage(QWidget* parent) : QWidget(parent), m_area(new QScrollArea(this))
 {
-    m_layout->setContentsMargins(look::Space::margin, look::Space::margin, look::Space::margin, look::Space::margin);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    m_area->setFrameShape(QFrame::NoFrame);
+    m_area->setWidgetResizable(true);
+    m_area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_area->setFocusPolicy(Qt::NoFocus); // it follows the keyboard's focus by itself
+    whole->addWidget(m_area);
 }
 
 void AskPage::setState(const AskView& view)
@@ -37,95 +49,161 @@ void AskPage::setState(const AskView& view)
         return;
     AskView sameButNotice = view;
     sameButNotice.notice = m_view.notice;
-    if (m_built && sameButNotice == m_view) {
-        m_notice->setText(view.notice);
-        m_notice->setVisible(!view.notice.isEmpty());
-    } else {
-        build(view);
-    }
+    const bool same = m_built && sameButNotice == m_view;
     m_view = view;
+    if (same) {
+        sayWords();
+    } else {
+        build();
+    }
 }
 
-void AskPage::build(const AskView& view)
+void AskPage::build()
 {
-    if (m_content) {
-        m_layout->removeWidget(m_content);
-        m_content->hide();
-        m_content->deleteLater(); // one of its buttons may be on the stack
-    }
-    m_fields.clear();
+    using look::Space;
     m_built = true;
-    m_content = new QWidget(this);
-    m_content->setMaximumWidth(kColumnWidth);
-    auto* column = new QVBoxLayout(m_content);
-    column->setSpacing(look::Space::gap);
+    m_fields.clear();
+    auto* around = new QWidget;
+    around->setFocusPolicy(Qt::TabFocus);
+    auto* row = new QHBoxLayout(around);
+    row->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
+    auto* content = new QWidget(around);
+    content->setMaximumWidth(m_view.cautions.isEmpty() ? kColumn : kColumnBeside);
+    row->addStretch(1);
+    row->addWidget(content, 1000); // as wide as it may be, in the middle
+    row->addStretch(1);
+
+    auto* column = new QVBoxLayout(content);
     column->setContentsMargins(0, 0, 0, 0);
-    column->addStretch(1);
-    column->addWidget(plainLabel(view.heading, "heading", m_content));
-    if (!view.words.isEmpty())
-        column->addWidget(plainLabel(view.words, "", m_content));
-    column->addSpacing(look::Space::gap);
-    for (const Field& field : view.fields) {
-        auto* label = plainLabel(field.label, "", m_content);
-        auto* edit = new QLineEdit(field.value, m_content);
-        edit->setMaxLength(kFieldLength);
+    column->setSpacing(Space::gap);
+    column->addStretch(2);
+    column->addWidget(plainLabel(m_view.heading, "question", content));
+    m_words = plainLabel({}, "words", content);
+    column->addWidget(m_words);
+    sayWords();
+    column->addSpacing(Space::gap);
+    addFields(*column);
+    column->addSpacing(Space::gap);
+    if (m_view.cautions.isEmpty()) {
+        column->addLayout(answers());
+    } else {
+        auto* beside = new QHBoxLayout;
+        beside->setSpacing(Space::margin * 2);
+        beside->addLayout(answers());
+        beside->addWidget(cautions(content), 1, Qt::AlignTop);
+        column->addLayout(beside);
+    }
+    column->addStretch(3);
+
+    if (QWidget* old = m_area->takeWidget()) {
+        old->hide();
+        old->deleteLater(); // one of its buttons may be on the stack
+    }
+    m_area->setWidget(around);
+    setAccessibleName(m_view.heading);
+    focusFirst();
+}
+
+/// What was wrong stands where the explanation stood: nothing moves, and there is one thing to read.
+void AskPage::sayWords()
+{
+    const QString& words = m_view.notice.isEmpty() ? m_view.words : m_view.notice;
+    m_words->setText(words);
+    m_words->setVisible(!words.isEmpty());
+}
+
+void AskPage::addFields(QVBoxLayout& column)
+{
+    for (const Field& field : m_view.fields) {
+        auto* label = plainLabel(field.label, "words", column.parentWidget());
+        auto* edit = new QLineEdit(field.value, column.parentWidget());
+        edit->setMaxLength(field.most);
         edit->setMinimumHeight(look::Space::touch);
         edit->setPlaceholderText(field.hint);
         edit->setAccessibleName(field.label);
         label->setBuddy(edit);
         connect(edit, &QLineEdit::returnPressed, this, &AskPage::submit);
-        column->addWidget(label);
-        column->addWidget(edit);
+        auto* pair = new QVBoxLayout;
+        pair->setSpacing(look::Space::hair);
+        pair->addWidget(label);
+        pair->addWidget(edit);
+        column.addLayout(pair);
         m_fields.append(edit);
     }
-    m_notice = plainLabel(view.notice, "note", m_content);
-    m_notice->setVisible(!view.notice.isEmpty());
-    column->addWidget(m_notice);
-    column->addSpacing(look::Space::gap);
+}
 
-    auto* answers = new QWidget(m_content);
-    QBoxLayout* row = view.fields.empty() ? static_cast<QBoxLayout*>(new QVBoxLayout(answers))
-                                          : static_cast<QBoxLayout*>(new QHBoxLayout(answers));
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(look::Space::gap);
-    const bool oneChosen =
-        std::any_of(view.choices.begin(), view.choices.end(), [](const Choice& each) { return each.chosen; });
-    for (int i = 0; i < static_cast<int>(view.choices.size()); ++i) {
-        const Choice& choice = view.choices[static_cast<std::size_t>(i)];
-        const bool main = choice.chosen || (!oneChosen && i == 0 && view.choices.size() == 1);
-        auto* button =
-            new BigButton(choice.chosen ? tr("%1 (as now)").arg(choice.words) : choice.words,
-                          main ? BigButton::Rank::main : BigButton::Rank::plain, BigButton::Size::touch, answers);
+/// One below the other, all of one width; with fields, one row.
+QLayout* AskPage::answers()
+{
+    using look::Space;
+    const bool inRow = !m_view.fields.empty();
+    auto* box = inRow ? static_cast<QBoxLayout*>(new QHBoxLayout) : new QVBoxLayout;
+    box->setSpacing(Space::gap);
+    const auto add = [&](const QString& words, BigButton::Rank rank) {
+        auto* button = new BigButton(words, rank, BigButton::Size::touch);
+        if (!inRow)
+            button->setMinimumWidth(kAnswersWidth);
+        box->addWidget(button);
+        return button;
+    };
+    for (int i = 0; i < static_cast<int>(m_view.choices.size()); ++i) {
+        const Choice& choice = m_view.choices[static_cast<std::size_t>(i)];
+        const bool main = choice.chosen || m_view.choices.size() == 1;
+        auto* button = add(choice.chosen ? tr("%1 (as now)").arg(choice.words) : choice.words,
+                           main ? BigButton::Rank::main : BigButton::Rank::plain);
         connect(button, &BigButton::pressRequested, this, [this, i] {
             if (m_fields.isEmpty())
                 emit choiceRequested(i);
             else
                 submit();
         });
-        row->addWidget(button, 0, Qt::AlignLeft);
     }
-    if (view.canGoBack) {
-        auto* back = new BigButton(tr("Back"), BigButton::Rank::plain, BigButton::Size::touch, answers);
+    if (m_view.canGoBack) {
+        if (!inRow)
+            box->addSpacing(Space::gap);
+        auto* back = add(tr("Back"), BigButton::Rank::plain);
+        if (!inRow) {
+            back->setMinimumWidth(0);
+            box->setAlignment(back, Qt::AlignLeft);
+        }
         connect(back, &BigButton::pressRequested, this, &AskPage::backRequested);
-        if (view.fields.empty())
-            row->addSpacing(look::Space::gap);
-        row->addWidget(back, 0, Qt::AlignLeft);
     }
-    if (!view.fields.empty())
-        row->addStretch(1);
-    column->addWidget(answers);
-    if (!view.cautions.isEmpty()) {
-        column->addSpacing(look::Space::wide);
-        for (const QString& caution : view.cautions)
-            column->addWidget(plainLabel(caution, "note", m_content));
+    box->addStretch(1);
+    if (inRow)
+        return box;
+    auto* left = new QHBoxLayout;
+    left->addLayout(box);
+    if (m_view.cautions.isEmpty())
+        left->addStretch(1);
+    return left;
+}
+
+QWidget* AskPage::cautions(QWidget* parent)
+{
+    using look::Space;
+    auto* frame = new QFrame(parent);
+    frame->setProperty(look::kRoleProperty, "quiet");
+    auto* column = new QVBoxLayout(frame);
+    column->setContentsMargins(Space::wide, Space::wide, Space::wide, Space::wide);
+    column->setSpacing(Space::gap);
+    for (const QString& caution : m_view.cautions)
+        column->addWidget(plainLabel(caution, "words", frame));
+    return frame;
+}
+
+void AskPage::focusFirst()
+{
+    if (!m_fields.isEmpty()) {
+        const auto empty = std::find_if(m_fields.begin(), m_fields.end(),
+                                        [](const QLineEdit* edit) { return edit->text().isEmpty(); });
+        (empty == m_fields.end() ? m_fields.first() : *empty)->setFocus();
+        return;
     }
-    column->addStretch(2);
-    m_layout->addWidget(m_content, 1, Qt::AlignHCenter);
-    m_content->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
-    m_content->setMinimumWidth(std::min(kColumnWidth, 640));
-    if (!m_fields.isEmpty())
-        m_fields.first()->setFocus();
-    setAccessibleName(view.heading);
+    const auto buttons = m_area->widget()->findChildren<BigButton*>();
+    if (m_view.startsOnFirst && !buttons.isEmpty())
+        buttons.first()->setFocus();
+    else
+        m_area->widget()->setFocus();
 }
 
 void AskPage::submit()

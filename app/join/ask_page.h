@@ -1,18 +1,15 @@
 #pragma once
-// One question on a screen: heading, a few words, something to write or a few large answers, cautions below. Enter
-// submits. GUI thread.
+// One question on a screen: heading, a few words, something to write or a few large answers, cautions beside them.
+// Enter submits. GUI thread.
 #include "app/join/join_view.h"
 
 #include <QWidget>
 
 class QLabel;
+class QLayout;
 class QLineEdit;
+class QScrollArea;
 class QVBoxLayout;
-
-namespace vh
-{
-class BigButton;
-}
 
 namespace vh::join
 {
@@ -33,14 +30,18 @@ signals:
     void backRequested();
 
 private:
-    void build(const AskView& view);
+    void build();
+    void sayWords();
+    void addFields(QVBoxLayout& column);
+    QLayout* answers();
+    QWidget* cautions(QWidget* parent);
+    void focusFirst();
     void submit();
 
     AskView m_view;
     bool m_built = false;
-    QVBoxLayout* m_layout;
-    QWidget* m_content = nullptr;
-    QLabel* m_notice = nullptr;
+    QScrollArea* m_area; ///< for large text on a small screen
+    QLabel* m_words = nullptr;
     QList<QLineEdit*> m_fields;
 };
 

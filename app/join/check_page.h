@@ -5,7 +5,9 @@
 #include <QWidget>
 
 class QComboBox;
+class QFrame;
 class QLabel;
+class QLayout;
 class QProgressBar;
 
 namespace vh
@@ -31,14 +33,21 @@ signals:
     void deviceRequested(int device);
 
 private:
+    QLayout* controls();
+
     QLabel* m_heading;
     QLabel* m_words;
+    QFrame* m_sheet;
     FittedText* m_line;
+    QWidget* m_hearing;
     LevelBar* m_level;
     QProgressBar* m_progress;
+    QLabel* m_deviceLabel;
     QComboBox* m_devices;
     QLabel* m_notice;
+    BigButton* m_goOn;
     BigButton* m_skip;
+    QString m_shownLine;
     QStringList m_shownDevices;
 };
 

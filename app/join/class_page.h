@@ -6,6 +6,7 @@
 #include <QWidget>
 
 class QLabel;
+class QLayout;
 
 namespace vh
 {
@@ -29,7 +30,13 @@ signals:
     void privateRequested();
     void leaveRequested();
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
+    QLayout* controls();
+    void fixNotice();
+
     QLabel* m_title;
     ScriptRail* m_rail;
     QLabel* m_others;
@@ -38,7 +45,9 @@ private:
     NoticeLine* m_notice;
     QLabel* m_helpWords;
     QLabel* m_sharing;
-    BigButton* m_private;
+    BigButton* m_private = nullptr;
+    std::optional<ClassSheet::State> m_shown;
+    QImage m_calm; ///< of a water pause
 };
 
 } // namespace vh::join

@@ -32,8 +32,9 @@ void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, f
         m_class = place.classId;
     }
     const bool on = place.phase == Phase::running || place.phase == Phase::waiting;
+    m_held = place.phase != Phase::running;
     if (m_turn && m_turn->tally.reading().turnSerial == place.turnSerial && on)
-        return; // the clock was held and runs on: it is the same turn
+        return; // the clock is held, or runs on: it is the same turn
     finish(now);
     const auto at = turnAt(script, place.place);
     if (!on || !at || !isSpoken(at->turn->kind))
@@ -43,12 +44,20 @@ void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, f
         return;
     if (const auto band = bandFor(at->section->kind, bandOffsetDb))
         m_band = *band;
-    // Open talk without a usual level of its own is compared with that of phrases; a vowel's own has to be learnt.
-    auto usual = m_usuals[*task].inForce();
-    if (!usual && *task == TaskKind::openTalk)
-        usual = m_usuals[TaskKind::phrases].inForce();
+    const auto usual = usualFor(*task);
     m_turn.emplace(Turn{TurnTally(place.turnSerial, usual.value_or(0)), at->turn->kind, at->section->kind,
-                        place.turnLength, bandOffsetDb, *task, usual.value_or(0), !usual});
+                        place.turnLength, bandOffsetDb, *task, usual.value_or(0), usual.has_value()});
+}
+
+std::optional<float> HomeMeter::usualFor(TaskKind task) const
+{
+    const auto inForce = [this](TaskKind kind) -> std::optional<float> {
+        const auto found = m_usuals.find(kind);
+        return found == m_usuals.end() ? std::nullopt : found->second.inForce();
+    };
+    // Open talk without a usual level of its own is compared with that of phrases.
+    const auto own = inForce(task);
+    return own || task != TaskKind::openTalk ? own : inForce(TaskKind::phrases);
 }
 
 void HomeMeter::forget()
@@ -63,7 +72,7 @@ void HomeMeter::add(const VoiceFrame& frame)
 {
     m_floorDbfsA = frame.noiseFloorDbfsA;
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
-    if (!m_turn)
+    if (!m_turn || m_held)
         return;
     m_turn->tally.add(frame);
     if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
@@ -73,7 +82,7 @@ void HomeMeter::add(const VoiceFrame& frame)
 
 std::optional<Reading> HomeMeter::takeReading()
 {
-    if (!m_turn || m_turn->learning)
+    if (!m_turn || !m_turn->judged)
         return std::nullopt;
     const Reading reading = m_turn->tally.reading();
     if (reading.elapsedMs < m_turn->sentAtMs + kReadingEveryMs)
@@ -104,9 +113,12 @@ void HomeMeter::finish(Instant now)
     const Turn turn = *std::exchange(m_turn, std::nullopt);
     const Reading reading = turn.tally.reading();
     const bool trusted = reading.trustPercent >= kTrustedFromPercent && reading.voicedMs >= kVoiceToJudgeMs;
-    if (turn.learning) {
-        if (trusted && turn.kind == TurnKind::yours)
-            m_usuals[turn.task] = withValue(m_usuals[turn.task], reading.leqOverUsualDb + turn.usualDbfsA, now);
+    if (reading.elapsedMs == 0)
+        return; // nobody listened
+    if (!turn.judged) {
+        const bool learns = turn.task == TaskKind::vowel && turn.kind == TurnKind::yours && trusted;
+        if (learns) // the turn's usual level was 0: what is "over" it is the level itself
+            m_usuals[turn.task] = withValue(m_usuals[turn.task], reading.leqOverUsualDb, now);
         return;
     }
     m_result = TurnResult{reading, surroundings(turn)};
@@ -122,9 +134,9 @@ HomeMeter::View HomeMeter::view() const
     if (!m_turn)
         return view;
     const Reading reading = m_turn->tally.reading();
-    view.listening = true;
+    view.listening = !m_held;
     view.heard = vh::heard(reading);
-    if (!m_turn->learning && reading.heardMs > 0)
+    if (m_turn->judged && !m_held && reading.heardMs > 0)
         view.nowOverUsualDb = reading.nowOverUsualDb;
     return view;
 }

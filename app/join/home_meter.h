@@ -1,7 +1,8 @@
 #pragma once
 // A home judging its own turns: frames of the microphone go in, readings for the relay and the state of the meter come
-// out. Follows the place; turns are judged by the same function as in the hall (common/live/judge.h). Pure: no sound,
-// no socket, no clock. Levels in dB(A) over the person's usual. GUI thread.
+// out. Follows the place; turns are judged by the same function as in the hall (common/live/judge.h). A vowel without a
+// usual level of its own is learnt from its first trusted turn; anything else needs the mic check first. Pure: no
+// sound, no socket, no clock. Levels in dB(A) over the person's usual. GUI thread.
 #include "common/live/judge.h"
 #include "common/live/place.h"
 #include "common/measure/turn_tally.h"
@@ -23,12 +24,12 @@ public:
         std::optional<float> nowOverUsualDb; ///< of the present turn, for the moving bar
         Band band;
         bool heard = false;     ///< in a withMe turn: "I hear you"
-        bool listening = false; ///< a turn in which this person speaks is on
+        bool listening = false; ///< a turn in which this person speaks is on, and its clock runs
         friend bool operator==(const View&, const View&) = default;
     };
 
     /// Usual levels of this device at this spot.
-    void setUsual(TaskKind task, const UsualLevel& usual) { m_usuals[task] = usual; }
+    void setUsuals(std::map<TaskKind, UsualLevel> usuals) { m_usuals = std::move(usuals); }
     [[nodiscard]] const std::map<TaskKind, UsualLevel>& usuals() const { return m_usuals; }
     /// The room as the mic check found it, dB(A) full scale, and that the microphone has heard the person.
     void setRoom(float noiseFloorDbfsA);
@@ -54,12 +55,13 @@ private:
         float offsetDb;
         TaskKind task;
         float usualDbfsA;
-        bool learning; ///< there is no usual level for this task yet: this turn gives its first value
+        bool judged; ///< false: there is no usual level to compare with
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
     };
 
     void finish(Instant now);
+    [[nodiscard]] std::optional<float> usualFor(TaskKind task) const;
     [[nodiscard]] Surroundings surroundings(const Turn& turn) const;
 
     std::map<TaskKind, UsualLevel> m_usuals;
@@ -67,6 +69,7 @@ private:
     float m_floorDbfsA = -120;
     bool m_voiceHeard = false;
     std::optional<Turn> m_turn;
+    bool m_held = false; ///< the leader holds the clock: what is heard meanwhile is no part of the turn
     std::optional<TurnResult> m_result;
     JudgeState m_judge;
     Band m_band;

@@ -7,6 +7,8 @@
 #include <QSysInfo>
 #include <QThreadPool>
 
+#include <cmath>
+
 namespace vh::join
 {
 
@@ -23,8 +25,11 @@ constexpr Millis kMostAtOnce{2000};
 std::string deviceWords()
 {
     const QString name = QSysInfo::machineHostName();
-    return name.isEmpty() ? std::string("computer") : name.toStdString();
+    return name.isEmpty() ? std::string("computer") : name.left(wire::kLabelLength).toStdString();
 }
+
+/// How far an input volume may be off before levels are not comparable: 2 % is 0.2 dB.
+constexpr float kSameVolume = 0.02F;
 
 } // namespace
 
@@ -34,6 +39,8 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
+    connect(&m_line, &link::Line::answered, this,
+            [this](const RequestId& id, const wire::Ack&, const Error* error) { onAnswered(id, error); });
     connect(&m_follow, &link::ClassFollow::changed, this, [this] {
         m_model.followClass(m_follow, m_line.relayNow());
         beat();
@@ -61,7 +68,10 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
         m_model.pressAgreements();
         render();
     });
-    connect(&room, &JoinRoom::leaveRequested, this, &JoinControl::leave);
+    connect(&room, &JoinRoom::leaveRequested, this, [this] {
+        m_model.pressLeave();
+        render();
+    });
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -139,22 +149,20 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             m_line.ask(wire::Contact{{}, wish.value, wish.second});
             break;
         case Wish::Kind::today:
-            m_line.tell(wire::Today{wish.voice, m_model.screen() == Screen::inClass});
+            m_line.tell(m_model.today().value_or(wire::Today{}));
             break;
         case Wish::Kind::listen:
             listen();
             break;
         case Wish::Kind::checked:
-            keepUsual();
-            m_line.tell(wire::Today{wire::VoiceToday::fine, true});
+            keepCheck();
+            m_line.tell(m_model.today().value_or(wire::Today{}));
             break;
         case Wish::Kind::write:
-            m_line.ask(wire::Write{{}, wish.value});
+            m_asked[m_line.ask(wire::Write{{}, wish.value})] = wish.kind;
             break;
         case Wish::Kind::callHelp:
-            m_line.ask(wire::HelpCall{});
-            break;
-        case Wish::Kind::skipCheck:
+            m_asked[m_line.ask(wire::HelpCall{})] = wish.kind;
             break;
         case Wish::Kind::leave:
             return leave();
@@ -169,6 +177,15 @@ void JoinControl::onLine(link::LineState state)
     computeKeyWords();
     if (m_model.screen() == Screen::over)
         stopListening();
+    render();
+}
+
+void JoinControl::onAnswered(const RequestId& id, const Error* error)
+{
+    const auto asked = m_asked.extract(id);
+    if (asked.empty() || !error)
+        return;
+    m_model.refused(asked.mapped(), QString::fromStdString(error->message));
     render();
 }
 
@@ -192,13 +209,12 @@ void JoinControl::isIn(const wire::Welcome& welcome)
         m_model.meter().forget(); // the hall judges afresh, and so do we
     m_epoch = welcome.epoch;
     showDevices();
-    const auto spot = m_usuals.find(welcome.person, m_ears.openDevice().id);
+    const auto spot = m_usuals.find(welcome.person, device());
     m_model.welcome(welcome, spot.has_value());
-    if (spot) {
-        for (const auto& [task, usual] : spot->usuals)
-            m_model.meter().setUsual(task, usual);
-        m_model.meter().setRoom(spot->roomDbfsA);
-    }
+    if (const auto today = m_model.today())
+        m_line.tell(*today); // back after a lost line
+    else
+        useSpot();
 }
 
 /// The words come from the key that this line has seen, never from what the relay says of itself.
@@ -249,55 +265,104 @@ void JoinControl::listen()
         return;
     m_ears.start(m_setup.sound);
     showDevices();
+    const auto& welcome = m_line.welcome();
+    const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
+    if (spot && !isAsChecked(*spot))
+        m_model.checkAgain();
 }
 
 void JoinControl::stopListening()
 {
-    if (!std::exchange(m_listening, false))
+    if (!m_listening)
         return;
+    keepLearnt(); // while the device is still known
+    m_listening = false;
     m_ears.stop();
-    if (const auto& welcome = m_line.welcome(); welcome && m_usuals.find(welcome->person, m_ears.openDevice().id))
-        keepUsual();
 }
 
-void JoinControl::keepUsual()
+/// The device that is open, or would be.
+QByteArray JoinControl::device() const
+{
+    using Kind = sound::DeviceChoice::Kind;
+    if (!m_ears.openDevice().id.isEmpty())
+        return m_ears.openDevice().id;
+    if (m_setup.sound.kind == Kind::device)
+        return m_setup.sound.id;
+    const auto& all = m_ears.devices();
+    if (m_setup.sound.kind != Kind::standard || all.isEmpty())
+        return {};
+    const auto standard = std::find_if(all.begin(), all.end(), [](const auto& each) { return each.standard; });
+    return standard == all.end() ? all.front().id : standard->id;
+}
+
+bool JoinControl::isAsChecked(const UsualStore::Spot& spot) const
+{
+    const auto volume = m_ears.inputVolume();
+    return !volume || spot.inputVolume < 0 || std::abs(*volume - spot.inputVolume) <= kSameVolume;
+}
+
+/// What is known of this person at this device, for judging.
+void JoinControl::useSpot()
 {
     const auto& welcome = m_line.welcome();
-    if (!welcome)
+    const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
+    m_model.meter().setUsuals(spot ? spot->usuals : std::map<TaskKind, UsualLevel>{});
+    if (spot)
+        m_model.meter().setRoom(spot->roomDbfsA);
+}
+
+/// What the mic check found, once.
+void JoinControl::keepCheck()
+{
+    const auto& welcome = m_line.welcome();
+    const auto found = m_model.check().usualDbfsA();
+    if (!welcome || !found)
         return;
-    const QByteArray device = m_ears.openDevice().id;
-    UsualStore::Spot spot = m_usuals.find(welcome->person, device).value_or(UsualStore::Spot{});
-    for (const auto& [task, usual] : m_model.meter().usuals())
-        spot.usuals[task] = usual;
-    if (const auto found = m_model.check().usualDbfsA()) {
-        spot.usuals[TaskKind::phrases] = withValue(spot.usuals[TaskKind::phrases], *found, m_line.relayNow());
-        spot.roomDbfsA = m_model.check().roomDbfsA();
-        spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
-        m_model.meter().setUsual(TaskKind::phrases, spot.usuals[TaskKind::phrases]);
-        m_model.meter().setRoom(spot.roomDbfsA);
+    UsualStore::Spot spot = m_usuals.find(welcome->person, device()).value_or(UsualStore::Spot{});
+    UsualLevel& phrases = spot.usuals[TaskKind::phrases];
+    if (isAsChecked(spot)) {
+        phrases = withValue(phrases, *found, m_line.relayNow());
+    } else {
+        const UsualLevel moved = withRecheck(withSetupChanged(phrases), *found, m_line.relayNow());
+        spot.usuals = {{TaskKind::phrases, moved}}; // of the other tasks nobody knows by how much: learnt anew
     }
-    m_usuals.keep(welcome->person, device, spot);
+    spot.roomDbfsA = m_model.check().roomDbfsA();
+    spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
+    m_usuals.keep(welcome->person, device(), spot);
+    useSpot();
+}
+
+/// What was learnt in class, where there was a mic check to build upon.
+void JoinControl::keepLearnt()
+{
+    const auto& welcome = m_line.welcome();
+    auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
+    if (!spot || m_model.meter().usuals().empty())
+        return;
+    spot->usuals = m_model.meter().usuals();
+    m_usuals.keep(welcome->person, device(), *spot);
 }
 
 void JoinControl::showDevices()
 {
     QStringList names;
     int chosen = 0;
-    for (const sound::DeviceInfo& device : m_ears.devices()) {
-        if (device.id == m_ears.openDevice().id)
+    for (const sound::DeviceInfo& each : m_ears.devices()) {
+        if (each.id == device())
             chosen = static_cast<int>(names.size());
-        names.append(device.name);
+        names.append(each.name);
     }
     m_model.devicesAre(names, chosen);
 }
 
-void JoinControl::chooseDevice(int device)
+void JoinControl::chooseDevice(int chosen)
 {
-    if (device < 0 || device >= m_ears.devices().size())
+    if (chosen < 0 || chosen >= m_ears.devices().size())
         return;
-    m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[device].id);
-    m_model.restartCheck();
+    m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[chosen].id);
+    m_model.checkAgain();
     m_ears.start(m_setup.sound);
+    useSpot();
     showDevices();
     render();
 }

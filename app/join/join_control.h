@@ -49,9 +49,14 @@ private:
     void beat();
     void listen();
     void stopListening();
-    void keepUsual();
+    void keepCheck();
+    void keepLearnt();
+    void useSpot();
+    [[nodiscard]] QByteArray device() const;
+    [[nodiscard]] bool isAsChecked(const UsualStore::Spot& spot) const;
+    void onAnswered(const RequestId& id, const Error* error);
     void showDevices();
-    void chooseDevice(int device);
+    void chooseDevice(int chosen);
     void leave();
     void render();
     void computeKeyWords();
@@ -68,6 +73,7 @@ private:
     QTimer m_beat;
     std::optional<wire::Hash> m_wordsOf;
     std::optional<HallEpoch> m_epoch;
+    std::map<RequestId, Wish::Kind> m_asked; ///< what a person waits to see done
     bool m_membershipKept = false;
     Instant m_lastBeat{};
     bool m_listening = false;

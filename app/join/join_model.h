@@ -1,13 +1,13 @@
 #pragma once
 // The participant's way through: from a link or code to the class, one question a screen, and what the class screen
-// shows. Takes what happens (messages, answers, frames, ticks) and gives the view and what is to be done. No widget, no
-// socket, no sound: tested without any. GUI thread.
+// shows. Takes what happens (messages, answers, frames) and gives the view and what is to be done. No widget, no
+// socket, no sound: tested without any. GUI thread. The views are made in ask_views.cpp and class_view.cpp.
 #include "app/join/home_meter.h"
 #include "app/join/join_view.h"
 #include "app/join/mic_check.h"
+#include "app/join/questions.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears_state.h"
-#include "common/live/agreements.h"
 
 namespace vh::join
 {
@@ -16,36 +16,27 @@ enum class Screen : std::uint8_t {
     entry, ///< address, code, name
     connecting,
     door,
-    agreements, ///< one after the other
+    agreements, ///< one after the other; from the class: one, from the list
+    agreed,     ///< the list of what was agreed to, from the class
     contact,
     today,
     check,
     inClass,
     writing,
+    leaving, ///< "Leave the class?"
     over,
 };
 
 /// What the person, on this screen, wants done. The control does it.
 struct Wish {
-    enum class Kind : std::uint8_t {
-        comeIn,
-        agree,
-        contact,
-        today,
-        checked,
-        skipCheck,
-        write,
-        callHelp,
-        leave,
-        listen
-    };
+    enum class Kind : std::uint8_t { comeIn, agree, contact, today, checked, write, callHelp, leave, listen };
     Kind kind;
     AgreementKind agreement = AgreementKind::levelVisible;
-    std::string value;  ///< of the agreement; the line to write; where the person is
-    std::string second; ///< whom to ring; the code
-    std::string third;  ///< the name
-    wire::VoiceToday voice = wire::VoiceToday::fine;
+    std::string value{};  ///< of the agreement; the line to write; where the person is; the address
+    std::string second{}; ///< whom to ring; the code
+    std::string third{};  ///< the name
 };
+using Wishes = std::vector<Wish>;
 
 class JoinModel
 {
@@ -53,25 +44,32 @@ public:
     // --- what happens ----------------------------------------------------------------------------------------------
     void startAtEntry(const QString& address, const QString& code, const QString& name, const QString& wrong = {});
     void connecting(const QString& to);
-    void lineIs(link::LineState state, const QString& ending);
+    /// `words`: why the line ended, or cannot come in yet.
+    void lineIs(link::LineState state, const QString& words);
     void keyWords(const QStringList& words) { m_keyWords = words; }
+    /// `knowsMicrophone`: it was checked before, and nothing about it has changed.
     void welcome(const wire::Welcome& welcome, bool knowsMicrophone);
     void take(const wire::ToClient& message);
+    /// What was asked for could not be done: in the relay's words.
+    void refused(Wish::Kind what, const QString& why);
     void earsAre(sound::EarsState state) { m_ears = state; }
     void devicesAre(const QStringList& names, int chosen);
     void frame(const VoiceFrame& frame);
     void followClass(const link::ClassFollow& follow, Instant now);
+    /// The microphone is not as it was: another check, from the start.
+    void checkAgain();
 
     // --- what the person does: index of a choice, or what stands in the fields --------------------------------------
-    [[nodiscard]] std::vector<Wish> choose(int choice);
-    [[nodiscard]] std::vector<Wish> submit(const QStringList& fields);
-    [[nodiscard]] std::vector<Wish> goBack();
-    [[nodiscard]] std::vector<Wish> pressWait();
-    [[nodiscard]] std::vector<Wish> pressCheck(bool skip);
-    [[nodiscard]] std::vector<Wish> pressHelp();
-    [[nodiscard]] std::vector<Wish> pressPrivate();
+    [[nodiscard]] Wishes choose(int choice);
+    [[nodiscard]] Wishes submit(const QStringList& fields);
+    [[nodiscard]] Wishes goBack();
+    [[nodiscard]] Wishes pressWait() const;
+    [[nodiscard]] Wishes pressCheck(bool skip);
+    [[nodiscard]] Wishes pressHelp();
+    [[nodiscard]] Wishes pressPrivate();
     void pressWrite();
     void pressAgreements();
+    void pressLeave();
 
     [[nodiscard]] Screen screen() const { return m_screen; }
     [[nodiscard]] JoinView view(const link::ClassFollow* follow) const;
@@ -79,52 +77,75 @@ public:
     [[nodiscard]] const MicCheck& check() const { return m_check; }
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
     [[nodiscard]] bool isResting() const { return m_voice == wire::VoiceToday::listening; }
-    void restartCheck() { m_check = {}; }
-    /// Nothing more is asked at the door than today's voice.
-    void skipCheckWhenKnown(bool known) { m_knowsMicrophone = known; }
+    /// What was said of today's voice, once it was said; the relay forgets it when it restarts.
+    [[nodiscard]] std::optional<wire::Today> today() const;
 
 private:
+    enum class Way : std::uint8_t { joining, reviewing };
+    struct Step {
+        Screen screen;
+        std::size_t question;
+    };
+
     [[nodiscard]] bool isAsked(AgreementKind kind) const;
+    [[nodiscard]] std::vector<std::size_t> reviewed() const; ///< which questions the list of agreements shows
+    [[nodiscard]] bool isInside() const;                     ///< in class, whichever of its screens is shown
+    void go(Screen screen);
     void nextQuestion();
-    void toToday();
     void toClass();
-    [[nodiscard]] AskView agreementView() const;
-    [[nodiscard]] AskView todayView() const;
-    [[nodiscard]] CheckView checkView() const;
-    [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
-    [[nodiscard]] NoticeLine::State noticeNow(const link::ClassFollow* follow) const;
-    [[nodiscard]] NoticeLine::State situation(const link::ClassFollow* follow) const;
+    Wishes answer(int choice);
+    Wishes sayToday(int choice);
     void setAgreement(AgreementKind kind, const std::string& value);
+
+    [[nodiscard]] AskView contactView() const;
+    [[nodiscard]] AskView agreementView() const;
+    [[nodiscard]] AskView agreedView() const;
+    [[nodiscard]] static AskView todayView();
+    [[nodiscard]] static AskView writingView();
+    [[nodiscard]] static AskView leavingView();
+    [[nodiscard]] CheckView checkView() const;
+    void describeFinding(CheckView& view) const;
+    [[nodiscard]] WaitView doorView() const;
+    [[nodiscard]] WaitView overView() const;
+    [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
+    void describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const;
+    [[nodiscard]] NoticeLine::State noticeNow(const link::ClassFollow* follow) const;
+    [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
 
     Screen m_screen = Screen::entry;
     AskView m_entry;
     QString m_waitWords;
     QStringList m_keyWords;
     link::LineState m_line = link::LineState::closed;
-    QString m_ending;
+    QString m_lineWords;
 
     std::optional<wire::Welcome> m_welcome;
     Agreements m_agreements;
     std::vector<AgreementKind> m_answered;
     std::size_t m_question = 0;
-    bool m_reviewing = false; ///< the agreements were opened from the class
+    std::vector<Step> m_trail; ///< the way back, while joining
+    Way m_way = Way::joining;
     bool m_knowsMicrophone = false;
     wire::VoiceToday m_voice = wire::VoiceToday::fine;
     bool m_saidToday = false;
+    bool m_checked = false;
 
     sound::EarsState m_ears = sound::EarsState::off;
     QStringList m_devices;
     int m_device = 0;
-    float m_levelDbfsA = -120;
+    std::optional<float> m_levelDbfsA;
     MicCheck m_check;
     HomeMeter m_meter;
 
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;
     QStringList m_board;
+    QString m_said; ///< an answer to what the person did, until something newer comes
     std::optional<wire::CallStatus> m_call;
     bool m_calling = false; ///< pressed, not yet acknowledged
     bool m_classEnded = false;
+    std::string m_pictureFile;
+    QImage m_picture; ///< of the step, decoded once
 };
 
 } // namespace vh::join

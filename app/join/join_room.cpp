@@ -3,6 +3,7 @@
 #include "app/join/ask_page.h"
 #include "app/join/check_page.h"
 #include "app/join/class_page.h"
+#include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
 
 namespace vh::join
@@ -10,8 +11,10 @@ namespace vh::join
 
 JoinRoom::JoinRoom(QWidget* parent)
     : QStackedWidget(parent), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
-      m_class(new ClassPage(this))
+      m_class(new ClassPage(this)), m_guard(new ScreenGuard(*this))
 {
+    setObjectName("room"); // the look's paper
+    setAttribute(Qt::WA_StyledBackground);
     for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
                           static_cast<QWidget*>(m_class)})
         addWidget(page);
@@ -29,21 +32,37 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
 }
 
+void JoinRoom::setClock(const Clock& clock)
+{
+    m_guard->setClock(clock);
+}
+
 void JoinRoom::setState(const JoinView& view)
 {
-    const auto show = [this](auto* page, const auto& state) {
-        page->setState(state);
-        if (currentWidget() != page)
-            setCurrentWidget(page);
+    const auto show = [this](QWidget* page, const QString& heading) {
+        if (currentWidget() == page && m_heading == heading)
+            return;
+        const bool other = currentWidget() != page;
+        m_heading = heading;
+        setCurrentWidget(page);
+        m_guard->screenChanged();
+        // Where a page has put the keyboard stays; else on the page itself, so that Enter does nothing by chance.
+        if (other && !(page->focusWidget() && page->focusWidget()->isVisibleTo(page)))
+            page->setFocus();
     };
-    if (const auto* ask = std::get_if<AskView>(&view))
-        show(m_ask, *ask);
-    else if (const auto* wait = std::get_if<WaitView>(&view))
-        show(m_wait, *wait);
-    else if (const auto* check = std::get_if<CheckView>(&view))
-        show(m_check, *check);
-    else if (const auto* inClass = std::get_if<ClassView>(&view))
-        show(m_class, *inClass);
+    if (const auto* ask = std::get_if<AskView>(&view)) {
+        m_ask->setState(*ask);
+        show(m_ask, ask->heading);
+    } else if (const auto* wait = std::get_if<WaitView>(&view)) {
+        m_wait->setState(*wait);
+        show(m_wait, wait->heading);
+    } else if (const auto* check = std::get_if<CheckView>(&view)) {
+        m_check->setState(*check);
+        show(m_check, check->heading);
+    } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
+        m_class->setState(*inClass);
+        show(m_class, {});
+    }
 }
 
 } // namespace vh::join

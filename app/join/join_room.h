@@ -10,6 +10,7 @@ namespace vh::join
 class AskPage;
 class CheckPage;
 class ClassPage;
+class ScreenGuard;
 class WaitPage;
 
 class JoinRoom : public QStackedWidget
@@ -18,6 +19,8 @@ class JoinRoom : public QStackedWidget
 public:
     explicit JoinRoom(QWidget* parent = nullptr);
     void setState(const JoinView& view);
+    /// Tests hand in theirs; it must outlive the room.
+    void setClock(const Clock& clock);
 
 signals:
     void submitRequested(const QStringList& fields);
@@ -38,6 +41,8 @@ private:
     WaitPage* m_wait;
     CheckPage* m_check;
     ClassPage* m_class;
+    ScreenGuard* m_guard;
+    QString m_heading; ///< of the screen that is shown
 };
 
 } // namespace vh::join

@@ -19,6 +19,7 @@ struct Field {
     QString label;
     QString value;
     QString hint;
+    int most = 200; ///< characters
     friend bool operator==(const Field&, const Field&) = default;
 };
 
@@ -37,6 +38,7 @@ struct AskView {
     std::vector<Choice> choices;
     QString notice; ///< what was wrong with the last answer
     bool canGoBack = false;
+    bool startsOnFirst = false; ///< the keyboard stands on the first answer; else on none: nobody agrees by chance
     friend bool operator==(const AskView&, const AskView&) = default;
 };
 
@@ -53,13 +55,15 @@ struct WaitView {
 struct CheckView {
     QString heading;
     QString words;
-    QString line;       ///< to be read aloud; empty while the room is heard
-    float progress = 0; ///< 0 ... 1
+    QString line;          ///< to be read aloud; empty while the room is heard
+    bool listening = true; ///< level and progress are shown
+    float progress = 0;    ///< 0 ... 1
     std::optional<float> levelDbfsA;
     QStringList devices; ///< to choose from
     int device = 0;
     QString notice;
-    bool canSkip = false;
+    QString goOn; ///< empty: nothing to go on to yet
+    QString skip; ///< empty: cannot be left out any more
     friend bool operator==(const CheckView&, const CheckView&) = default;
 };
 
@@ -68,11 +72,12 @@ struct ClassView {
     QString others; ///< "27 others are here · Anna leads"
     ScriptRail::State rail;
     ClassSheet::State sheet;
+    bool calm = false; ///< a water pause: the sheet shows a still picture instead of text
     bool showMeter = true;
     VoiceMeter::State meter;
     NoticeLine::State notice;
     QStringList board; ///< newest last
-    QString helpWords; ///< beside the help button: who is there
+    QString helpWords; ///< who is there to help
     QString sharing;   ///< "Anna can see your level"
     bool isPrivate = false;
 };

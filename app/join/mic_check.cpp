@@ -19,18 +19,33 @@ void MicCheck::add(const VoiceFrame& frame)
     if (m_stage == Stage::done)
         return;
     m_stageMs += VoiceFrame::kMilliseconds;
-    if (frame.blank == Blank::noSignal)
-        m_silentMs += VoiceFrame::kMilliseconds;
-    if (m_stage == Stage::room) {
-        // Somebody who speaks now is not the room.
-        if (!frame.voiced) {
-            m_roomEnergy += frame.meanSquareA;
-            ++m_roomFrames;
-        }
-        if (m_stageMs >= kRoomMs)
-            speakNow();
-        return;
+    m_silentMs = frame.blank == Blank::noSignal ? m_silentMs + VoiceFrame::kMilliseconds : 0;
+    if (m_stage == Stage::room)
+        addRoom(frame);
+    else
+        addVoice(frame);
+}
+
+void MicCheck::addRoom(const VoiceFrame& frame)
+{
+    // Somebody who speaks now is not the room; nor is the silence of a device that is still waking up.
+    if (!frame.voiced && frame.blank != Blank::noSignal) {
+        m_roomEnergy += frame.meanSquareA;
+        ++m_roomFrames;
     }
+    if (m_stageMs < kRoomMs)
+        return;
+    if (m_silentMs * 2 > m_stageMs)
+        return endWith(Finding::noSound);
+    m_roomDbfsA = dbOf(m_roomEnergy / std::max(1U, m_roomFrames));
+    m_stage = Stage::speak;
+    m_stageMs = 0;
+}
+
+void MicCheck::addVoice(const VoiceFrame& frame)
+{
+    if (m_silentMs >= kDeadForMs)
+        return endWith(Finding::noSound);
     if (frame.blank == Blank::clipping)
         m_clippedMs += VoiceFrame::kMilliseconds;
     if (frame.voiced) {
@@ -45,17 +60,23 @@ void MicCheck::add(const VoiceFrame& frame)
         m_voicedMs = 0;
     }
     if (m_level.value(kVoiceNeeded) || m_stageMs >= kSpeakAtMostMs)
-        conclude();
+        endWith(judged());
 }
 
-void MicCheck::speakNow()
+MicCheck::Finding MicCheck::judged() const
 {
-    if (m_stage != Stage::room)
-        return;
-    m_roomDbfsA = dbOf(m_roomEnergy / std::max(1U, m_roomFrames));
-    m_stage = Stage::speak;
-    m_stageMs = 0;
-    m_silentMs = 0;
+    if (m_clippedMs * 50 > m_allVoicedMs && m_allVoicedMs > 0)
+        return Finding::clipping;
+    const auto value = m_level.value(kVoiceNeeded);
+    if (!value)
+        return Finding::noVoice;
+    return *value - m_roomDbfsA < kLeastSignalToNoiseDb ? Finding::tooNoisy : Finding::fine;
+}
+
+void MicCheck::endWith(Finding finding)
+{
+    m_stage = Stage::done;
+    m_finding = finding;
 }
 
 float MicCheck::progress() const
@@ -64,20 +85,6 @@ float MicCheck::progress() const
         return static_cast<float>(m_stageMs) / kRoomMs;
     const auto needed = static_cast<float>(kReadingMs + kVoiceNeeded.count());
     return m_stage == Stage::done ? 1.0F : std::min(1.0F, static_cast<float>(m_allVoicedMs) / needed);
-}
-
-void MicCheck::conclude()
-{
-    m_stage = Stage::done;
-    const auto value = m_level.value(kVoiceNeeded);
-    if (m_silentMs * 2 > m_stageMs)
-        m_finding = Finding::noSound;
-    else if (!value)
-        m_finding = Finding::noVoice;
-    else if (m_clippedMs * 50 > m_allVoicedMs)
-        m_finding = Finding::clipping;
-    else if (*value - m_roomDbfsA < kLeastSignalToNoiseDb)
-        m_finding = Finding::tooNoisy;
 }
 
 std::optional<float> MicCheck::usualDbfsA() const

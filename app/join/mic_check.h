@@ -1,5 +1,5 @@
 #pragma once
-// The first mic check: three seconds of the room, then a line read aloud twice. Finds the room's own level, the usual
+// The first mic check: three seconds of the room, then a few lines read aloud. Finds the room's own level, the usual
 // level (the first reading is dropped: people start louder than they go on) and what would spoil a reading. Time is
 // counted in frames of 10 ms, so no clock is needed. Pure. GUI thread.
 #include "common/measure/usual_level.h"
@@ -24,8 +24,6 @@ public:
     };
 
     void add(const VoiceFrame& frame);
-    /// From the room to the speaking, when the person says they are ready or the room has been heard.
-    void speakNow();
 
     [[nodiscard]] Stage stage() const { return m_stage; }
     /// 0 ... 1 of the present stage.
@@ -39,15 +37,19 @@ public:
     static constexpr std::uint32_t kReadingMs = 1000; ///< of voice, for one reading
     static constexpr Millis kVoiceNeeded{3000};       ///< beyond the first reading
     static constexpr std::uint32_t kSpeakAtMostMs = 25000;
+    static constexpr std::uint32_t kDeadForMs = 4000;  ///< while speaking: nothing but digital silence for this long
     static constexpr float kLeastSignalToNoiseDb = 10; ///< noise bias of an energy mean then: 0.4 dB
 
 private:
-    void conclude();
+    void addRoom(const VoiceFrame& frame);
+    void addVoice(const VoiceFrame& frame);
+    void endWith(Finding finding);
+    [[nodiscard]] Finding judged() const;
 
     Stage m_stage = Stage::room;
     Finding m_finding = Finding::fine;
     std::uint32_t m_stageMs = 0;
-    std::uint32_t m_silentMs = 0;
+    std::uint32_t m_silentMs = 0; ///< in a row
     std::uint32_t m_clippedMs = 0;
     double m_roomEnergy = 0;
     std::uint32_t m_roomFrames = 0;

@@ -4,26 +4,42 @@
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
 
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QVBoxLayout>
 
 namespace vh::join
 {
 
+namespace
+{
+constexpr int kColumn = 1100;
+} // namespace
+
 WaitPage::WaitPage(QWidget* parent)
-    : QWidget(parent), m_heading(plainLabel({}, "heading", this)), m_words(plainLabel({}, "", this)),
-      m_keyWords(plainLabel({}, "heading", this)),
+    : QWidget(parent), m_heading(plainLabel({}, "question", this)), m_words(plainLabel({}, "words", this)),
+      m_keyWords(new QWidget(this)), m_keyRow(new QHBoxLayout(m_keyWords)),
       m_button(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     using look::Space;
-    auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::margin * 4, Space::margin, Space::margin * 4, Space::margin);
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(Space::margin, Space::margin, Space::margin, Space::margin);
+    auto* content = new QWidget(this);
+    content->setMaximumWidth(kColumn);
+    row->addStretch(1);
+    row->addWidget(content, 1000);
+    row->addStretch(1);
+    auto* column = new QVBoxLayout(content);
+    column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::wide);
     column->addStretch(2);
-    for (QLabel* label : {m_heading, m_words, m_keyWords}) {
+    for (QLabel* label : {m_heading, m_words}) {
         label->setAlignment(Qt::AlignHCenter | Qt::AlignVCenter);
         column->addWidget(label);
     }
+    m_keyRow->setContentsMargins(0, 0, 0, 0);
+    m_keyRow->setSpacing(Space::gap);
+    column->addWidget(m_keyWords, 0, Qt::AlignHCenter);
     column->addWidget(m_button, 0, Qt::AlignHCenter);
     column->addStretch(3);
     connect(m_button, &BigButton::pressRequested, this, &WaitPage::buttonRequested);
@@ -33,11 +49,33 @@ void WaitPage::setState(const WaitView& view)
 {
     m_heading->setText(view.heading);
     m_words->setText(view.words);
-    m_keyWords->setText(view.keyWords.join("   "));
-    m_keyWords->setVisible(!view.keyWords.isEmpty());
+    showKeyWords(view.keyWords);
     m_button->setText(view.button);
     m_button->setVisible(!view.button.isEmpty());
     setAccessibleName(view.heading);
+}
+
+/// Each word on a sheet of its own: they are read one by one.
+void WaitPage::showKeyWords(const QStringList& words)
+{
+    m_keyWords->setVisible(!words.isEmpty());
+    if (words == m_shownWords)
+        return;
+    m_shownWords = words;
+    while (QLayoutItem* item = m_keyRow->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
+    for (const QString& word : words) {
+        auto* frame = new QFrame(m_keyWords);
+        frame->setProperty(look::kRoleProperty, "sheet");
+        auto* inside = new QHBoxLayout(frame);
+        inside->setContentsMargins(look::Space::wide, look::Space::gap, look::Space::wide, look::Space::gap);
+        auto* label = plainLabel(word, "question", frame);
+        label->setWordWrap(false);
+        inside->addWidget(label);
+        m_keyRow->addWidget(frame);
+    }
 }
 
 } // namespace vh::join

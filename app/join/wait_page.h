@@ -4,6 +4,7 @@
 
 #include <QWidget>
 
+class QHBoxLayout;
 class QLabel;
 
 namespace vh
@@ -25,9 +26,13 @@ signals:
     void buttonRequested();
 
 private:
+    void showKeyWords(const QStringList& words);
+
     QLabel* m_heading;
     QLabel* m_words;
-    QLabel* m_keyWords;
+    QWidget* m_keyWords;
+    QHBoxLayout* m_keyRow;
+    QStringList m_shownWords;
     BigButton* m_button;
 };
 

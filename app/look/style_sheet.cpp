@@ -14,6 +14,8 @@ QMainWindow, QDialog, QWidget#room { background: {paper}; }
 QLabel { background: transparent; }
 QLabel[vhRole="title"] { font-size: {title}px; font-weight: bold; }
 QLabel[vhRole="heading"] { font-size: {heading}px; }
+QLabel[vhRole="question"] { font-size: {cue}px; font-weight: bold; }
+QLabel[vhRole="words"] { font-size: {touch}px; }
 QLabel[vhRole="second"] { color: {secondInk}; }
 QLabel[vhRole="note"] { color: {secondInk}; font-size: {note}px; }
 QFrame[vhRole="sheet"] { background: {sheet}; border: 1px solid {line}; border-radius: 12px; }
@@ -26,7 +28,10 @@ QLineEdit[vhRole="desk"] { min-height: 28px; font-size: {body}px; padding: 4px 1
 QLineEdit[vhRole="desk"]:focus { padding: 2px 10px; }
 QPlainTextEdit { padding: 10px 12px; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus { border: 4px solid {deep}; padding: 4px 12px; }
-QComboBox::drop-down { border: none; width: 40px; }
+QComboBox::drop-down { border: none; width: 44px; }
+QComboBox::down-arrow { image: url(:/look/down-{ground}.svg); width: 26px; height: 26px; }
+QComboBox QAbstractItemView::item { min-height: 60px; padding: 0 14px; }
+QComboBox QAbstractItemView::item:selected { background: {quiet}; color: {ink}; border: 2px solid {deep2}; }
 QComboBox QAbstractItemView { background: {sheet}; outline: none; }
 QCheckBox, QRadioButton { font-size: {touch}px; spacing: 14px; min-height: 60px; padding: 0 10px;
     border: 3px solid transparent; border-radius: 12px; background: transparent; }
@@ -55,6 +60,8 @@ QScrollBar:horizontal { background: transparent; height: 16px; margin: 2px; }
 QScrollBar::handle:horizontal { background: {dashes}; border-radius: 6px; min-width: 60px; }
 QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page { background: none; border: none;
     width: 0; height: 0; }
+QProgressBar { background: {sheet}; border: 2px solid {deep2}; border-radius: 14px; min-height: 24px; max-height: 24px; }
+QProgressBar::chunk { background: {deep}; border-radius: 11px; margin: 1px; }
 QToolTip { background: {sheet}; color: {ink}; border: 1px solid {deep2}; }
 )";
 
@@ -79,6 +86,7 @@ QString styleSheetOf(const Look& look)
         {"body", QString::number(look.pixels(Type::body))},
         {"touch", QString::number(look.pixels(Type::touch))},
         {"title", QString::number(look.pixels(Type::title))},
+        {"cue", QString::number(look.pixels(Type::cue))},
         {"heading", QString::number(look.pixels(Type::heading))},
     };
     QString sheet = QString::fromLatin1(kTemplate);

@@ -47,6 +47,7 @@ void ClassSheet::setState(const State& state)
     m_cue->setState(state.cue);
     m_hasCue = state.cue.turn.has_value() || !state.cue.words.isEmpty();
     m_text->setState(state.text);
+    m_hasText = !state.text.text.empty();
     m_picture->setState(state.picture, state.pictureDescription);
     m_hasPicture = !state.picture.isNull();
     place();
@@ -68,7 +69,9 @@ void ClassSheet::place()
     QRect below = inside;
     below.setTop(inside.top() + cueHeight + Space::gap); // kept free when there is no cue: the text never jumps
     m_picture->setVisible(m_hasPicture);
-    if (m_hasPicture) {
+    if (m_hasPicture && !m_hasText) {
+        m_picture->setGeometry(below); // a picture alone stands in the middle
+    } else if (m_hasPicture) {
         const int width = std::min(below.width() / 3, below.height());
         m_picture->setGeometry(below.right() - width, below.top(), width, below.height());
         below.setRight(below.right() - width - Space::wide);

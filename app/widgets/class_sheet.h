@@ -36,6 +36,7 @@ private:
     FittedText* m_text;
     PictureBox* m_picture;
     bool m_hasPicture = false;
+    bool m_hasText = false;
     bool m_hasCue = true;
 };
 

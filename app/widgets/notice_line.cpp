@@ -10,7 +10,6 @@ namespace vh
 
 using look::Look;
 using look::Space;
-using look::Type;
 
 namespace
 {
@@ -19,7 +18,7 @@ constexpr int kSignRoom = 40;
 
 } // namespace
 
-NoticeLine::NoticeLine(QWidget* parent) : SpokenWidget(QAccessible::AlertMessage, parent)
+NoticeLine::NoticeLine(QWidget* parent, look::Type type) : SpokenWidget(QAccessible::AlertMessage, parent), m_type(type)
 {
     QSizePolicy policy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     policy.setHeightForWidth(true);
@@ -43,7 +42,7 @@ QRect NoticeLine::wordsRect() const
 
 int NoticeLine::heightForWidth(int width) const
 {
-    const QFontMetricsF metrics(Look::current().font(Type::body));
+    const QFontMetricsF metrics(Look::current().font(m_type));
     const QRectF room(0, 0, std::max(width - kSignRoom - Space::gap, 50), 1e6);
     const double words = metrics.boundingRect(room, Qt::TextWordWrap, m_state.words).height();
     return std::max(static_cast<int>(std::ceil(std::max(words, metrics.height()))) + 12, Space::control);
@@ -80,7 +79,7 @@ void NoticeLine::paintEvent(QPaintEvent* /*event*/)
         painter.drawLine(sign + QPointF(0, -8), sign + QPointF(0, 8));
     }
     painter.setPen(colours.ink);
-    painter.setFont(Look::current().font(Type::body));
+    painter.setFont(Look::current().font(m_type));
     painter.drawText(wordsRect(), Qt::TextWordWrap | Qt::AlignVCenter, m_state.words);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // One plain line about what is happening ("The line is lost. Trying again."), with a sign before it; screen readers
 // hear it when it changes. Blank it keeps its place, so nothing below it jumps. GUI thread.
+#include "app/look/type.h"
 #include "app/widgets/spoken_widget.h"
 
 namespace vh
@@ -20,7 +21,8 @@ public:
         friend bool operator==(const State&, const State&) = default;
     };
 
-    explicit NoticeLine(QWidget* parent = nullptr);
+    /// type: of the words; larger for a participant.
+    explicit NoticeLine(QWidget* parent = nullptr, look::Type type = look::Type::body);
     void setState(const State& state);
     [[nodiscard]] const State& state() const { return m_state; }
     [[nodiscard]] bool hasHeightForWidth() const override { return true; }
@@ -34,6 +36,7 @@ protected:
 private:
     [[nodiscard]] QRect wordsRect() const;
     State m_state;
+    look::Type m_type;
 };
 
 } // namespace vh

@@ -1,0 +1,222 @@
+// Every screen of the participant but the class itself, in words.
+#include "app/join/join_model.h"
+
+#include <QCoreApplication>
+
+namespace vh::join
+{
+
+namespace
+{
+
+QString tr(const char* source)
+{
+    return QCoreApplication::translate("vh::join::JoinModel", source);
+}
+
+} // namespace
+
+JoinView JoinModel::view(const link::ClassFollow* follow) const
+{
+    switch (m_screen) {
+    case Screen::entry:
+        return m_entry;
+    case Screen::connecting:
+        return WaitView{
+            tr("One moment"), m_lineWords.isEmpty() ? m_waitWords : m_waitWords + "\n" + m_lineWords, {}, tr("Stop")};
+    case Screen::door:
+        return doorView();
+    case Screen::agreements:
+        return agreementView();
+    case Screen::agreed:
+        return agreedView();
+    case Screen::contact:
+        return contactView();
+    case Screen::today:
+        return todayView();
+    case Screen::check:
+        return checkView();
+    case Screen::inClass:
+        return classView(follow);
+    case Screen::writing:
+        return writingView();
+    case Screen::leaving:
+        return leavingView();
+    case Screen::over:
+        break;
+    }
+    return overView();
+}
+
+WaitView JoinModel::doorView() const
+{
+    WaitView view;
+    view.heading = tr("You are at the door");
+    view.words = tr("A helper will let you in. Please wait a little.");
+    if (!m_keyWords.isEmpty())
+        view.words = tr("A helper will let you in, and can read you these four words by telephone. If the helper has "
+                        "other words, please stop here.");
+    if (m_line == link::LineState::lost)
+        view.words = tr("The line is lost. Voicehall is coming back to the door by itself.");
+    view.keyWords = m_keyWords;
+    view.button = tr("Stop waiting");
+    return view;
+}
+
+WaitView JoinModel::overView() const
+{
+    WaitView view;
+    view.button = tr("Close");
+    if (m_classEnded) {
+        view.heading = tr("The class is over");
+        view.words = tr("Thank you for coming. Your microphone is off.");
+    } else {
+        view.heading = m_welcome ? tr("You are no longer in class") : tr("You could not come in");
+        view.words =
+            m_lineWords.isEmpty() ? tr("Your microphone is off.") : m_lineWords + "\n" + tr("Your microphone is off.");
+    }
+    return view;
+}
+
+AskView JoinModel::agreementView() const
+{
+    const Question& question = questions()[m_question];
+    AskView view;
+    view.heading = words(question.heading);
+    view.words = words(question.words);
+    const bool answered = std::find(m_answered.begin(), m_answered.end(), question.kind) != m_answered.end();
+    for (const Answer& answer : question.answers)
+        view.choices.push_back({words(answer.words), answered && valueOf(m_agreements, question.kind) == answer.value});
+    view.canGoBack = true;
+    return view;
+}
+
+AskView JoinModel::agreedView() const
+{
+    AskView view;
+    view.heading = tr("What you agreed to");
+    view.words = tr("Press one to change it. It holds at once.");
+    for (const std::size_t each : reviewed()) {
+        const Question& question = questions()[each];
+        QString now;
+        for (const Answer& answer : question.answers)
+            if (valueOf(m_agreements, question.kind) == answer.value)
+                now = words(answer.brief);
+        view.choices.push_back({tr("%1: %2").arg(words(question.brief), now), false});
+    }
+    view.canGoBack = true;
+    return view;
+}
+
+AskView JoinModel::contactView() const
+{
+    AskView view;
+    view.heading = tr("In case you need help");
+    view.words = tr("Helpers and the leader see this only when you call for help. You may leave it empty.");
+    const QString where = QString::fromStdString(m_welcome ? m_welcome->where : "");
+    const QString ring = QString::fromStdString(m_welcome ? m_welcome->ring : "");
+    view.fields = {{tr("Where are you today?"), where, tr("street and town"), static_cast<int>(wire::kWhereLength)},
+                   {tr("Whom should we ring?"), ring, tr("a name and a number"), static_cast<int>(wire::kWhereLength)}};
+    view.choices = {{tr("Go on"), false}};
+    view.canGoBack = true;
+    return view;
+}
+
+AskView JoinModel::todayView()
+{
+    AskView view;
+    view.heading = tr("How is your voice today?");
+    view.choices = {{tr("Fine"), false}, {tr("Hoarse or sore"), false}, {tr("Just listening today"), false}};
+    view.cautions = cautions();
+    view.canGoBack = true;
+    view.startsOnFirst = true;
+    return view;
+}
+
+AskView JoinModel::writingView()
+{
+    AskView view;
+    view.heading = tr("Write to the group");
+    view.words = tr("A helper reads it first and lets it through.");
+    view.fields = {{tr("Your words"), {}, {}, static_cast<int>(wire::kChatLength)}};
+    view.choices = {{tr("Send"), false}};
+    view.canGoBack = true;
+    return view;
+}
+
+AskView JoinModel::leavingView()
+{
+    AskView view;
+    view.heading = tr("Leave the class?");
+    view.words = tr("The class goes on. You can come back at any time.");
+    view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
+    view.startsOnFirst = true;
+    return view;
+}
+
+CheckView JoinModel::checkView() const
+{
+    CheckView view;
+    view.progress = m_check.progress();
+    view.levelDbfsA = m_levelDbfsA;
+    view.devices = m_devices;
+    view.device = m_device;
+    view.skip = tr("Not now");
+    if (m_ears == sound::EarsState::noDevice) {
+        view.heading = tr("No microphone was found");
+        view.words = tr("Please plug one in. It is used as soon as it is there.");
+        view.skip = tr("Go on without");
+        view.listening = false;
+        return view;
+    }
+    if (m_ears != sound::EarsState::hearing && m_ears != sound::EarsState::opening)
+        view.notice = sound::wordsOf(m_ears);
+    switch (m_check.stage()) {
+    case MicCheck::Stage::room:
+        view.heading = tr("First, your room");
+        view.words = tr("Please be quiet for three seconds.");
+        break;
+    case MicCheck::Stage::speak:
+        view.heading = tr("Now your voice");
+        view.words = tr("Please read this aloud, as you would talk at home. Begin again when you get to the end.");
+        view.line = tr("Good morning. I live here, and I like it. On some days I walk to the shop and back.");
+        break;
+    case MicCheck::Stage::done:
+        describeFinding(view);
+        break;
+    }
+    return view;
+}
+
+void JoinModel::describeFinding(CheckView& view) const
+{
+    view.listening = false;
+    view.goOn = tr("Try again");
+    view.skip = tr("Go on without");
+    switch (m_check.finding()) {
+    case MicCheck::Finding::fine:
+        view.heading = tr("Your microphone hears you well");
+        view.words = tr("Please leave it where it is now, and stay at about this distance during class.");
+        view.goOn = tr("Go on");
+        view.skip.clear();
+        break;
+    case MicCheck::Finding::noSound:
+        view.heading = tr("No sound comes from this microphone");
+        view.words = tr("It may be switched off, or another one is meant. Please choose one below and try again.");
+        break;
+    case MicCheck::Finding::noVoice:
+        view.heading = tr("I did not hear enough of your voice");
+        view.words = tr("Please come a little nearer to the microphone and try again.");
+        break;
+    case MicCheck::Finding::clipping:
+        view.heading = tr("This microphone is turned up too far");
+        view.words = tr("Please turn it down in the sound settings, or move back a little, and try again.");
+        break;
+    case MicCheck::Finding::tooNoisy:
+        view.heading = tr("The room is too loud beside your voice");
+        view.words = tr("Please switch off what hums or plays, or come nearer to the microphone, and try again.");
+        break;
+    }
+}
+
+} // namespace vh::join
