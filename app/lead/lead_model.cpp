@@ -87,8 +87,7 @@ void LeadModel::openNow(const wire::ClassOpen& open)
 
 void LeadModel::placeNow(const wire::PlaceNow& place)
 {
-    if (m_place && m_place->phase == Phase::notStarted && place.phase == Phase::running)
-        m_startedAt = place.turnStartedAt;
+    m_startedAt = place.startedAt;
     if (!m_place || m_place->serial != place.serial)
         m_pressed.reset();
     m_place = place;

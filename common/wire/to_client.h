@@ -39,7 +39,8 @@ struct PlaceNow {
     std::uint32_t turnSerial = 0; ///< the turn's id: readings and results name it
     Phase phase = Phase::notStarted;
     Place place;
-    Instant turnStartedAt{}; ///< by the relay's clock; meaningful while running
+    std::optional<Instant> startedAt; ///< of the class, by the relay's clock; absent until it has begun
+    Instant turnStartedAt{};          ///< by the relay's clock; meaningful while running
     Millis turnSpent{0};     ///< while the clock is held
     Millis turnLength{0};
     HomeLine line = HomeLine::classNotStarted;
@@ -49,7 +50,7 @@ struct PlaceNow {
     {
         visit("seq", seq), visit("class", classId), visit("revision", revision), visit("serial", serial);
         visit("turnSerial", turnSerial), visit("phase", phase), visit("place", place),
-            visit("turnStartedAt", turnStartedAt);
+            visit("startedAt", startedAt), visit("turnStartedAt", turnStartedAt);
         visit("turnSpent", turnSpent), visit("turnLength", turnLength), visit("line", line);
         visit("leaderName", leaderName, atMost(kNameLength)), visit("lease", lease);
     }

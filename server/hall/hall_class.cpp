@@ -244,6 +244,7 @@ wire::PlaceNow Hall::placeNow() const
     place.turnSerial = state.turnSerial;
     place.phase = state.phase;
     place.place = state.place;
+    place.startedAt = state.startedAt;
     place.turnStartedAt = state.turnStartedAt;
     place.turnSpent = state.turnSpent;
     place.turnLength = state.turnLength;
