@@ -47,6 +47,8 @@ inline wire::PlaceNow placeAt(std::uint32_t serial, Phase phase, Place place, In
     now.turnSerial = serial;
     now.phase = phase;
     now.place = place;
+    if (phase != Phase::notStarted)
+        now.startedAt = kStart; // of the class
     now.turnStartedAt = startedAt;
     now.turnLength = length;
     now.leaderName = "Anna";

@@ -173,7 +173,9 @@ private slots:
     void namesAreForTheDeskOnly()
     {
         const auto seats = m_kim->wait<wire::Seats>([](const auto& each) { return each.whole; });
-        QCOMPARE(seats.seats.front().name, std::string("Kim"));
+        // Those who speak in class have a seat to be seen at; who only leads or helps has none.
+        QVERIFY(
+            std::none_of(seats.seats.begin(), seats.seats.end(), [](const auto& seat) { return seat.name == "Kim"; }));
         m_kim->wait<wire::Seats>([](const auto& each) {
             return std::any_of(each.seats.begin(), each.seats.end(),
                                [](const auto& seat) { return seat.name == "Cy" && seat.here; });
