@@ -47,10 +47,13 @@ void JoinModel::lineIs(link::LineState state, const QString& words)
     m_lineWords = words;
     if (state == link::LineState::atDoor)
         m_screen = Screen::door;
-    else if (state == link::LineState::ended && !m_welcome && !m_entry.fields.empty())
-        startAtEntry(m_entry.fields[0].value, m_entry.fields[1].value, m_entry.fields[2].value, words);
-    else if (state == link::LineState::ended)
-        m_screen = Screen::over;
+    if (state != link::LineState::ended)
+        return;
+    m_screen = Screen::over;
+    if (!m_welcome && !m_entry.fields.empty()) { // to the question again, with what was typed
+        m_entry.notice = words;
+        m_screen = Screen::entry;
+    }
 }
 
 void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
