@@ -126,7 +126,8 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::agreed || (m_screen == Screen::agreements && m_way == Way::reviewing);
+           m_screen == Screen::agreed ||
+           (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact));
 }
 
 void JoinModel::frame(const VoiceFrame& frame)
@@ -197,8 +198,9 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
+    // Asked along with the agreements; whoever answered those before is in class in two presses.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown ? Screen::today : Screen::contact;
+    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
@@ -225,6 +227,8 @@ Wishes JoinModel::choose(int choice)
         if (const auto list = reviewed(); choice >= 0 && choice < static_cast<int>(list.size())) {
             m_question = list[static_cast<std::size_t>(choice)];
             m_screen = Screen::agreements;
+        } else {
+            m_screen = Screen::contact; // the last one
         }
         return {};
     case Screen::today:
@@ -288,7 +292,10 @@ Wishes JoinModel::submit(const QStringList& fields)
             m_welcome->where = text(0);
             m_welcome->ring = text(1);
         }
-        go(Screen::today);
+        if (m_way == Way::reviewing)
+            m_screen = Screen::agreed;
+        else
+            go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
     case Screen::writing:
         toClass();
@@ -303,7 +310,7 @@ Wishes JoinModel::submit(const QStringList& fields)
 
 Wishes JoinModel::goBack()
 {
-    if (m_screen == Screen::agreements && m_way == Way::reviewing) {
+    if (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact)) {
         m_screen = Screen::agreed;
         return {};
     }

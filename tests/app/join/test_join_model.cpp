@@ -128,6 +128,7 @@ private slots:
     {
         ClassHere here;
         knowAll(here.welcome);
+        here.welcome.where.clear(); // left empty the first time: not asked again every day
         JoinModel model;
         model.connecting("Going to Lakeside voices."); // the first press was on the first screen
         model.lineIs(link::LineState::in, {});
@@ -242,7 +243,7 @@ private slots:
         intoClass(model, here);
         model.pressAgreements();
         const AskView list = askOf(model);
-        QCOMPARE(list.choices.size(), std::size_t{4}); // results are not kept: nobody could read them
+        QCOMPARE(list.choices.size(), std::size_t{5}); // results are not kept: nobody could read them
         QCOMPARE(list.choices[0].words, "My level is seen by: the leader");
         QVERIFY(model.choose(1).empty());
         QCOMPARE(askOf(model).heading, "May your results be kept?");
@@ -250,7 +251,11 @@ private slots:
         const Wishes agree = model.choose(0);
         QVERIFY(agree.size() == 1 && agree.front().agreement == AgreementKind::resultsKept);
         QCOMPARE(agree.front().value, std::string("yes"));
-        QCOMPARE(askOf(model).choices.size(), std::size_t{5}); // back at the list, which now asks that too
+        QCOMPARE(askOf(model).choices.size(), std::size_t{6}); // back at the list, which now asks that too
+        QVERIFY(model.choose(5).empty());
+        QCOMPARE(askOf(model).fields[0].value, "Mill Lane 3");
+        QCOMPARE(kindsOf(model.submit({"At my sister's", {}})), QList{Kind::contact});
+        QVERIFY(model.screen() == Screen::agreed);
         QVERIFY(model.goBack().empty());
         QVERIFY(model.screen() == Screen::inClass);
     }
