@@ -3,6 +3,7 @@
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
 
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -18,6 +19,7 @@ namespace
 {
 
 constexpr int kColumn = 900;        // a line that is easy to read
+constexpr int kColumnLong = 1240;   // two columns of answers
 constexpr int kColumnBeside = 1060; // answers, and the cautions beside them
 constexpr int kAnswersWidth = 460;  // all answers alike
 
@@ -68,7 +70,7 @@ void AskPage::build()
     auto* row = new QHBoxLayout(around);
     row->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
     auto* content = new QWidget(around);
-    content->setMaximumWidth(m_view.cautions.isEmpty() ? kColumn : kColumnBeside);
+    content->setMaximumWidth(isLong() ? kColumnLong : m_view.cautions.isEmpty() ? kColumn : kColumnBeside);
     row->addStretch(1);
     row->addWidget(content, 1000); // as wide as it may be, in the middle
     row->addStretch(1);
@@ -132,6 +134,11 @@ void AskPage::addFields(QVBoxLayout& column)
     }
 }
 
+bool AskPage::isLong() const
+{
+    return m_view.fields.empty() && m_view.choices.size() > 4;
+}
+
 /// One below the other, all of one width; with fields, one row.
 QLayout* AskPage::answers()
 {
@@ -139,11 +146,20 @@ QLayout* AskPage::answers()
     const bool inRow = !m_view.fields.empty();
     auto* box = inRow ? static_cast<QBoxLayout*>(new QHBoxLayout) : new QVBoxLayout;
     box->setSpacing(Space::gap);
+    QGridLayout* grid = nullptr; // two beside each other, where one column would be too high
+    if (isLong()) {
+        grid = new QGridLayout;
+        grid->setSpacing(Space::gap);
+        box->addLayout(grid);
+    }
     const auto add = [&](const QString& words, BigButton::Rank rank) {
         auto* button = new BigButton(words, rank, BigButton::Size::touch);
         if (!inRow)
             button->setMinimumWidth(kAnswersWidth);
-        box->addWidget(button);
+        if (grid)
+            grid->addWidget(button, grid->count() / 2, grid->count() % 2);
+        else
+            box->addWidget(button);
         return button;
     };
     for (int i = 0; i < static_cast<int>(m_view.choices.size()); ++i) {
@@ -158,6 +174,7 @@ QLayout* AskPage::answers()
                 submit();
         });
     }
+    grid = nullptr;
     if (m_view.canGoBack) {
         if (!inRow)
             box->addSpacing(Space::gap);

@@ -33,6 +33,7 @@ private:
     void build();
     void sayWords();
     void addFields(QVBoxLayout& column);
+    [[nodiscard]] bool isLong() const;
     QLayout* answers();
     QWidget* cautions(QWidget* parent);
     void focusFirst();

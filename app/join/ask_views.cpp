@@ -104,6 +104,7 @@ AskView JoinModel::agreedView() const
                 now = words(answer.brief);
         view.choices.push_back({tr("%1: %2").arg(words(question.brief), now), false});
     }
+    view.choices.push_back({tr("Where I am, and whom to ring"), false});
     view.canGoBack = true;
     return view;
 }

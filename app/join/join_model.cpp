@@ -47,10 +47,13 @@ void JoinModel::lineIs(link::LineState state, const QString& words)
     m_lineWords = words;
     if (state == link::LineState::atDoor)
         m_screen = Screen::door;
-    else if (state == link::LineState::ended && !m_welcome && !m_entry.fields.empty())
-        startAtEntry(m_entry.fields[0].value, m_entry.fields[1].value, m_entry.fields[2].value, words);
-    else if (state == link::LineState::ended)
-        m_screen = Screen::over;
+    if (state != link::LineState::ended)
+        return;
+    m_screen = Screen::over;
+    if (!m_welcome && !m_entry.fields.empty()) { // to the question again, with what was typed
+        m_entry.notice = words;
+        m_screen = Screen::entry;
+    }
 }
 
 void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
@@ -123,7 +126,8 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::agreed || (m_screen == Screen::agreements && m_way == Way::reviewing);
+           m_screen == Screen::agreed ||
+           (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact));
 }
 
 void JoinModel::frame(const VoiceFrame& frame)
@@ -194,8 +198,9 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
+    // Asked along with the agreements; whoever answered those before is in class in two presses.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown ? Screen::today : Screen::contact;
+    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
@@ -222,6 +227,8 @@ Wishes JoinModel::choose(int choice)
         if (const auto list = reviewed(); choice >= 0 && choice < static_cast<int>(list.size())) {
             m_question = list[static_cast<std::size_t>(choice)];
             m_screen = Screen::agreements;
+        } else {
+            m_screen = Screen::contact; // the last one
         }
         return {};
     case Screen::today:
@@ -285,7 +292,10 @@ Wishes JoinModel::submit(const QStringList& fields)
             m_welcome->where = text(0);
             m_welcome->ring = text(1);
         }
-        go(Screen::today);
+        if (m_way == Way::reviewing)
+            m_screen = Screen::agreed;
+        else
+            go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
     case Screen::writing:
         toClass();
@@ -300,7 +310,7 @@ Wishes JoinModel::submit(const QStringList& fields)
 
 Wishes JoinModel::goBack()
 {
-    if (m_screen == Screen::agreements && m_way == Way::reviewing) {
+    if (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact)) {
         m_screen = Screen::agreed;
         return {};
     }

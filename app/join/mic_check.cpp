@@ -54,7 +54,7 @@ void MicCheck::addVoice(const VoiceFrame& frame)
         m_allVoicedMs += VoiceFrame::kMilliseconds;
     }
     if (m_voicedMs >= kReadingMs) {
-        const double frames = m_voicedMs / VoiceFrame::kMilliseconds;
+        const std::uint32_t frames = m_voicedMs / VoiceFrame::kMilliseconds;
         m_level.addReading(dbOf(m_energy / frames), Millis{m_voicedMs}, true);
         m_energy = 0;
         m_voicedMs = 0;

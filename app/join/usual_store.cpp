@@ -51,7 +51,7 @@ struct File {
 
 } // namespace
 
-UsualStore::UsualStore(QString folder) : m_path(QDir(folder).filePath("usual-levels.json"))
+UsualStore::UsualStore(const QString& folder) : m_path(QDir(folder).filePath("usual-levels.json"))
 {
     QFile file(m_path);
     if (!file.open(QIODevice::ReadOnly))

@@ -23,7 +23,7 @@ public:
         float inputVolume = -1; ///< of the device when it was checked; -1: the system does not say
     };
 
-    explicit UsualStore(QString folder);
+    explicit UsualStore(const QString& folder);
     [[nodiscard]] std::optional<Spot> find(PersonId person, const QByteArray& device) const;
     bool keep(PersonId person, const QByteArray& device, const Spot& spot);
 

@@ -1,0 +1,310 @@
+// The participant's room as a person meets it: pushing state emits nothing, each control emits exactly once, a
+// trembling hand presses once, and all of it goes by keyboard.
+#include "app/first_room.h"
+#include "app/join/join_room.h"
+#include "app/look/look.h"
+#include "app/widgets/big_button.h"
+#include "tests/app/join/class_here.h"
+
+#include <QComboBox>
+#include <QLineEdit>
+#include <QSignalSpy>
+#include <QtTest>
+
+using namespace vh;
+using namespace vh::join;
+using namespace vh::testing;
+
+namespace
+{
+
+AskView question(const QString& heading)
+{
+    AskView view;
+    view.heading = heading;
+    view.choices = {{"Yes", false}, {"No", false}};
+    view.canGoBack = true;
+    return view;
+}
+
+AskView form()
+{
+    AskView view;
+    view.heading = "Join a class";
+    view.fields = {{"Link", "hall.example.org", {}}, {"Your name", {}, {}, 40}};
+    view.choices = {{"Come in", false}};
+    view.canGoBack = true;
+    return view;
+}
+
+CheckView check()
+{
+    CheckView view;
+    view.heading = "Your microphone hears you well";
+    view.words = "Please leave it where it is.";
+    view.devices = {"Built-in", "Headset"};
+    view.goOn = "Go on";
+    view.skip = "Not now";
+    return view;
+}
+
+ClassView inClass()
+{
+    ClassView view;
+    view.title = "Bread and baking";
+    view.sheet.cue.turn = TurnKind::yours;
+    view.sheet.text.text = "Warm bread, please";
+    return view;
+}
+
+} // namespace
+
+class TestJoinRoom : public QObject
+{
+    Q_OBJECT
+private:
+    HandClock m_clock{kNoon};
+    std::unique_ptr<JoinRoom> m_room;
+    QStringList m_emitted;
+
+    /// A while after the screen has appeared.
+    void show(const JoinView& view)
+    {
+        m_room->setState(view);
+        m_clock.advance(PressFilter::kOnePress);
+        m_emitted.clear();
+    }
+    BigButton* button(const QString& words)
+    {
+        for (BigButton* each : m_room->currentWidget()->findChildren<BigButton*>())
+            if (each->text().startsWith(words) && each->isVisible())
+                return each;
+        return nullptr;
+    }
+    void click(const QString& words)
+    {
+        BigButton* found = button(words);
+        QVERIFY2(found, qPrintable(words));
+        QTest::mouseClick(found, Qt::LeftButton);
+    }
+
+private slots:
+    void initTestCase() { QVERIFY(look::Look{}.applyTo(*qApp)); }
+    void init()
+    {
+        m_room = std::make_unique<JoinRoom>();
+        m_room->setClock(m_clock);
+        m_room->resize(1366, 700);
+        m_room->show();
+        QVERIFY(QTest::qWaitForWindowExposed(m_room.get()));
+        m_room->activateWindow();
+        QTRY_VERIFY(m_room->isActiveWindow());
+        const auto note = [this](const QString& name) { m_emitted.append(name); };
+        JoinRoom* room = m_room.get();
+        connect(room, &JoinRoom::submitRequested, this,
+                [note](const QStringList& f) { note("submit " + f.join("|")); });
+        connect(room, &JoinRoom::choiceRequested, this, [note](int i) { note("choice " + QString::number(i)); });
+        connect(room, &JoinRoom::deviceRequested, this, [note](int i) { note("device " + QString::number(i)); });
+        connect(room, &JoinRoom::backRequested, this, [note] { note("back"); });
+        connect(room, &JoinRoom::waitButtonRequested, this, [note] { note("wait"); });
+        connect(room, &JoinRoom::checkGoOnRequested, this, [note] { note("go on"); });
+        connect(room, &JoinRoom::checkSkipRequested, this, [note] { note("skip"); });
+        connect(room, &JoinRoom::helpRequested, this, [note] { note("help"); });
+        connect(room, &JoinRoom::writeRequested, this, [note] { note("write"); });
+        connect(room, &JoinRoom::agreementsRequested, this, [note] { note("agreements"); });
+        connect(room, &JoinRoom::privateRequested, this, [note] { note("private"); });
+        connect(room, &JoinRoom::leaveRequested, this, [note] { note("leave"); });
+    }
+
+    void pushingStateEmitsNothing()
+    {
+        CheckView other = check();
+        other.devices = {"Headset", "Built-in", "Third"};
+        other.device = 2;
+        ClassView kept = inClass();
+        kept.isPrivate = true;
+        for (int i = 0; i < 2; ++i)
+            for (const JoinView& view : std::initializer_list<JoinView>{
+                     form(), question("One?"), question("Two?"), WaitView{"One moment", "Looking.", {"a", "b"}, "Stop"},
+                     check(), other, inClass(), kept, WaitView{"Over", {}, {}, "Close"}})
+                m_room->setState(view);
+        QCOMPARE(m_emitted, QStringList());
+    }
+
+    void eachControlEmitsExactlyOnce()
+    {
+        show(form());
+        click("Come in");
+        QCOMPARE(m_emitted, QStringList{"submit hall.example.org|"});
+        show(question("One?"));
+        click("No");
+        QCOMPARE(m_emitted, QStringList{"choice 1"});
+        show(question("Two?"));
+        click("Back");
+        QCOMPARE(m_emitted, QStringList{"back"});
+        show(WaitView{"One moment", {}, {}, "Stop"});
+        click("Stop");
+        QCOMPARE(m_emitted, QStringList{"wait"});
+        show(check());
+        click("Go on");
+        click("Not now");
+        QCOMPARE(m_emitted, (QStringList{"go on", "skip"}));
+        show(inClass());
+        for (const char* words : {"I need help", "Write", "What I agreed to", "Leave", "Keep it private"})
+            click(words);
+        QCOMPARE(m_emitted, (QStringList{"help", "write", "agreements", "leave", "private"}));
+    }
+
+    void anotherMicrophoneIsAskedForOnceByThePersonOnly()
+    {
+        show(check());
+        auto* devices = m_room->findChild<QComboBox*>();
+        QVERIFY(devices);
+        devices->setFocus();
+        QTest::keyClick(devices, Qt::Key_Down);
+        QCOMPARE(m_emitted, QStringList{"device 1"});
+    }
+
+    void aTremblingHandPressesOnce()
+    {
+        show(inClass());
+        BigButton* help = button("I need help");
+        QVERIFY(help);
+        help->setClock(m_clock);
+        for (int i = 0; i < 5; ++i) {
+            QTest::mouseClick(help, Qt::LeftButton);
+            m_clock.advance(Millis{150});
+        }
+        QTest::mouseDClick(help, Qt::LeftButton);
+        QCOMPARE(m_emitted, QStringList{"help"});
+        m_clock.advance(PressFilter::kOnePress);
+        QTest::mouseClick(help, Qt::LeftButton);
+        QCOMPARE(m_emitted, (QStringList{"help", "help"}));
+    }
+
+    void aPressThatMeantTheScreenBeforeDoesNotAnswerTheNext()
+    {
+        show(question("One?"));
+        click("Yes");
+        m_room->setState(question("Two?")); // the second shake of the same hand, over the same spot
+        for (int i = 0; i < 6; ++i) {
+            m_clock.advance(Millis{120});
+            click("Yes");
+        }
+        QTest::keyClick(button("Yes"), Qt::Key_Space);
+        QTest::keyClick(button("Yes"), Qt::Key_Return);
+        QCOMPARE(m_emitted, QStringList{"choice 0"});
+        m_clock.advance(PressFilter::kOnePress);
+        click("Yes");
+        QCOMPARE(m_emitted, (QStringList{"choice 0", "choice 0"}));
+    }
+
+    void whatSomebodyIsTypingStaysWhileTheStateIsPushed()
+    {
+        show(form());
+        auto* name = m_room->currentWidget()->findChildren<QLineEdit*>().at(1);
+        QCOMPARE(QApplication::focusWidget(), name); // the first that is empty
+        QTest::keyClicks(name, "Ruth of the lake");
+        AskView wrong = form();
+        wrong.notice = "The code has six signs.";
+        m_room->setState(wrong);
+        m_room->setState(wrong);
+        QCOMPARE(name->text(), "Ruth of the lake");
+        QTest::keyClick(name, Qt::Key_Return);
+        QCOMPARE(m_emitted, QStringList{"submit hall.example.org|Ruth of the lake"});
+    }
+
+    void theKeyboardAloneReachesEveryControl_data()
+    {
+        QTest::addColumn<int>("screen");
+        QTest::addColumn<QStringList>("emits");
+        QTest::newRow("question") << 0 << QStringList{"choice 0", "choice 1", "back"};
+        QTest::newRow("check") << 1 << QStringList{"go on", "skip"};
+        QTest::newRow("class") << 2 << QStringList{"help", "write", "agreements", "leave", "private"};
+        QTest::newRow("wait") << 3 << QStringList{"wait"};
+    }
+    void theKeyboardAloneReachesEveryControl()
+    {
+        QFETCH(const int, screen);
+        QFETCH(const QStringList, emits);
+        const JoinView views[] = {question("One?"), check(), inClass(), WaitView{"One moment", {}, {}, "Stop"}};
+        show(views[screen]);
+        QSet<QString> seen;
+        for (int i = 0; i < 12; ++i) {
+            QWidget* focus = QApplication::focusWidget();
+            QVERIFY(focus);
+            if (qobject_cast<BigButton*>(focus) && !seen.contains(qobject_cast<BigButton*>(focus)->text())) {
+                seen.insert(qobject_cast<BigButton*>(focus)->text());
+                QTest::keyClick(focus, Qt::Key_Space);
+            }
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab);
+        }
+        QStringList sorted = m_emitted;
+        QStringList expected = emits;
+        sorted.sort();
+        expected.sort();
+        QCOMPARE(sorted, expected);
+    }
+
+    void atFirstTheKeyboardStandsOnNothingThatActs()
+    {
+        for (const JoinView& view : std::initializer_list<JoinView>{question("One?"), inClass()}) {
+            show(view);
+            QVERIFY(!qobject_cast<BigButton*>(QApplication::focusWidget()));
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+            QCOMPARE(m_emitted, QStringList());
+        }
+    }
+
+    void controlsAreLargeAndApartAndNamedAtEverySize()
+    {
+        for (const auto size : {look::TextSize::usual, look::TextSize::largest}) {
+            QVERIFY(look::Look(look::Ground::light, size).applyTo(*qApp));
+            for (const JoinView& view : std::initializer_list<JoinView>{question("One?"), form(), check(), inClass()}) {
+                show(view);
+                QCoreApplication::processEvents();
+                QList<QRect> places;
+                for (const BigButton* each : m_room->currentWidget()->findChildren<BigButton*>()) {
+                    if (!each->isVisible())
+                        continue;
+                    QVERIFY(!each->text().isEmpty());
+                    const QRect place(each->mapTo(m_room.get(), QPoint()), each->size());
+                    QVERIFY2(place.width() >= 60 && place.height() >= 60, qPrintable(each->text()));
+                    QVERIFY2(m_room->rect().contains(place), qPrintable(each->text()));
+                    for (const QRect& other : places)
+                        QVERIFY2(!other.adjusted(-11, -11, 11, 11).intersects(place), qPrintable(each->text()));
+                    places.append(place);
+                }
+            }
+        }
+        QVERIFY(look::Look{}.applyTo(*qApp));
+    }
+
+    void theFirstScreenPutsTheLastUsedOnePressAway()
+    {
+        FirstRoom first;
+        QSignalSpy known(&first, &FirstRoom::knownRequested);
+        QSignalSpy joins(&first, &FirstRoom::joinRequested);
+        link::Membership ruth;
+        ruth.groupName = "Lakeside voices";
+        ruth.name = "Ruth";
+        link::Membership bram = ruth;
+        bram.name = "Bram";
+        bram.role = Role::moderator;
+        first.setState(firstViewOf({ruth, bram}));
+        first.show();
+        first.activateWindow();
+        QTRY_VERIFY(first.isActiveWindow());
+        QCOMPARE(known.size() + joins.size(), 0);
+        auto* focus = qobject_cast<BigButton*>(QApplication::focusWidget());
+        QVERIFY(focus);
+        QCOMPARE(focus->text(), "Join Lakeside voices as Ruth");
+        QTest::keyClick(focus, Qt::Key_Return);
+        QCOMPARE(known.size(), 1);
+        QCOMPARE(known.front().front().toInt(), 0);
+    }
+};
+
+QTEST_MAIN(TestJoinRoom)
+#include "test_join_room.moc"
