@@ -290,8 +290,8 @@ void Hall::tellDesk(Session& session)
 {
     const auto send = [&](const auto& piece) { session.send(piece, m_log.end(), net::Weight::bulk); };
     std::vector<wire::SeatName> seats;
-    for (const Member* member : m_bySeat)
-        if (member)
+    for (std::uint16_t seat = 0; seat < m_bySeat.size(); ++seat)
+        if (const Member* member = memberAt(seat))
             seats.push_back(seatName(*member));
     inPieces(seats, &wire::Seats::seats, true, send);
     m_roster.add(session, session.role() == Role::leader ? Viewer::leader : Viewer::helper, m_bySeat.size());

@@ -117,6 +117,7 @@ ClassScript longClass()
 {
     ClassScript script;
     script.title = "A long breath";
+    script.theme = "breath";
     script.language = "en";
     script.plannedMinutes = 20;
     Step step;

@@ -44,7 +44,7 @@ at('a class is published and opened');
 const turns = [['listen', 300], ['ready', 200], ['withMe', 300], ['yours', 2000]].map(([kind, ms]) => ({ kind, ms }));
 const words = (text) => ({ text, stretches: [], note: '', rounds: [{ moreVoice: false, turns }, { moreVoice: true, turns }] });
 const script = Buffer.from(JSON.stringify({
-  title: 'Market day', theme: '', language: 'en', minutes: 1,
+  title: 'Market day', theme: 'the market', language: 'en', minutes: 1,
   sections: [
     { kind: 'opening', title: 'Good morning', steps: [{ ...words('Good morning'), rounds: [{ moreVoice: false, turns: [{ kind: 'listen', ms: 60_000 }] }] }] },
     { kind: 'phrases', title: 'At the stall', steps: [words('Six apples, please'), words('How much is that?')] },
