@@ -1,5 +1,5 @@
 #pragma once
-// A class of 19 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each end.
+// A class of about 19 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each end.
 #include "common/script/script.h"
 
 namespace vh::testing
@@ -16,7 +16,7 @@ inline ClassScript shortClass()
     };
     const auto phrases = [&](bool moreVoice) {
         return Round{moreVoice,
-                     {turn(TurnKind::ready, 400), turn(TurnKind::withMe, 1600), turn(TurnKind::yours, 2200)}};
+                     {turn(TurnKind::ready, 500), turn(TurnKind::withMe, 1600), turn(TurnKind::yours, 2200)}};
     };
     ClassScript script;
     script.title = "Nineteen seconds";
