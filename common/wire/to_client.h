@@ -22,8 +22,11 @@ struct AtDoor {
     GroupId group;
     std::string groupName;
     std::vector<std::string> words;
-    void fields(auto& visit) { visit("group", group), visit("groupName", groupName, atMost(kTitleLength));
-        visit("words", words, atMost(4)); }
+    void fields(auto& visit)
+    {
+        visit("group", group), visit("groupName", groupName, atMost(kTitleLength));
+        visit("words", words, atMost(4));
+    }
 };
 
 /// Where the class is. Sent to everybody at every change.

@@ -231,10 +231,7 @@ struct Reassert {
     std::uint32_t lease = 0;
     std::uint32_t serial = 0;
     Place place;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place);
-    }
+    void fields(auto& visit) { visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place); }
 };
 
 /// Moves one person's band, in dB.
@@ -345,7 +342,7 @@ struct AttendByHand {
 
 using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, HelpCall, PartAsk,
-                 PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, Invite, LetIn, TurnAway, Decide, Notice,
-                 HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
+                 PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, Invite, LetIn, TurnAway, Decide,
+                 Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
 
 } // namespace vh::wire
