@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace vh::wire
 {
@@ -28,8 +29,11 @@ std::string begin(BinaryType type, std::uint8_t flags = 0)
 
 std::uint16_t tenths(float decibels)
 {
-    const float clamped = std::isfinite(decibels) ? std::clamp(decibels, -3276.0F, 3276.0F) : -3276.0F;
-    return static_cast<std::uint16_t>(static_cast<std::int16_t>(std::lround(clamped * 10.0F)));
+    using Limits = std::numeric_limits<std::int16_t>;
+    if (!std::isfinite(decibels))
+        return static_cast<std::uint16_t>(Limits::min());
+    const double clamped = std::clamp(std::round(decibels * 10.0), double{Limits::min()}, double{Limits::max()});
+    return static_cast<std::uint16_t>(static_cast<std::int16_t>(clamped));
 }
 
 float fromTenths(std::uint16_t value)

@@ -165,7 +165,12 @@ private:
         } else if constexpr (std::is_enum_v<T>) {
             readEnum(from, to, name);
         } else if constexpr (std::is_floating_point_v<T>) {
-            from.is_number() ? void(to = from.to_number<T>()) : wrong(name, "must be a number");
+            // A number that T cannot hold is none: infinities cannot be written again.
+            const double number = from.is_number() ? from.to_number<double>() : std::nan("");
+            if (std::abs(number) <= static_cast<double>(std::numeric_limits<T>::max()))
+                to = static_cast<T>(number);
+            else
+                wrong(name, "must be a number in range");
         } else if constexpr (std::is_integral_v<T>) {
             readInteger(from, to, name);
         } else if constexpr (std::is_same_v<T, std::string>) {

@@ -41,8 +41,9 @@ bool readHost(std::string_view text, JoinLink& link)
     for (const char c : host)
         if (!(std::isalnum(static_cast<unsigned char>(c)) || c == '.' || c == '-' || c == '[' || c == ']' || c == ':'))
             return false;
+    constexpr std::size_t kLongestName = 253; // RFC 1035 section 2.3.4, less the bytes of length and end
     link.host = host;
-    return !host.empty();
+    return !host.empty() && host.size() <= kLongestName;
 }
 
 } // namespace

@@ -74,8 +74,8 @@ private slots:
         reading.leqOverUsualDb = 1e9F;
         reading.nowOverUsualDb = std::numeric_limits<float>::quiet_NaN();
         const auto back = decodeReading(bytes(encodeReading(reading)));
-        QCOMPARE(back->leqOverUsualDb, 3276.0F);
-        QCOMPARE(back->nowOverUsualDb, -3276.0F);
+        QCOMPARE(back->leqOverUsualDb, 3276.7F);
+        QCOMPARE(back->nowOverUsualDb, -3276.8F);
     }
 
     void soundPartsAndRostersGoBothWays()
