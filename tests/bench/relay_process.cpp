@@ -7,6 +7,7 @@
 #include <sched.h>
 #include <sstream>
 #include <stdexcept>
+#include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -30,6 +31,7 @@ Process::Process(std::string program, const std::vector<std::string>& arguments,
     if (m_pid < 0)
         throw std::runtime_error("cannot fork");
     if (m_pid == 0) {
+        ::prctl(PR_SET_PDEATHSIG, SIGKILL); // a bench that is stopped leaves nobody behind
         ::dup2(in[0], 0);
         ::dup2(out[1], 1);
         cpu_set_t set;
