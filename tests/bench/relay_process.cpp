@@ -1,11 +1,13 @@
 #include "tests/bench/relay_process.h"
 
 #include <csignal>
-#include <cstdio>
+#include <ctime>
 #include <fcntl.h>
+#include <fstream>
 #include <sched.h>
 #include <sstream>
 #include <stdexcept>
+#include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -13,15 +15,14 @@
 namespace vh::bench
 {
 
-Process::Process(const std::vector<std::string>& arguments, int core)
+Process::Process(std::string program, const std::vector<std::string>& arguments, int core)
 {
     int in[2];
     int out[2];
     if (::pipe2(in, O_CLOEXEC) != 0 || ::pipe2(out, O_CLOEXEC) != 0)
         throw std::runtime_error("no pipe");
     std::vector<char*> argv;
-    std::string self = "/proc/self/exe";
-    argv.push_back(self.data());
+    argv.push_back(program.data());
     auto copies = arguments;
     for (auto& each : copies)
         argv.push_back(each.data());
@@ -30,6 +31,7 @@ Process::Process(const std::vector<std::string>& arguments, int core)
     if (m_pid < 0)
         throw std::runtime_error("cannot fork");
     if (m_pid == 0) {
+        ::prctl(PR_SET_PDEATHSIG, SIGKILL); // a bench that is stopped leaves nobody behind
         ::dup2(in[0], 0);
         ::dup2(out[1], 1);
         cpu_set_t set;
@@ -95,26 +97,39 @@ std::map<std::string, double> Process::waitFor(const std::string& word)
     }
 }
 
-std::chrono::nanoseconds cpuUsed()
+namespace
 {
-    rusage usage{};
-    ::getrusage(RUSAGE_SELF, &usage);
-    const auto of = [](const timeval& time) {
-        return std::chrono::seconds(time.tv_sec) + std::chrono::microseconds(time.tv_usec);
-    };
-    return of(usage.ru_utime) + of(usage.ru_stime);
+
+std::chrono::nanoseconds timeOf(clockid_t clock)
+{
+    timespec time{};
+    ::clock_gettime(clock, &time);
+    return std::chrono::seconds(time.tv_sec) + std::chrono::nanoseconds(time.tv_nsec);
 }
 
-double residentKib()
+} // namespace
+
+std::chrono::nanoseconds Process::cpuUsed() const
 {
-    long total = 0;
-    long resident = 0;
-    if (auto* file = std::fopen("/proc/self/statm", "r")) {
-        if (std::fscanf(file, "%ld %ld", &total, &resident) != 2)
-            resident = 0;
-        std::fclose(file);
-    }
-    return static_cast<double>(resident) * static_cast<double>(::sysconf(_SC_PAGESIZE)) / 1024;
+    clockid_t clock{};
+    if (::clock_getcpuclockid(m_pid, &clock) != 0)
+        throw std::runtime_error("a process of the bench has ended");
+    return timeOf(clock);
+}
+
+double Process::residentKib() const
+{
+    std::ifstream file("/proc/" + std::to_string(m_pid) + "/statm");
+    double total = 0;
+    double resident = 0;
+    if (!(file >> total >> resident))
+        throw std::runtime_error("a process of the bench has ended");
+    return resident * static_cast<double>(::sysconf(_SC_PAGESIZE)) / 1024;
+}
+
+std::chrono::nanoseconds cpuUsed()
+{
+    return timeOf(CLOCK_PROCESS_CPUTIME_ID);
 }
 
 void raiseDescriptorLimit()

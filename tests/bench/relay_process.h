@@ -1,6 +1,6 @@
 #pragma once
-// A child process of a bench, pinned to one core and spoken to in lines; and what a process has used so far. The bench
-// runs itself again with other arguments. Throws std::runtime_error: a bench that cannot start has nothing to say.
+// A child process of a bench, pinned to one core and spoken to in lines; and what a process has used so far. Throws
+// std::runtime_error: a bench that cannot start has nothing to say.
 #include <chrono>
 #include <map>
 #include <string>
@@ -12,10 +12,14 @@ namespace vh::bench
 class Process
 {
 public:
-    Process(const std::vector<std::string>& arguments, int core);
+    Process(std::string program, const std::vector<std::string>& arguments, int core);
     ~Process(); ///< ends it
     Process(const Process&) = delete;
     Process& operator=(const Process&) = delete;
+
+    /// User and system time so far, all threads.
+    [[nodiscard]] std::chrono::nanoseconds cpuUsed() const;
+    [[nodiscard]] double residentKib() const;
 
     void say(const std::string& line) const;
     /// The next line, without its end; empty when the process has ended.
@@ -30,9 +34,8 @@ private:
     std::string m_heard;
 };
 
-/// User and system time of this process, all threads.
+/// Of this process.
 std::chrono::nanoseconds cpuUsed();
-double residentKib();
 /// Room for some thousands of sockets, as far as the hard limit goes.
 void raiseDescriptorLimit();
 

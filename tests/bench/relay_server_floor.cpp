@@ -1,6 +1,5 @@
 #include "common/wire/ws_frame.h"
 #include "server/net/upgrade.h"
-#include "tests/bench/relay_process.h"
 #include "tests/bench/relay_servers.h"
 
 #include <array>
@@ -11,6 +10,7 @@
 #include <sys/epoll.h>
 #include <sys/socket.h>
 #include <unistd.h>
+#include <vector>
 
 namespace vh::bench
 {
@@ -161,9 +161,8 @@ bool Floor::command()
     char buffer[64];
     if (::read(0, buffer, sizeof buffer) <= 0)
         return false;
-    std::printf("stat cpu=%lld frames=%llu sends=%llu readings=%llu skipped=%llu open=%zu rss=%.0f\n",
-                static_cast<long long>(cpuUsed().count()), m_frames, m_frames, m_readings, m_refused, m_lines.size(),
-                residentKib());
+    std::printf("stat frames=%llu sends=%llu readings=%llu skipped=%llu open=%zu\n", m_frames, m_frames, m_readings,
+                m_refused, m_lines.size());
     std::fflush(stdout);
     return true;
 }

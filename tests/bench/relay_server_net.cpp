@@ -1,6 +1,5 @@
 #include "common/base/text.h"
 #include "server/net/listener.h"
-#include "tests/bench/relay_process.h"
 #include "tests/bench/relay_servers.h"
 
 #include <unistd.h>
@@ -14,9 +13,9 @@ namespace
 {
 
 /// Homes follow the log; what the leader says goes into it: sound as droppable, text as lasting.
-struct HallHandler final : ConnectionHandler {
-    explicit HallHandler(HallLog& hallLog) : log(hallLog) {}
-    ~HallHandler() override = default;
+struct NetHandler final : ConnectionHandler {
+    explicit NetHandler(HallLog& hallLog) : log(hallLog) {}
+    ~NetHandler() override = default;
     void onOpen(Connection& connection) override { connection.attach(log); }
     void onText(Connection& connection, std::string_view text) override
     {
@@ -46,7 +45,7 @@ struct HallHandler final : ConnectionHandler {
 };
 
 struct Commands final : PollTarget {
-    Commands(Loop& onLoop, HallHandler& hallHandler) : loop(onLoop), handler(hallHandler)
+    Commands(Loop& onLoop, NetHandler& netHandler) : loop(onLoop), handler(netHandler)
     {
         added = loop.poller().add(0, *this, EPOLLIN);
     }
@@ -59,26 +58,25 @@ struct Commands final : PollTarget {
             return;
         }
         const auto& counters = loop.counters();
-        std::printf("stat cpu=%lld frames=%llu sends=%llu readings=%llu skipped=%llu open=%llu rss=%.0f\n",
-                    static_cast<long long>(cpuUsed().count()), static_cast<unsigned long long>(counters.framesOut),
-                    static_cast<unsigned long long>(counters.logSends),
-                    static_cast<unsigned long long>(handler.readings),
-                    static_cast<unsigned long long>(counters.skippedDroppable),
-                    static_cast<unsigned long long>(counters.open), residentKib());
+        std::printf(
+            "stat frames=%llu sends=%llu readings=%llu skipped=%llu open=%llu\n",
+            static_cast<unsigned long long>(counters.framesOut), static_cast<unsigned long long>(counters.logSends),
+            static_cast<unsigned long long>(handler.readings),
+            static_cast<unsigned long long>(counters.skippedDroppable), static_cast<unsigned long long>(counters.open));
         std::fflush(stdout);
     }
     Loop& loop;
-    HallHandler& handler;
+    NetHandler& handler;
     bool added = false;
 };
 
 } // namespace
 
-int runHallServer(Transport transport)
+int runNetServer(Transport transport)
 {
     Loop loop;
     HallLog log(loop);
-    const auto handler = std::make_shared<HallHandler>(log);
+    const auto handler = std::make_shared<NetHandler>(log);
     ListenerOptions options;
     options.makeHandler = [&](Connection&) { return handler; };
     if (transport == Transport::tls) {
