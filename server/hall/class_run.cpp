@@ -10,13 +10,23 @@ ClassRun::ClassRun(net::Loop& loop, const Clock& clock, std::function<void()> ch
 {
 }
 
-void ClassRun::open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, ClassState state)
+void ClassRun::open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state,
+                    const std::vector<ClassState>& before)
 {
     m_about = std::move(about);
     m_script = std::move(script);
     m_turns.clear();
-    m_state = {};
-    become(state);
+    for (const ClassState& each : before)
+        note(each);
+    m_state = state;
+    // What became due while nobody was here, turn by turn.
+    for (auto due = nextChangeAt(m_state); due && *due <= m_clock.now(); due = nextChangeAt(m_state)) {
+        note(m_state);
+        m_state = tick(*m_script, m_state, *due);
+    }
+    note(m_state);
+    wait();
+    m_changed();
 }
 
 void ClassRun::forget()
@@ -67,20 +77,24 @@ Outcome ClassRun::reassert(PersonId who, std::uint32_t lease, std::uint32_t seri
 
 void ClassRun::become(const ClassState& state)
 {
-    const bool heard = state.silentSince.has_value() == m_state.silentSince.has_value();
-    const bool changed =
-        state.serial != m_state.serial || state.lease.epoch != m_state.lease.epoch || !heard || m_turns.empty();
+    const bool changed = state.serial != m_state.serial || state.lease.epoch != m_state.lease.epoch ||
+                         state.silentSince.has_value() != m_state.silentSince.has_value();
     m_state = state;
-    if (m_turns.empty() || m_turns.back().serial != state.turnSerial) {
-        if (const auto at = turnAt(*m_script, state.place)) {
-            m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength});
-            if (m_turns.size() > kTurnsKept)
-                m_turns.pop_front();
-        }
-    }
+    note(state);
     wait();
     if (changed)
         m_changed();
+}
+
+/// Remembers the turn of this state, if it is another one than the last.
+void ClassRun::note(const ClassState& state)
+{
+    const auto at = turnAt(*m_script, state.place);
+    if (!at || (!m_turns.empty() && m_turns.back().serial == state.turnSerial))
+        return;
+    m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength});
+    if (m_turns.size() > kTurnsKept)
+        m_turns.pop_front();
 }
 
 void ClassRun::wait()

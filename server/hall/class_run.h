@@ -27,7 +27,11 @@ public:
     /// `changed` is called after every change of serial or of who leads and whether she is there.
     ClassRun(net::Loop& loop, const Clock& clock, std::function<void()> changed);
 
-    void open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, ClassState state);
+    /// `before`: what the class has been through, oldest first, when it comes back after a restart: results of turns
+    /// that were over by then are still on their way.
+    void open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state,
+              const std::vector<ClassState>& before = {});
+    /// The class is over, or the hall is going.
     void forget();
     [[nodiscard]] bool isOpen() const { return m_script != nullptr; }
 
@@ -46,6 +50,7 @@ public:
 
 private:
     void become(const ClassState& state);
+    void note(const ClassState& state);
     void wait();
 
     net::Loop& m_loop;

@@ -37,14 +37,24 @@ Result<HallImage> loadImage(store::Tables& tables, GroupId group)
         for (const auto& hash : tables.classes.partsOf(image.state.openClass->id))
             if (hash != image.state.openClass->script)
                 image.parts.push_back(hash);
+        for (const store::PlaceRow& row : tables.classes.places(image.state.openClass->id))
+            if (auto was = decodeState(row.state))
+                image.states.push_back(std::move(*was));
+        for (const store::AttendanceRow& row : tables.classes.attendance(image.state.openClass->id))
+            image.nameless += !row.person && !row.byHand;
     }
     return image;
 }
 
 Hall::Hall(HallSetup setup, HallImage image)
-    : m_setup(std::move(setup)), m_group(image.state.group), m_log(*m_setup.loop),
+    : m_setup(std::move(setup)), m_image(std::move(image)), m_group(m_image.state.group), m_log(*m_setup.loop),
       m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); })
 {
+}
+
+void Hall::start()
+{
+    const HallImage image = std::exchange(m_image, {});
     for (const store::PersonState& person : image.state.people)
         adopt(person);
     for (const store::ContactRow& contact : image.contacts)
@@ -57,28 +67,33 @@ Hall::Hall(HallSetup setup, HallImage image)
         m_held[row.id] = row;
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
+    m_nameless = image.nameless;
     if (image.script) {
         const store::ClassRow& row = *image.state.openClass;
-        Result<ClassState> state =
-            image.state.place ? decodeState(image.state.place->state) : Result<ClassState>(fail("none", "not started"));
-        if (!state)
-            state = openClass(*image.script, 1, row.leader, {}, row.startedAt);
+        ClassState state =
+            image.states.empty() ? openClass(*image.script, 1, row.leader, {}, row.startedAt) : image.states.back();
         // The relay was away, not the leader: unless it was away for long, she has her time to come back.
-        if (now() - (state->turnStartedAt + state->turnLength) < kCalmPauseAfter)
-            state->lease.lastSeen = std::max(state->lease.lastSeen, now());
+        if (state.phase != Phase::running || now() - (state.turnStartedAt + state.turnLength) < kCalmPauseAfter)
+            state.lease.lastSeen = std::max(state.lease.lastSeen, now());
         m_placesKept = image.state.place ? image.state.place->revision : 0;
-        m_run.open({0, row.id, row.title, image.parts}, image.script, *state);
+        m_run.open({0, row.id, row.title, image.parts}, image.script, state, image.states);
     }
-}
-
-void Hall::start()
-{
     m_beat = loop().every(wire::kReadingEvery, [this] {
         m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });
         tellSeats();
         if (++m_quarter % 4 == 0)
             tellHere();
     });
+}
+
+void Hall::stop()
+{
+    m_beat.cancel();
+    m_run.forget();
+    for (Session* session : std::exchange(m_sessions, {}))
+        session->isOut();
+    for (auto& [door, waiting] : std::exchange(m_door, {}))
+        waiting.session->isOut();
 }
 
 store::Poster Hall::poster() const
@@ -97,18 +112,10 @@ Member* Hall::memberFor(const wire::Key& key, std::optional<Role> role)
 Member& Hall::adopt(const store::PersonState& person)
 {
     auto& slot = m_members[person.person.id];
-    if (!slot)
-        slot = std::make_unique<Member>();
-    Member fresh = memberOf(person);
-    // Somebody known who brings another device keeps the class they are in.
-    fresh.session = slot->session;
-    fresh.came = slot->came;
-    fresh.resting = slot->resting;
-    fresh.judge = slot->judge;
-    fresh.reading = slot->reading;
-    fresh.where = slot->where;
-    fresh.ring = slot->ring;
-    *slot = std::move(fresh);
+    if (slot)
+        addTo(*slot, person); // somebody known who brings another device keeps the class they are in
+    else
+        slot = std::make_unique<Member>(memberOf(person));
     for (const store::DeviceRow& device : slot->devices)
         m_byKey[device.key] = slot.get();
     if (m_bySeat.size() <= slot->seat)
@@ -221,10 +228,9 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     welcome.name = member.name;
     welcome.role = session.role();
     welcome.seat = member.seat;
-    for (const Session* other : m_sessions) {
-        welcome.here += other->role() == Role::participant || other->role() == Role::standIn;
-        welcome.helpers += other->role() == Role::moderator;
-    }
+    const wire::Here here = hereNow();
+    welcome.here = here.here;
+    welcome.helpers = here.helpers;
     for (const AgreementKind kind : member.answered)
         welcome.agreements.push_back({kind, std::string(valueOf(member.agreements, kind))});
     welcome.where = member.where;
@@ -244,53 +250,60 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     return welcome;
 }
 
+wire::SeatName Hall::seatName(const Member& member) const
+{
+    return {member.seat, member.id, member.name, member.session != nullptr, member.bandOffsetDb};
+}
+
 void Hall::tellSeats()
 {
     if (m_changedSeats.empty())
         return;
-    wire::Seats seats;
-    for (const std::uint16_t seat : m_changedSeats)
+    std::vector<wire::SeatName> changed;
+    for (const std::uint16_t seat : std::exchange(m_changedSeats, {}))
         if (const Member* member = memberAt(seat))
-            seats.seats.push_back({seat, member->id, member->name, member->session != nullptr, member->bandOffsetDb});
-    m_changedSeats.clear();
-    tell(kDesk, seats);
+            changed.push_back(seatName(*member));
+    inPieces(changed, &wire::Seats::seats, false,
+             [this](const wire::Seats& seats) { tell(kDesk, seats, net::Weight::bulk); });
 }
 
-void Hall::tellHere()
+wire::Here Hall::hereNow() const
 {
-    if (!std::exchange(m_hereChanged, false))
-        return;
     wire::Here here;
     for (const Session* session : m_sessions) {
         here.here += session->role() == Role::participant || session->role() == Role::standIn;
         here.helpers += session->role() == Role::moderator;
     }
-    tellAll(here, net::FrameKind::droppable);
+    return here;
+}
+
+void Hall::tellHere()
+{
+    if (std::exchange(m_hereChanged, false))
+        tellAll(hereNow(), net::FrameKind::droppable);
 }
 
 /// All that leaders and helpers work with, whole.
 void Hall::tellDesk(Session& session)
 {
-    wire::Seats seats;
-    seats.whole = true;
+    const auto send = [&](const auto& piece) { session.send(piece, m_log.end(), net::Weight::bulk); };
+    std::vector<wire::SeatName> seats;
     for (const Member* member : m_bySeat)
         if (member)
-            seats.seats.push_back(
-                {member->seat, member->id, member->name, member->session != nullptr, member->bandOffsetDb});
-    session.send(seats, m_log.end());
+            seats.push_back(seatName(*member));
+    inPieces(seats, &wire::Seats::seats, true, send);
     m_roster.add(session, session.role() == Role::leader ? Viewer::leader : Viewer::helper, m_bySeat.size());
 
-    wire::ToRead held;
-    held.whole = true;
+    std::vector<wire::HeldLine> held;
     for (const auto& [id, row] : m_held)
-        held.lines.push_back(
+        held.push_back(
             {static_cast<std::uint64_t>(id), row.author ? nameOfPerson(*row.author) : std::string(), row.text, row.at});
-    session.send(held, m_log.end());
+    inPieces(held, &wire::ToRead::lines, true, send);
 
-    wire::Calls calls;
+    std::vector<wire::Call> calls;
     for (const auto& [id, row] : m_calls)
-        calls.calls.push_back(callOf(row));
-    session.send(calls, m_log.end());
+        calls.push_back(callOf(row));
+    inPieces(calls, &wire::Calls::calls, true, send);
     tellDoor();
 }
 

@@ -3,7 +3,7 @@
 // the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_class.cpp (leading), hall_people.cpp (each person's own
-// matters), hall_desk.cpp (board, door, calls for help).
+// matters), hall_desk.cpp (board, door), hall_calls.cpp (calls for help, attendance).
 #include "server/hall/class_run.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
@@ -22,6 +22,8 @@ struct HallImage {
     store::HallState state;
     std::shared_ptr<const ClassScript> script;
     std::vector<wire::Hash> parts;
+    std::vector<ClassState> states; ///< of the open class, oldest first; the last is where it is
+    std::size_t nameless = 0;       ///< people in its attendance without a name
     std::vector<store::ContactRow> contacts;
 };
 /// Inside a job of the store: everything about one person, as loadHall() gives it for all.
@@ -45,8 +47,10 @@ class Hall : public std::enable_shared_from_this<Hall>
 {
 public:
     Hall(HallSetup setup, HallImage image);
-    /// What needs the hall to be owned already. On its loop, once, before anybody enters.
+    /// On its loop, once, before anybody enters: the class that is open goes on, and the beat begins.
     void start();
+    /// On its loop, when it is to go: it holds nothing of the loop any more.
+    void stop();
 
     [[nodiscard]] net::Loop& loop() const { return *m_setup.loop; }
     [[nodiscard]] GroupId group() const { return m_group.id; }
@@ -99,6 +103,12 @@ private:
         wire::Key key{};
         Session* session = nullptr;
     };
+    /// A move that was made: its answer, should it be asked for again.
+    struct Led {
+        PersonId who;
+        store::Hash payload{};
+        wire::Ack ack;
+    };
 
     /// Does `work` (Result<wire::Ack>(Tables&), on the store's thread) at most once for this request; once it is on
     /// disk, `then()` runs here (not when it had been done before), and the acknowledgement leaves.
@@ -113,7 +123,9 @@ private:
     template <class Message>
     void tellAll(Message message, net::FrameKind kind = net::FrameKind::lasting);
     template <class Message>
-    void tell(RoleSet roles, const Message& message);
+    void tell(RoleSet roles, const Message& message, net::Weight weight = net::Weight::ordinary);
+    [[nodiscard]] wire::SeatName seatName(const Member& member) const;
+    [[nodiscard]] wire::Here hereNow() const;
 
     [[nodiscard]] wire::Welcome welcomeFor(const Session& session) const;
     [[nodiscard]] wire::PlaceNow placeNow() const;
@@ -131,8 +143,8 @@ private:
     void classChanged();
     void classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state);
     void classEnded();
-    template <class Move>
-    void move(Session& session, const RequestId& id, Move change);
+    template <class Message, class Move>
+    void move(Session& session, const Message& message, Move change);
     void keepPlace(std::function<void(bool)> kept);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
@@ -142,9 +154,11 @@ private:
     void callChanged(const store::CallRow& row);
     void shown(const store::BoardRow& row);
     void letIn(const store::PersonState& person, std::uint64_t door);
-    void sendAttendance();
+    /// With `over`, how the class went comes after it, to leaders.
+    void sendAttendance(std::optional<wire::Summary> over = {});
 
     HallSetup m_setup;
+    HallImage m_image; ///< from construction to start()
     store::GroupRow m_group;
     std::map<PersonId, std::unique_ptr<Member>> m_members;
     std::map<wire::Key, Member*> m_byKey;
@@ -157,7 +171,9 @@ private:
     std::uint64_t m_seq = 0; ///< of lasting messages
     ClassRun m_run;
     std::function<void(bool)> m_whenKept; ///< of the move under way: called when its place is on disk
-    std::int64_t m_placesKept = 0;        ///< number of the last place given to the store
+    /// The last moves and their answers, for those who ask again because their line broke.
+    std::deque<Led> m_led;
+    std::int64_t m_placesKept = 0; ///< number of the last place given to the store
     Roster m_roster;
     std::set<std::uint16_t> m_changedSeats; ///< names or presence, for `seats`
     bool m_hereChanged = false;
@@ -169,7 +185,7 @@ private:
     std::map<std::int64_t, store::BoardRow> m_held;
     std::map<std::int64_t, store::CallRow> m_calls; ///< not done
     wire::Summary m_summary;
-    std::uint32_t m_byHand = 0;
+    std::size_t m_nameless = 0; ///< counted before a restart: the next so many without a name have come already
 };
 
 } // namespace vh::hall

@@ -6,6 +6,8 @@
 #include "server/hall/hall_store.h"
 #include "server/hall/state_codec.h"
 
+#include <algorithm>
+
 namespace vh::hall
 {
 
@@ -27,6 +29,8 @@ Error refusalOf(Refusal refusal)
     }
     return {"not-now", "That is not possible at this point of the class.", {}};
 }
+
+constexpr std::size_t kMovesRemembered = 64;
 
 Error noClass()
 {
@@ -83,8 +87,6 @@ void Hall::on(Session& session, wire::PartAsk& message)
 
 void Hall::on(Session& session, wire::OpenClass& message)
 {
-    if (m_run.isOpen())
-        return session.refuse(message.id, {"class-open", "A class is open already. Please end it first.", {}});
     const auto title = cleanLine(message.title, wire::kTitleLength);
     if (message.parts.empty() || !title)
         return session.refuse(message.id, {"class-empty", "A class needs a title and a script.", "parts"});
@@ -131,7 +133,8 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_parts.clear();
     m_placesKept = 0;
     m_summary = {};
-    m_byHand = 0;
+    m_nameless = 0;
+    m_led.clear();
     for (auto& [id, member] : m_members) {
         member->judge = {};
         member->reading.reset();
@@ -147,34 +150,57 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
 }
 
 /// One change of place by somebody who leads. Everybody hears of it at once; the answer waits for the disk.
-template <class Move>
-void Hall::move(Session& session, const RequestId& id, Move change)
+template <class Message, class Move>
+void Hall::move(Session& session, const Message& message, Move change)
 {
+    const RequestId id = message.id;
     if (!m_run.isOpen())
         return session.refuse(id, noClass());
+    const PersonId who = session.member()->id;
+    const store::Hash payload = store::sha256(wire::encode(message));
+    const auto before =
+        std::find_if(m_led.begin(), m_led.end(), [&](const Led& led) { return led.who == who && led.ack.id == id; });
+    if (before != m_led.end() && before->payload != payload)
+        return session.refuse(id, {"conflict", "This has been asked for before, in other words.", "id"});
+    if (before != m_led.end()) // the same answer, once what is still being written is on disk
+        return onDisk(
+            session, id, [ack = before->ack](store::Tables&) -> Result<wire::Ack> { return ack; }, [] {});
     m_run.catchUp(); // so that what changes below is the command's doing
-    auto ack = std::make_shared<wire::Ack>();
-    ack->id = id;
-    m_whenKept = [self = shared_from_this(), weak = session.weak_from_this(), ack](bool kept) {
+    struct Asked {
+        wire::Ack ack;
+        bool refused = false;
+    };
+    auto asked = std::make_shared<Asked>();
+    asked->ack.id = id;
+    m_whenKept = [self = shared_from_this(), weak = session.weak_from_this(), asked](bool kept) {
+        if (!kept)
+            self->m_led.clear();
         const auto line = weak.lock();
-        if (line && kept)
-            line->send(*ack, self->m_log.end());
-        else if (line)
-            line->refuse(ack->id, busy());
+        if (!line || asked->refused)
+            return;
+        if (kept)
+            line->send(asked->ack, self->m_log.end());
+        else
+            line->refuse(asked->ack.id, busy());
     };
     const Outcome outcome = change(*session.member());
-    ack->serial = outcome.state.serial;
-    ack->lease = outcome.state.lease.epoch;
     const auto unused = std::exchange(m_whenKept, {});
-    if (outcome.refusal != Refusal::none)
-        session.refuse(id, refusalOf(outcome.refusal));
-    else if (unused)
+    if (outcome.refusal != Refusal::none) {
+        asked->refused = true;
+        return session.refuse(id, refusalOf(outcome.refusal));
+    }
+    asked->ack.serial = outcome.state.serial;
+    asked->ack.lease = outcome.state.lease.epoch;
+    m_led.push_back({who, payload, asked->ack});
+    if (m_led.size() > kMovesRemembered)
+        m_led.pop_front();
+    if (unused)
         unused(true); // nothing had to change
 }
 
 void Hall::on(Session& session, wire::Lead& message)
 {
-    move(session, message.id, [&](const Member& member) {
+    move(session, message, [&](const Member& member) {
         return m_run.lead({message.command, member.id, message.lease, message.serial});
     });
 }
@@ -187,19 +213,21 @@ void Hall::on(Session& session, wire::Leading& message)
 
 void Hall::on(Session& session, wire::TakePlace& message)
 {
-    move(session, message.id, [&](const Member& member) { return m_run.take(member.id, session.role()); });
+    move(session, message, [&](const Member& member) { return m_run.take(member.id, session.role()); });
 }
 
 void Hall::on(Session& session, wire::Reassert& message)
 {
-    move(session, message.id,
+    move(session, message,
          [&](const Member& member) { return m_run.reassert(member.id, message.lease, message.serial, message.place); });
 }
 
 void Hall::sound(Session& session, std::span<const std::uint8_t> frame)
 {
+    if (const auto sound = wire::decodeSound(frame); !sound)
+        return session.close(wire::CloseCode::policy, sound.error().message);
     // Only whoever holds the place is heard.
-    if (!m_run.isOpen() || m_run.state().lease.holder != session.member()->id || !wire::decodeSound(frame))
+    if (!m_run.isOpen() || m_run.state().lease.holder != session.member()->id)
         return;
     m_log.append(wire::Opcode::binary, {reinterpret_cast<const char*>(frame.data()), frame.size()},
                  net::FrameKind::droppable);
@@ -280,14 +308,11 @@ void Hall::classEnded()
     if (!m_run.isOpen())
         return;
     const ClassState& state = m_run.state();
-    m_summary.planned = plannedLength(m_run.script());
+    wire::Summary summary = m_summary;
+    summary.planned = plannedLength(m_run.script());
     if (state.startedAt && state.endedAt)
-        m_summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
-    m_summary.came = m_byHand;
-    for (const auto& [id, member] : m_members)
-        m_summary.came += member->came;
-    tell(rolesOf(Role::leader), m_summary);
-    sendAttendance();
+        summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
+    sendAttendance(summary);
     m_setup.store->submit(
         [id = m_run.about().classId, at = now()](store::Tables& tables) -> Result<bool> {
             if (auto ended = tables.classes.end(id, at); !ended)

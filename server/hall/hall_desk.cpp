@@ -1,4 +1,4 @@
-// The desk: the board and what is to read, the door, calls for help, attendance by hand.
+// The desk: the board and what is to read, the door.
 #include "common/base/text.h"
 #include "server/hall/hall_store.h"
 
@@ -6,6 +6,18 @@
 
 namespace vh::hall
 {
+
+namespace
+{
+
+/// Lines that wait to be read: of one person, and of all.
+constexpr std::size_t kHeldOfOne = 20;
+constexpr std::size_t kHeldOfAll = 500;
+
+const Error kDealtWith{"item-unknown", "Somebody has dealt with this already.", "item"};
+const Error kNotWaiting{"door-empty", "This person is no longer waiting.", "door"};
+
+} // namespace
 
 // --- the board -----------------------------------------------------------------------------------------------------
 
@@ -25,6 +37,11 @@ void Hall::on(Session& session, wire::Write& message)
     durably(
         session, message,
         [row, added](store::Tables& tables) -> Result<wire::Ack> {
+            const auto held = tables.board.held(row.group);
+            const auto own = std::count_if(held.begin(), held.end(),
+                                           [&](const store::BoardRow& each) { return each.author == row.author; });
+            if (held.size() >= kHeldOfAll || static_cast<std::size_t>(own) >= kHeldOfOne)
+                return fail("many-held", "Your earlier lines are still to be read. Please wait a moment.");
             *added = tables.board.add(row);
             wire::Ack ack;
             ack.item = static_cast<std::uint64_t>(added->id);
@@ -42,8 +59,6 @@ void Hall::on(Session& session, wire::Write& message)
 void Hall::on(Session& session, wire::Decide& message)
 {
     const auto item = static_cast<std::int64_t>(message.item);
-    if (!m_held.contains(item))
-        return session.refuse(message.id, {"item-unknown", "Somebody has dealt with this already.", "item"});
     const bool show = message.decision == wire::Decision::show;
     auto decided = std::make_shared<store::BoardRow>();
     durably(
@@ -51,8 +66,8 @@ void Hall::on(Session& session, wire::Decide& message)
         [item, show, by = session.member()->id, group = m_group.id, decided,
          at = now()](store::Tables& tables) -> Result<wire::Ack> {
             const auto before = tables.board.byId(item);
-            if (!before || before->state != store::BoardState::held)
-                return fail("item-unknown", "Somebody has dealt with this already.", "item");
+            if (!before || before->group != group || before->state != store::BoardState::held)
+                return tl::unexpected<Error>(kDealtWith);
             auto row = tables.board.decide(item, show ? store::BoardState::shown : store::BoardState::setAside, by, at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
@@ -125,6 +140,15 @@ void Hall::shown(const store::BoardRow& row)
 
 void Hall::knock(Session& session, const std::string& name, const std::string& device)
 {
+    // The same device once more: its earlier line broke without a word.
+    const auto earlier =
+        std::find_if(m_door.begin(), m_door.end(), [&](const auto& each) { return each.second.key == session.key(); });
+    if (earlier != m_door.end()) {
+        Session* old = earlier->second.session;
+        m_door.erase(earlier);
+        old->isOut();
+        old->close(kCloseAnotherDevice, "You are at the door on another line.");
+    }
     if (m_door.size() >= wire::kDoorWaiting)
         return session.close(kCloseTryLater, "Very many are waiting at the door. Please try again in a few minutes.");
     const std::uint64_t door = m_nextDoor++;
@@ -145,18 +169,19 @@ void Hall::tellDoor()
 
 void Hall::on(Session& session, wire::LetIn& message)
 {
-    const auto found = m_door.find(message.door);
-    if (found == m_door.end())
-        return session.refuse(message.id, {"door-empty", "This person is no longer waiting.", "door"});
     const Member* known = message.person ? memberById(*message.person) : nullptr;
     if (message.person && (!known || session.role() != Role::leader))
-        return session.refuse(message.id, {"not-allowed", "Only a leader can say who this is.", "person"});
-    const Waiting& waiting = found->second;
+        return session.refuse(message.id, {"leader-only", "Only a leader can say who this is.", "person"});
+    const auto found = m_door.find(message.door);
+    const auto waiting = found == m_door.end() ? std::nullopt : std::optional(found->second);
     auto person = std::make_shared<store::PersonState>();
     durably(
         session, message,
-        [group = m_group.id, by = session.member()->id, name = waiting.about.name, label = waiting.about.device,
-         key = waiting.key, known = message.person, person, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+        [group = m_group.id, by = session.member()->id, waiting, known = message.person, person,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            if (!waiting)
+                return tl::unexpected<Error>(kNotWaiting);
+            const wire::Key& key = waiting->key;
             PersonId id;
             std::string detail = hexOf(key);
             if (known) {
@@ -168,12 +193,12 @@ void Hall::on(Session& session, wire::LetIn& message)
                             return tl::unexpected<Error>(revoked.error());
                     }
             } else {
-                auto added = tables.people.add(group, name, store::Role::participant, at);
+                auto added = tables.people.add(group, waiting->about.name, store::Role::participant, at);
                 if (!added)
                     return tl::unexpected<Error>(added.error());
                 id = added->id;
             }
-            if (auto bound = tables.devices.bind(id, key, label, at); !bound)
+            if (auto bound = tables.devices.bind(id, key, waiting->about.device, at); !bound)
                 return tl::unexpected<Error>(bound.error());
             tables.log.add({0, group, by, std::string(known ? kBindingLogged : "let-in"), id, detail, at, {}});
             *person = personState(tables, *tables.people.byId(id));
@@ -194,14 +219,14 @@ void Hall::letIn(const store::PersonState& person, std::uint64_t door)
         return; // gone meanwhile: from now on a plain login is enough
     if (member.session && !member.owns(member.session->key()))
         member.session->close(kCloseRevoked, "This device has been removed from the group.");
-    admit(*waiting, member, Role::participant);
+    admit(*waiting, member, member.has(Role::participant) ? Role::participant : member.foremost());
 }
 
 void Hall::on(Session& session, wire::TurnAway& message)
 {
     const auto found = m_door.find(message.door);
     if (found == m_door.end())
-        return session.refuse(message.id, {"door-empty", "This person is no longer waiting.", "door"});
+        return session.refuse(message.id, kNotWaiting);
     Session* waiting = found->second.session;
     m_door.erase(found);
     waiting->isOut();
@@ -210,169 +235,6 @@ void Hall::on(Session& session, wire::TurnAway& message)
     wire::Ack ack;
     ack.id = message.id;
     session.send(ack, m_log.end());
-}
-
-// --- calls for help ------------------------------------------------------------------------------------------------
-
-wire::Call Hall::callOf(const store::CallRow& row) const
-{
-    wire::Call call;
-    call.call = static_cast<std::uint64_t>(row.id);
-    call.person = row.person;
-    call.at = row.at;
-    call.where = row.where;
-    if (const Member* member = memberById(row.person)) {
-        call.name = member->name;
-        call.ring = member->ring;
-    }
-    if (row.takenBy)
-        call.takenBy = nameOfPerson(*row.takenBy);
-    call.done = row.doneAt.has_value();
-    return call;
-}
-
-void Hall::callChanged(const store::CallRow& row)
-{
-    if (row.doneAt)
-        m_calls.erase(row.id);
-    else
-        m_calls[row.id] = row;
-    const wire::Call call = callOf(row);
-    wire::Calls calls;
-    calls.calls.push_back(call);
-    tell(kDesk, calls);
-    if (const Member* member = memberById(row.person); member && member->session)
-        member->session->send(wire::CallStatus{call.call, call.takenBy, call.done}, m_log.end());
-}
-
-void Hall::on(Session& session, wire::HelpCall& message)
-{
-    const Member& member = *session.member();
-    for (const auto& [id, row] : m_calls)
-        if (row.person == member.id) {
-            wire::Ack ack; // pressed again: it is the same call
-            ack.id = message.id;
-            ack.item = static_cast<std::uint64_t>(id);
-            return session.send(ack, m_log.end());
-        }
-    store::CallRow row;
-    row.group = m_group.id;
-    if (m_run.isOpen())
-        row.classId = m_run.about().classId;
-    row.person = member.id;
-    row.where = member.where;
-    row.at = now();
-    auto added = std::make_shared<store::CallRow>();
-    durably(
-        session, message,
-        [row, added](store::Tables& tables) -> Result<wire::Ack> {
-            *added = tables.calls.add(row);
-            wire::Ack ack;
-            ack.item = static_cast<std::uint64_t>(added->id);
-            return ack;
-        },
-        [self = shared_from_this(), added] {
-            ++self->m_summary.calls;
-            self->callChanged(*added);
-        });
-}
-
-void Hall::on(Session& session, wire::HelpTake& message)
-{
-    auto taken = std::make_shared<store::CallRow>();
-    durably(
-        session, message,
-        [call = static_cast<std::int64_t>(message.call), by = session.member()->id, taken,
-         at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            auto row = tables.calls.take(call, by, at);
-            if (!row)
-                return tl::unexpected<Error>(row.error());
-            *taken = *row;
-            return wire::Ack{};
-        },
-        [self = shared_from_this(), taken] { self->callChanged(*taken); });
-}
-
-void Hall::on(Session& session, wire::HelpDone& message)
-{
-    auto done = std::make_shared<store::CallRow>();
-    durably(
-        session, message,
-        [call = static_cast<std::int64_t>(message.call), group = m_group.id, by = session.member()->id,
-         outcome = cleanLine(message.outcome, wire::kWhereLength).value_or(""), done,
-         at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            auto row = tables.calls.done(call, outcome, at);
-            if (!row)
-                return tl::unexpected<Error>(row.error());
-            tables.log.add({0, group, by, "call-done", row->person, outcome, at, {}});
-            *done = *row;
-            return wire::Ack{};
-        },
-        [self = shared_from_this(), done] { self->callChanged(*done); });
-}
-
-// --- attendance ----------------------------------------------------------------------------------------------------
-
-void Hall::cameIn(Member& member)
-{
-    if (std::exchange(member.came, true))
-        return;
-    store::AttendanceRow row;
-    row.classId = m_run.about().classId;
-    row.arrivedAt = now();
-    if (member.agreements.attendanceNamed) {
-        row.person = member.id;
-        row.name = member.name;
-    }
-    m_setup.store->submit(
-        [row](store::Tables& tables) -> Result<bool> {
-            tables.classes.arrived(row);
-            return true;
-        },
-        [](const Result<bool>&) {}, poster());
-}
-
-void Hall::on(Session& session, wire::AttendByHand& message)
-{
-    if (!m_run.isOpen())
-        return session.refuse(message.id, {"no-class", "No class is open.", {}});
-    const auto name = cleanLine(message.name, wire::kNameLength);
-    if (!name)
-        return session.refuse(message.id, {"name-empty", "Please write a name.", "name"});
-    store::AttendanceRow row;
-    row.classId = m_run.about().classId;
-    row.name = *name;
-    row.arrivedAt = now();
-    row.byHand = true;
-    durably(
-        session, message,
-        [row](store::Tables& tables) -> Result<wire::Ack> {
-            tables.classes.arrived(row);
-            return wire::Ack{};
-        },
-        [self = shared_from_this()] {
-            ++self->m_byHand;
-            self->sendAttendance();
-        });
-}
-
-void Hall::sendAttendance()
-{
-    if (!m_run.isOpen())
-        return;
-    auto done = [self = shared_from_this()](const Result<std::vector<store::AttendanceRow>>& rows) {
-        if (!rows)
-            return;
-        wire::Attendance attendance;
-        for (const store::AttendanceRow& row : *rows)
-            attendance.present.push_back({row.name, row.byHand, row.arrivedAt, row.leftAt});
-        self->tell(kDesk, attendance);
-    };
-    m_setup.store->submit(
-        [id = m_run.about().classId](store::Tables& tables) -> Result<std::vector<store::AttendanceRow>> {
-            return tables.classes.attendance(id);
-        },
-        std::move(done), poster());
 }
 
 } // namespace vh::hall

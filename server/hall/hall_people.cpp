@@ -11,6 +11,17 @@ namespace vh::hall
 namespace
 {
 
+/// No voice is a hundred decibels from its usual level, and nothing longer than an hour is one turn.
+bool canBe(const TurnResult& result)
+{
+    const Reading& reading = result.reading;
+    constexpr std::uint32_t kHourMs = 3'600'000;
+    const auto isLevel = [](float decibels) { return std::abs(decibels) <= 200; }; // false for NaN
+    return isLevel(reading.leqOverUsualDb) && isLevel(reading.nowOverUsualDb) && isLevel(result.around.leakDb) &&
+           reading.trustPercent <= 100 && reading.voicedMs <= reading.heardMs && reading.heardMs <= reading.elapsedMs &&
+           reading.elapsedMs <= kHourMs;
+}
+
 /// What one device row means for the person who owns it.
 wire::OwnDevice ownDevice(const store::DeviceRow& row)
 {
@@ -28,8 +39,8 @@ void Hall::on(Session& session, wire::Agree& message)
     if (!setValue(wanted, message.kind, message.value))
         return session.refuse(message.id, {"value-unknown", "There is no such answer to this question.", "value"});
     // Taking back acts at once; giving counts once it is on disk.
-    const bool less =
-        wanted.levelVisible < member.agreements.levelVisible || (member.agreements.resultsKept && !wanted.resultsKept);
+    const bool less = wanted.levelVisible < member.agreements.levelVisible ||
+                      wanted.addressed < member.agreements.addressed || message.value == "no";
     if (less) {
         member.agreements = wanted;
         touch(member);
@@ -121,9 +132,9 @@ void Hall::on(Session& session, wire::TurnDone& message)
     Member& member = *session.member();
     const TurnResult& result = message.result;
     const ClassRun::Turn* turn = m_run.isOpen() ? m_run.turnOf(result.reading.turnSerial) : nullptr;
-    const bool mayCome = resultsGoUp(member.agreements) && result.reading.judgeVersion == kJudgeVersion &&
-                         result.reading.trustPercent <= 100 && std::isfinite(result.reading.leqOverUsualDb) &&
-                         std::isfinite(result.around.leakDb);
+    if (!canBe(result))
+        return session.refuse(message.id, {"result-impossible", "These numbers cannot be of one turn.", {}});
+    const bool mayCome = resultsGoUp(member.agreements) && result.reading.judgeVersion == kJudgeVersion;
     wire::Ack ack;
     ack.id = message.id;
     if (!turn || !mayCome)
@@ -207,11 +218,12 @@ void Hall::on(Session& session, wire::DevicesAsk&)
 void Hall::on(Session& session, wire::RevokeDevice& message)
 {
     Member& member = *session.member();
-    if (!member.owns(message.key))
-        return session.refuse(message.id, {"device-unknown", "This is not one of your devices.", "key"});
     durably(
         session, message,
-        [key = message.key, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+        [key = message.key, person = member.id, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto device = tables.devices.find(key);
+            if (!device || device->person != person)
+                return fail("device-unknown", "This is not one of your devices.", "key");
             if (auto revoked = tables.devices.revoke(key, at); !revoked)
                 return tl::unexpected<Error>(revoked.error());
             return wire::Ack{};

@@ -1,6 +1,8 @@
 #pragma once
-// How the hall asks for something to be done durably. Included by the hall's own sources only.
+// How the hall asks for something to be done durably, and tells others. Included by the hall's own sources only.
 #include "server/hall/hall.h"
+
+#include <algorithm>
 
 namespace vh::hall
 {
@@ -69,7 +71,7 @@ void Hall::tellAll(Message message, net::FrameKind kind)
 }
 
 template <class Message>
-void Hall::tell(RoleSet roles, const Message& message)
+void Hall::tell(RoleSet roles, const Message& message, net::Weight weight)
 {
     net::FrameBytes frame;
     for (Session* session : m_sessions) {
@@ -77,8 +79,26 @@ void Hall::tell(RoleSet roles, const Message& message)
             continue;
         if (!frame)
             frame = net::makeFrame(wire::Opcode::text, wire::encode(message));
-        session->connection()->send(frame, m_log.end());
+        session->connection()->send(frame, m_log.end(), weight);
     }
+}
+
+/// A long list in messages of bounded length, at least one; the first says `whole` where the message has it.
+template <class Message, class Item, class Send>
+void inPieces(const std::vector<Item>& items, std::vector<Item> Message::*list, bool whole, Send send)
+{
+    constexpr std::size_t kPiece = 100;
+    std::size_t at = 0;
+    do {
+        Message piece;
+        if constexpr (requires { piece.whole; })
+            piece.whole = whole && at == 0;
+        const std::size_t end = std::min(items.size(), at + kPiece);
+        (piece.*list)
+            .assign(items.begin() + static_cast<std::ptrdiff_t>(at), items.begin() + static_cast<std::ptrdiff_t>(end));
+        send(piece);
+        at = end;
+    } while (at < items.size());
 }
 
 inline constexpr RoleSet kDesk = rolesOf(Role::moderator, Role::leader);

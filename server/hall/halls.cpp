@@ -14,15 +14,8 @@ namespace
 
 const Error kNotKnown{"not-known", "This device is not known here. Please come in by the code or a link.", {}};
 const Error kSignature{"signature", "The signature does not fit.", {}};
-
-/// What a line is, in the order in which roles are taken when nobody says which.
-Role foremost(const Member& member)
-{
-    for (const Role role : {Role::leader, Role::moderator, Role::standIn})
-        if (member.has(role))
-            return role;
-    return Role::participant;
-}
+const Error kTooOften{"too-many-tries", "That was wrong too often. Please wait ten minutes.", {}};
+const Error kBusy{"busy", "The relay is busy. Please try again in a moment.", {}};
 
 } // namespace
 
@@ -46,18 +39,23 @@ void Halls::find(GroupId group, Found found)
         [this, group](Result<HallImage> image) { loaded(group, std::move(image)); },
         [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted)
-        loaded(group, fail("busy", "The relay is busy."));
+        loaded(group, tl::unexpected<Error>(kBusy));
 }
 
 void Halls::loaded(GroupId group, Result<HallImage> image)
 {
-    std::shared_ptr<Hall> hall;
+    Result<std::shared_ptr<Hall>> hall = tl::unexpected<Error>(kBusy);
     if (image) {
         net::Loop* loop = m_options.loops[m_nextLoop++ % m_options.loops.size()];
         hall = std::make_shared<Hall>(HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords},
                                       std::move(*image));
-        loop->post([hall] { hall->start(); });
-        m_halls[group] = hall;
+        m_halls[group] = *hall;
+        if (loop == m_options.loops.front())
+            (*hall)->start();
+        else
+            loop->post([started = *hall] { started->start(); }); // before any line that is brought there
+    } else if (image.error().code == "group-unknown") {
+        hall = tl::unexpected<Error>(image.error());
     }
     const auto waiting = m_loading.extract(group);
     if (!waiting.empty())
@@ -65,10 +63,17 @@ void Halls::loaded(GroupId group, Result<HallImage> image)
             found(hall);
 }
 
+void Halls::stop()
+{
+    for (auto& [group, hall] : m_halls)
+        hall->loop().post([leaving = std::move(hall)] { leaving->stop(); });
+    m_halls.clear();
+}
+
 void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::function<void(Hall&, Session&)> then)
 {
     net::Connection* connection = session.connection();
-    if (!connection)
+    if (!connection || !connection->isOpen())
         return;
     if (&connection->loop() == &hall->loop())
         return then(*hall, session);
@@ -79,7 +84,7 @@ void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::func
     // Not from inside the handler's own call: the connection changes hands in a task of its own.
     connection->loop().post(
         [weak = session.weak_from_this(), &to = hall->loop(), arrived = std::move(arrived)]() mutable {
-            if (const auto line = weak.lock(); line && line->connection())
+            if (const auto line = weak.lock(); line && line->connection() && line->connection()->isOpen())
                 line->connection()->moveTo(to, std::move(arrived));
         });
 }
@@ -87,7 +92,7 @@ void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::func
 void Halls::turnOff(Session& session, const Error& why, wire::CloseCode code)
 {
     session.refuse({}, why);
-    session.close(code, why.message);
+    session.closeAfterwards(code, why.message);
 }
 
 bool Halls::guessesTooMuch(Session& session, const std::string& what)
@@ -95,14 +100,25 @@ bool Halls::guessesTooMuch(Session& session, const std::string& what)
     if (!session.connection() ||
         !m_failures.isClosed(countedAddress(session.connection()->address()) + " " + what, m_options.clock->now()))
         return false;
-    turnOff(session, {"too-many-tries", "That was wrong too often. Please wait ten minutes.", {}}, kCloseTryLater);
+    turnOff(session, kTooOften, kCloseTryLater);
     return true;
 }
 
-void Halls::countFailure(Session& session, const std::string& what)
+void Halls::countAndTurnOff(Session& session, const std::string& what, const Error& why)
 {
-    if (session.connection())
-        m_failures.failed(countedAddress(session.connection()->address()) + " " + what, m_options.clock->now());
+    if (!session.connection())
+        return;
+    // Counting belongs to the accepting loop, the line to its own.
+    m_options.loops.front()->post([this, weak = session.weak_from_this(), &own = session.connection()->loop(), why,
+                                   key = countedAddress(session.connection()->address()) + " " + what] {
+        const bool closed = m_failures.isClosed(key, m_options.clock->now());
+        if (!closed)
+            m_failures.failed(key, m_options.clock->now());
+        own.post([weak, closed, why] {
+            if (const auto line = weak.lock(); line && line->connection())
+                closed ? turnOff(*line, kTooOften, kCloseTryLater) : turnOff(*line, why, kCloseNotKnown);
+        });
+    });
 }
 
 void Halls::login(Session& session, const wire::Login& message)
@@ -116,27 +132,20 @@ void Halls::login(Session& session, const wire::Login& message)
     session.m_key = message.key;
     session.m_boardSince = message.boardSince;
     find(message.group, [this, weak = session.weak_from_this(), role = message.role,
-                         group = message.group.hex()](const std::shared_ptr<Hall>& hall) {
+                         group = message.group.hex()](const Result<std::shared_ptr<Hall>>& hall) {
         const auto line = weak.lock();
         if (!line || !line->connection())
             return;
-        // A device that is known is let through before anybody counts.
-        const auto unknown = [this, group](Session& stranger) {
-            if (!guessesTooMuch(stranger, group)) {
-                countFailure(stranger, group);
-                turnOff(stranger, kNotKnown, kCloseNotKnown);
-            }
-        };
+        if (!hall && hall.error().code != "group-unknown")
+            return turnOff(*line, hall.error(), kCloseTryLater);
         if (!hall)
-            return unknown(*line);
-        bring(*line, hall, [this, role, unknown](Hall& there, Session& arrived) {
+            return countAndTurnOff(*line, group, kNotKnown);
+        bring(*line, *hall, [this, role, group](Hall& there, Session& arrived) {
+            // A device that is known is let through before anybody counts.
             if (Member* member = there.memberFor(arrived.key(), role))
-                return there.admit(arrived, *member, role);
-            // Counting belongs to the accepting loop.
-            m_options.loops.front()->post([weak = arrived.weak_from_this(), unknown] {
-                if (const auto back = weak.lock(); back && back->connection())
-                    unknown(*back);
-            });
+                there.admit(arrived, *member, role);
+            else
+                countAndTurnOff(arrived, group, kNotKnown);
         });
     });
 }
@@ -156,20 +165,17 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
     const std::string device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
     auto done = [this, weak = session.weak_from_this()](const Result<store::PersonState>& person) {
         const auto line = weak.lock();
-        if (!person) {
-            if (line) {
-                countFailure(*line, "link");
-                turnOff(*line, person.error(), kCloseNotKnown);
-            }
-            return;
-        }
-        find(person->person.group, [this, weak, person = *person](const std::shared_ptr<Hall>& hall) {
+        if (!person)
+            return line ? countAndTurnOff(*line, "link", person.error()) : void();
+        find(person->person.group, [this, weak, person = *person](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
-            if (!still || !hall)
+            if (!still)
                 return;
-            bring(*still, hall, [person](Hall& there, Session& arrived) {
+            if (!hall)
+                return turnOff(*still, hall.error(), kCloseTryLater);
+            bring(*still, *hall, [person](Hall& there, Session& arrived) {
                 Member& member = there.adopt(person);
-                there.admit(arrived, member, foremost(member));
+                there.admit(arrived, member, member.foremost());
             });
         });
     };
@@ -183,7 +189,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted)
-        turnOff(session, {"busy", "The relay is busy. Please try again in a moment.", {}}, kCloseTryLater);
+        turnOff(session, kBusy, kCloseTryLater);
 }
 
 void Halls::knock(Session& session, const wire::Knock& message)
@@ -204,15 +210,15 @@ void Halls::knock(Session& session, const wire::Knock& message)
         const auto line = weak.lock();
         if (!line)
             return;
-        if (!group) {
-            countFailure(*line, "code");
-            return turnOff(*line, group.error(), kCloseNotKnown);
-        }
-        find(*group, [this, weak, name](const std::shared_ptr<Hall>& hall) {
+        if (!group)
+            return countAndTurnOff(*line, "code", group.error());
+        find(*group, [this, weak, name](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
-            if (!still || !hall)
+            if (!still)
                 return;
-            bring(*still, hall, [name](Hall& there, Session& arrived) {
+            if (!hall)
+                return turnOff(*still, hall.error(), kCloseTryLater);
+            bring(*still, *hall, [name](Hall& there, Session& arrived) {
                 // A device that has been let in before walks in.
                 if (Member* member = there.memberFor(arrived.key(), Role::participant))
                     there.admit(arrived, *member, Role::participant);
@@ -230,7 +236,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted)
-        turnOff(session, {"busy", "The relay is busy. Please try again in a moment.", {}}, kCloseTryLater);
+        turnOff(session, kBusy, kCloseTryLater);
 }
 
 } // namespace vh::hall

@@ -35,17 +35,20 @@ public:
     [[nodiscard]] const HallsOptions& options() const { return m_options; }
     [[nodiscard]] HallEpoch epoch() const { return m_epoch; }
     [[nodiscard]] std::size_t hallCount() const { return m_halls.size(); }
+    /// On the accepting loop, when no line is left and the store has answered all: every hall lets its loop go.
+    void stop();
 
 private:
-    using Found = std::function<void(const std::shared_ptr<Hall>&)>;
-    /// Null when there is no such group.
+    using Found = std::function<void(const Result<std::shared_ptr<Hall>>&)>;
+    /// group-unknown; anything else: the hall cannot be brought back just now.
     void find(GroupId group, Found found);
     void loaded(GroupId group, Result<HallImage> image);
     /// Moves the line to the hall's loop and goes on there, if the line still stands.
     void bring(Session& session, const std::shared_ptr<Hall>& hall, std::function<void(Hall&, Session&)> then);
-    void turnOff(Session& session, const Error& why, wire::CloseCode code);
+    static void turnOff(Session& session, const Error& why, wire::CloseCode code);
     bool guessesTooMuch(Session& session, const std::string& what);
-    void countFailure(Session& session, const std::string& what);
+    /// From the line's own loop, whichever that is by now.
+    void countAndTurnOff(Session& session, const std::string& what, const Error& why);
 
     HallsOptions m_options;
     HallEpoch m_epoch = HallEpoch::random();

@@ -10,6 +10,14 @@ bool Member::has(Role role) const
     return std::find(roles.begin(), roles.end(), role) != roles.end();
 }
 
+Role Member::foremost() const
+{
+    for (const Role role : {Role::leader, Role::moderator, Role::standIn})
+        if (has(role))
+            return role;
+    return Role::participant;
+}
+
 bool Member::owns(const wire::Key& key) const
 {
     return std::any_of(devices.begin(), devices.end(),
@@ -55,6 +63,21 @@ store::AgreementKind toStore(AgreementKind kind)
 AgreementKind fromStore(store::AgreementKind kind)
 {
     return static_cast<AgreementKind>(kind);
+}
+
+void addTo(Member& member, const store::PersonState& state)
+{
+    for (const store::Role role : state.roles)
+        if (!member.has(fromStore(role)))
+            member.roles.push_back(fromStore(role));
+    for (const store::DeviceRow& device : state.devices) {
+        const auto same = std::find_if(member.devices.begin(), member.devices.end(),
+                                       [&](const store::DeviceRow& each) { return each.key == device.key; });
+        if (same == member.devices.end())
+            member.devices.push_back(device);
+        else if (device.revokedAt)
+            same->revokedAt = device.revokedAt;
+    }
 }
 
 Member memberOf(const store::PersonState& state)

@@ -37,6 +37,8 @@ struct Member {
     std::optional<Reading> reading; ///< the last one taken, of the turn it names
 
     [[nodiscard]] bool has(Role role) const;
+    /// What a line is when nobody says which of a person's roles is meant.
+    [[nodiscard]] Role foremost() const;
     /// Bound and not revoked.
     [[nodiscard]] bool owns(const wire::Key& key) const;
     [[nodiscard]] PersonNow now() const { return {session != nullptr, resting, judge.standing}; }
@@ -48,6 +50,9 @@ store::Role toStore(Role role);
 store::AgreementKind toStore(AgreementKind kind);
 AgreementKind fromStore(store::AgreementKind kind);
 
+/// What the store has just written about somebody who is here already: roles and devices are added, a device stays
+/// revoked; all else is newer here.
+void addTo(Member& member, const store::PersonState& state);
 Member memberOf(const store::PersonState& state);
 
 } // namespace vh::hall

@@ -140,6 +140,13 @@ void Session::close(wire::CloseCode code, std::string_view reason)
         m_connection->close(code, reason);
 }
 
+void Session::closeAfterwards(wire::CloseCode code, std::string reason)
+{
+    if (m_connection)
+        m_connection->loop().post(
+            [self = shared_from_this(), code, reason = std::move(reason)] { self->close(code, reason); });
+}
+
 void Session::isIn(Hall& hall, Member& member, Role role)
 {
     m_hall = &hall;

@@ -32,14 +32,16 @@ public:
     void onSkipped(net::Connection& connection, net::Skipped skipped) override;
 
     template <class Message>
-    void send(const Message& message, net::LogPosition after = 0)
+    void send(const Message& message, net::LogPosition after = 0, net::Weight weight = net::Weight::ordinary)
     {
         if (m_connection)
-            m_connection->sendText(wire::encode(message), after);
+            m_connection->sendText(wire::encode(message), after, weight);
     }
     void sendText(std::string_view text, net::LogPosition after = 0);
     void refuse(const std::optional<RequestId>& id, const Error& why);
     void close(wire::CloseCode code, std::string_view reason);
+    /// Once what has just been sent has had its chance to leave.
+    void closeAfterwards(wire::CloseCode code, std::string reason);
 
     /// Null once the line has closed.
     [[nodiscard]] net::Connection* connection() const { return m_connection; }

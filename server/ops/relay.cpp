@@ -15,6 +15,8 @@ namespace
 {
 
 constexpr std::chrono::seconds kGoodbye{1};
+/// What a desk is sent on joining (seats of thousands, all that is to read) and parts that were asked for.
+constexpr std::size_t kBulkBytes = 4 * 1024 * 1024;
 constexpr std::chrono::hours kSweepEvery{24};
 
 /// Asks something on a loop's own thread; nothing when the loop does not answer in a second.
@@ -155,6 +157,7 @@ Result<void> Relay::start()
         if (auto range = net::AddressRange::parse(proxy))
             options.proxies.ranges.push_back(*range);
     options.maxConnections = m_config.maxConnections;
+    options.limits.outgoing.bulkBytes = kBulkBytes;
     options.makeHandler = [this](net::Connection& connection) { return m_halls->makeSession(connection); };
     net::Loop& accepting = m_loops.front()->loop();
     auto listening = std::make_shared<std::promise<Result<void>>>();
@@ -231,6 +234,12 @@ void Relay::stop()
                askOn(loop->loop(), [&l = loop->loop()] { return l.counters().open; }).value_or(0) > 0)
             std::this_thread::sleep_for(std::chrono::milliseconds(10));
     m_store->stop();
+    (void)askOn(m_loops.front()->loop(), [this] {
+        m_halls->stop();
+        return true;
+    });
+    for (const auto& loop : m_loops)
+        (void)askOn(loop->loop(), [] { return true; }); // by now each hall has let its loop go
     m_loops.clear();
     m_halls.reset();
     m_store.reset();

@@ -1,0 +1,86 @@
+#pragma once
+// A relay inside the test: store, loops, halls and a plain listener on a free loopback port, over a clock that the test
+// moves by hand; it can be stopped and started again on the same data. Also the everyday steps: a group, somebody who
+// is in, a class that is open. Thread: the test's.
+#include "server/hall/halls.h"
+#include "server/net/listener.h"
+#include "tests/common/live/scripts.h"
+#include "tests/server/hall/test_line.h"
+
+#include <QTemporaryDir>
+#include <atomic>
+
+namespace vh::testing
+{
+
+class SharedHandClock final : public Clock
+{
+public:
+    [[nodiscard]] Instant now() const override { return Instant{Millis{m_now.load()}}; }
+    void advance(Millis by) { m_now += by.count(); }
+
+private:
+    std::atomic<std::int64_t> m_now{1'700'000'000'000};
+};
+
+/// Somebody who is in.
+struct Visitor {
+    std::unique_ptr<TestLine> line;
+    wire::KeyPair keys;
+    wire::Welcome welcome;
+    TestLine* operator->() const { return line.get(); }
+};
+
+class TestRelay
+{
+public:
+    explicit TestRelay(unsigned loops = 1);
+    ~TestRelay();
+
+    void start();
+    void stop();
+    void restart()
+    {
+        stop();
+        start();
+    }
+    [[nodiscard]] store::Store& store() { return *m_store; }
+    /// Everything accepted so far is on disk, answered, and the answers have been acted upon.
+    void settle();
+
+    GroupId addGroup(const std::string& name);
+    std::string codeOf(GroupId group);
+    wire::Token link(GroupId group, Role role);
+    std::unique_ptr<TestLine> connect(const std::string& extraHeaders = {}, int receiveBufferBytes = 0);
+
+    /// Comes with a fresh one-time link.
+    Visitor enrol(GroupId group, Role role, const std::string& name);
+    /// Comes again with the device they have, after a stop or beside the line they have.
+    Visitor again(const Visitor& before, std::uint64_t boardSince = 0);
+
+    SharedHandClock clock;
+
+private:
+    QTemporaryDir m_folder;
+    unsigned m_loopCount;
+    net::LoopThread m_clients;
+    std::unique_ptr<store::Store> m_store;
+    std::vector<std::unique_ptr<net::LoopThread>> m_loops;
+    std::unique_ptr<hall::Halls> m_halls;
+    std::unique_ptr<net::Listener> m_listener;
+    std::uint16_t m_port = 0;
+};
+
+struct OpenedClass {
+    ClassId id;
+    std::uint32_t lease = 0;
+    wire::Hash script{};
+};
+/// Publishes the small class of tests/common/live and opens it.
+OpenedClass openSmallClass(TestLine& leader);
+/// A press that means what the leader has just seen.
+wire::Ack press(TestLine& leader, CommandKind command, std::uint32_t lease, std::uint32_t serial);
+/// Agrees and waits until it is on disk.
+void agree(TestLine& line, AgreementKind kind, const std::string& value);
+
+} // namespace vh::testing
