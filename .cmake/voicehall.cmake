@@ -19,7 +19,7 @@ target_compile_options(vh_flags INTERFACE -Wall -Wextra -Wpedantic -Werror -Wsha
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   # g++ 12 warns about its own standard library at -O2 (GCC bugs 105562, 105651 and kin).
   target_compile_options(vh_flags INTERFACE -Wno-null-dereference -Wno-restrict -Wno-maybe-uninitialized
-                                            -Wno-stringop-overflow -Wno-array-bounds -Wno-tsan)
+                                            -Wno-stringop-overflow -Wno-stringop-overread -Wno-array-bounds -Wno-tsan)
 endif()
 if(VOICEHALL_SANITIZE)
   # Undefined behaviour ends the program: a test that only printed it would pass.

@@ -57,7 +57,7 @@ void LeaderLine::press(CommandKind command)
     lead.command = command;
     lead.lease = m_place->lease;
     lead.serial = m_place->serial;
-    const RequestId id = ask(std::move(lead));
+    const RequestId id = ask(lead);
     if (command == CommandKind::start)
         m_starting = id;
 }

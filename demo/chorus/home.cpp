@@ -192,7 +192,7 @@ void Home::finishTurn(Millis spent)
         m_turnsToldJudged += moment.turn == TurnKind::yours && m_judge.lastTurnSerial != before;
         ++m_resultsMade;
         ++totals().resultsMade;
-        m_results.push_back(ask(std::move(message)));
+        m_results.push_back(ask(message));
     }
     turnIsOver();
 }

@@ -13,6 +13,8 @@ template <class... Fs>
 struct Overloaded : Fs... {
     using Fs::operator()...;
 };
+template <class... Fs>
+Overloaded(Fs...) -> Overloaded<Fs...>; // clang 14 cannot deduce aggregates
 
 /// The first eight exchanges fill the filter; after that clocks drift slowly.
 constexpr Millis kFirstClockAsks{250};
