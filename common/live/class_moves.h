@@ -46,6 +46,8 @@ struct Outcome {
 };
 
 inline constexpr Millis kPressGrace{2'000};
+/// By how much a serial can be raised at once: far more than a relay can lose, and far from where numbers wrap.
+inline constexpr std::uint32_t kMostSerialsLost = 10'000;
 
 /// A class that has not started. The script must have a first turn.
 [[nodiscard]] ClassState openClass(const ClassScript& script, std::uint32_t revision, PersonId leader,
@@ -65,7 +67,8 @@ inline constexpr Millis kPressGrace{2'000};
 
 /// A relay that came back may know an older place than the leader's app has seen (a change is on disk within 50 ms, not
 /// at once). The holder says the latest serial and place she saw; the class goes on there, from the start of that turn.
-/// oldPlace: the state is not behind her, or her place is not in the script.
+/// oldPlace: the state is not behind her, it is further behind than any class is long, or her place is not in the
+/// script.
 [[nodiscard]] Outcome reassert(const ClassScript& script, const ClassState& state, PersonId who,
                                std::uint32_t leaseEpoch, std::uint32_t seenSerial, const Place& seenPlace, Instant now);
 

@@ -173,7 +173,7 @@ Outcome reassert(const ClassScript& script, const ClassState& state, PersonId wh
         outcome.refusal = Refusal::oldLease;
     } else if (next.phase == Phase::ended) {
         outcome.refusal = Refusal::notNow;
-    } else if (seenSerial <= next.serial || !turnAt(script, seenPlace)) {
+    } else if (seenSerial <= next.serial || seenSerial - next.serial > kMostSerialsLost || !turnAt(script, seenPlace)) {
         outcome.refusal = Refusal::oldPlace;
     } else {
         step::seen(next, at);

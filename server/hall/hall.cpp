@@ -252,21 +252,26 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     return welcome;
 }
 
-wire::SeatName Hall::seatName(const Member& member) const
+wire::SeatName Hall::seatName(const Member& member, Role viewer) const
 {
-    return {member.seat, member.id, member.name, member.session != nullptr, member.bandOffsetDb};
+    // How the leader has moved somebody's band says how they are doing: not for helpers.
+    return {member.seat, member.id, member.name, member.session != nullptr,
+            viewer == Role::leader ? member.bandOffsetDb : 0};
 }
 
 void Hall::tellSeats()
 {
     if (m_changedSeats.empty())
         return;
-    std::vector<wire::SeatName> changed;
-    for (const std::uint16_t seat : std::exchange(m_changedSeats, {}))
-        if (const Member* member = memberAt(seat))
-            changed.push_back(seatName(*member));
-    inPieces(changed, &wire::Seats::seats, false,
-             [this](const wire::Seats& seats) { tell(kDesk, seats, net::Weight::bulk); });
+    const std::set<std::uint16_t> seats = std::exchange(m_changedSeats, {});
+    for (const Role viewer : {Role::leader, Role::moderator}) {
+        std::vector<wire::SeatName> changed;
+        for (const std::uint16_t seat : seats)
+            if (const Member* member = memberAt(seat))
+                changed.push_back(seatName(*member, viewer));
+        inPieces(changed, &wire::Seats::seats, false,
+                 [&](const wire::Seats& piece) { tell(rolesOf(viewer), piece, net::Weight::bulk); });
+    }
 }
 
 wire::Here Hall::hereNow() const
@@ -290,9 +295,9 @@ void Hall::tellDesk(Session& session)
 {
     const auto send = [&](const auto& piece) { session.send(piece, m_log.end(), net::Weight::bulk); };
     std::vector<wire::SeatName> seats;
-    for (std::uint16_t seat = 0; seat < m_bySeat.size(); ++seat)
-        if (const Member* member = memberAt(seat))
-            seats.push_back(seatName(*member));
+    for (std::size_t seat = 0; seat < m_bySeat.size(); ++seat)
+        if (const Member* member = memberAt(static_cast<std::uint16_t>(seat)))
+            seats.push_back(seatName(*member, session.role()));
     inPieces(seats, &wire::Seats::seats, true, send);
     m_roster.add(session, session.role() == Role::leader ? Viewer::leader : Viewer::helper, m_bySeat.size());
 

@@ -124,7 +124,7 @@ private:
     void tellAll(Message message, net::FrameKind kind = net::FrameKind::lasting);
     template <class Message>
     void tell(RoleSet roles, const Message& message, net::Weight weight = net::Weight::ordinary);
-    [[nodiscard]] wire::SeatName seatName(const Member& member) const;
+    [[nodiscard]] wire::SeatName seatName(const Member& member, Role viewer) const;
     [[nodiscard]] wire::Here hereNow() const;
 
     [[nodiscard]] wire::Welcome welcomeFor(const Session& session) const;
@@ -154,7 +154,8 @@ private:
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
     void shown(const store::BoardRow& row);
-    void letIn(const store::PersonState& person, std::uint64_t door);
+    void letIn(const store::PersonState& person, const wire::Key& key);
+    std::map<std::uint64_t, Waiting>::iterator atDoor(const wire::Key& key);
     /// With `over`, how the class went comes after it, to leaders.
     void sendAttendance(std::optional<wire::Summary> over = {});
 

@@ -141,8 +141,7 @@ void Hall::shown(const store::BoardRow& row)
 void Hall::knock(Session& session, const std::string& name, const std::string& device)
 {
     // The same device once more: its earlier line broke without a word.
-    const auto earlier =
-        std::find_if(m_door.begin(), m_door.end(), [&](const auto& each) { return each.second.key == session.key(); });
+    const auto earlier = atDoor(session.key());
     if (earlier != m_door.end()) {
         Session* old = earlier->second.session;
         m_door.erase(earlier);
@@ -156,6 +155,11 @@ void Hall::knock(Session& session, const std::string& name, const std::string& d
     session.isAtDoor(*this);
     session.send(wire::AtDoor{m_group.id, m_group.name, m_setup.keyWords});
     tellDoor();
+}
+
+std::map<std::uint64_t, Hall::Waiting>::iterator Hall::atDoor(const wire::Key& key)
+{
+    return std::find_if(m_door.begin(), m_door.end(), [&](const auto& each) { return each.second.key == key; });
 }
 
 void Hall::tellDoor()
@@ -204,13 +208,14 @@ void Hall::on(Session& session, wire::LetIn& message)
             *person = personState(tables, *tables.people.byId(id));
             return wire::Ack{};
         },
-        [self = shared_from_this(), person, door = message.door] { self->letIn(*person, door); });
+        [self = shared_from_this(), person, waiting] { self->letIn(*person, waiting->key); });
 }
 
-void Hall::letIn(const store::PersonState& person, std::uint64_t door)
+void Hall::letIn(const store::PersonState& person, const wire::Key& key)
 {
     Member& member = adopt(person);
-    const auto found = m_door.find(door);
+    // By the key, not the number: their line may have broken meanwhile, and they knocked again.
+    const auto found = atDoor(key);
     Session* waiting = found == m_door.end() ? nullptr : found->second.session;
     if (found != m_door.end())
         m_door.erase(found);

@@ -28,6 +28,8 @@ wire::OwnDevice ownDevice(const store::DeviceRow& row)
     return {row.key, row.label, row.since, row.revokedAt.has_value()};
 }
 
+/// A home may hear of the end of a turn this much late.
+constexpr Millis kTurnSlack{2'000};
 constexpr Millis kSecondDeviceGoodFor = std::chrono::minutes{10};
 
 } // namespace
@@ -46,15 +48,18 @@ void Hall::on(Session& session, wire::Agree& message)
         touch(member);
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
+    const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
     durably(
         session, message,
         [person = member.id, kind = message.kind, value = message.value, wording = message.wording, key = session.key(),
-         eraseResults, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+         eraseResults, eraseName, group = m_group.id, at = now()](store::Tables& tables) -> Result<wire::Ack> {
             if (auto added = tables.agreements.add({person, toStore(kind), value, static_cast<int>(wording), key, at});
                 !added)
                 return tl::unexpected<Error>(added.error());
             if (eraseResults)
                 tables.results.eraseOf(person);
+            if (const auto open = tables.classes.openOf(group); open && eraseName)
+                tables.classes.eraseName(open->id, person);
             return wire::Ack{};
         },
         [self = shared_from_this(), &member, kind = message.kind, value = message.value] {
@@ -134,7 +139,8 @@ void Hall::on(Session& session, wire::TurnDone& message)
     const ClassRun::Turn* turn = m_run.isOpen() ? m_run.turnOf(result.reading.turnSerial) : nullptr;
     if (!canBe(result))
         return session.refuse(message.id, {"result-impossible", "These numbers cannot be of one turn.", {}});
-    const bool mayCome = resultsGoUp(member.agreements) && result.reading.judgeVersion == kJudgeVersion;
+    const bool mayCome = resultsGoUp(member.agreements) && result.reading.judgeVersion == kJudgeVersion &&
+                         (!turn || Millis{result.reading.elapsedMs} <= turn->length + kTurnSlack);
     wire::Ack ack;
     ack.id = message.id;
     if (!turn || !mayCome)
@@ -171,6 +177,8 @@ void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::T
 {
     const std::uint32_t before = member.judge.lastTurnSerial;
     member.judge = judge(member.judge, {result, turn.kind, turn.section, turn.length, member.bandOffsetDb});
+    if (!readingsGoUp(member.agreements))
+        return; // kept for themselves: no part of what anybody else is shown
     if (member.judge.lastTurnSerial != before && turn.kind == TurnKind::yours) {
         ++m_summary.judgedTurns;
         m_summary.easyTurns += member.judge.standing == Standing::inBand;

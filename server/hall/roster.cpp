@@ -52,8 +52,15 @@ void Roster::tell(const std::function<const Member*(std::uint16_t)>& memberAt)
         roster.whole = line.whole;
         for (const std::uint16_t seat : line.changed) {
             line.isChanged[seat] = false;
-            if (const Member* member = memberAt(seat))
-                roster.entries.push_back(entryFor(line.viewer, *member));
+            const Member* member = memberAt(seat);
+            if (!member)
+                continue;
+            const wire::RosterEntry entry = entryFor(line.viewer, *member);
+            if (line.told.size() <= seat)
+                line.told.resize(seat + 1U);
+            if (line.told[seat] != entry)
+                roster.entries.push_back(entry);
+            line.told[seat] = entry;
         }
         line.changed.clear();
         if (!roster.entries.empty() || line.whole)

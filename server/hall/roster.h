@@ -1,7 +1,8 @@
 #pragma once
 // Who sees how people stand: for every leader and helper line, which seats have changed since they were last told. A
-// line that is slow is told later and at once, not twice: nothing queues up and no change is lost. Levels go only to
-// whom each person agreed (common/live/share.h). Thread: the hall's loop.
+// line that is slow is told later and at once, not twice: nothing queues up and no change is lost. What
+// looks the same to a line as before is not sent to it: a helper does not learn when others share something. Levels go
+// only to whom each person agreed (common/live/share.h). Thread: the hall's loop.
 #include "common/wire/binary.h"
 #include "server/hall/member.h"
 
@@ -31,7 +32,8 @@ private:
         Viewer viewer = Viewer::helper;
         bool whole = true; ///< nothing has been sent yet
         std::vector<std::uint16_t> changed;
-        std::vector<bool> isChanged; ///< by seat
+        std::vector<bool> isChanged;                        ///< by seat
+        std::vector<std::optional<wire::RosterEntry>> told; ///< by seat: what this line was last sent
     };
     void touch(Line& line, std::uint16_t seat);
 

@@ -26,11 +26,13 @@ struct LinkRow {
     std::optional<PersonId> forPerson;
     Instant expiresAt{};
     bool used = false;
+    std::optional<PublicKey> usedBy;
 };
 
 LinkRow readLink(const Query& row)
 {
-    return {row.id<GroupId>(0), row.value<Role>(1), row.maybeId<PersonId>(2), row.instant(3), !row.isNull(4)};
+    return {row.id<GroupId>(0), row.value<Role>(1), row.maybeId<PersonId>(2),
+            row.instant(3),     !row.isNull(4),     row.maybeHash(5)};
 }
 
 } // namespace
@@ -74,8 +76,8 @@ LinkToken Links::make(GroupId group, Role role, std::optional<PersonId> madeBy, 
                       std::optional<PersonId> forPerson, Millis goodFor)
 {
     const LinkToken token = randomBits128();
-    m_statements->exec("INSERT INTO links VALUES (?, ?, ?, ?, ?, ?, NULL)", sha256(token.bytes), group, role, madeBy,
-                       forPerson, now + goodFor);
+    m_statements->exec("INSERT INTO links VALUES (?, ?, ?, ?, ?, ?, NULL, NULL)", sha256(token.bytes), group, role,
+                       madeBy, forPerson, now + goodFor);
     return token;
 }
 
@@ -84,15 +86,23 @@ Result<PersonRow> Links::redeem(const LinkToken& token, const std::string& name,
 {
     const Hash hash = sha256(token.bytes);
     const auto link = m_statements->row(
-        readLink, "SELECT group_id, role, for_person, expires_at, used_at FROM links WHERE token_hash = ?", hash);
+        readLink, "SELECT group_id, role, for_person, expires_at, used_at, used_by FROM links WHERE token_hash = ?",
+        hash);
     if (!link)
         return fail("link-unknown", "This link is not one of this relay's. Ask for a new one.");
-    if (link->used)
+    People people(*m_statements);
+    Devices devices(*m_statements);
+    if (link->used) {
+        // The device that came by it asks again: the answer was lost on the way.
+        const auto device = link->usedBy == key ? devices.find(key) : std::nullopt;
+        const auto before = device && !device->revokedAt ? people.byId(device->person) : std::nullopt;
+        if (before && !before->removedAt)
+            return *before;
         return fail("link-used", "This link has been used. Ask for a new one.");
+    }
     if (now >= link->expiresAt)
         return fail("link-expired", "This link is too old. Ask for a new one.");
 
-    People people(*m_statements);
     auto person = link->forPerson ? people.byId(*link->forPerson) : std::nullopt;
     if (link->forPerson && (!person || person->removedAt))
         return fail("person-unknown", "The person this link was made for has left the group.");
@@ -103,9 +113,9 @@ Result<PersonRow> Links::redeem(const LinkToken& token, const std::string& name,
         person = *added;
     }
     people.grant(person->id, link->role);
-    if (const auto device = Devices(*m_statements).bind(person->id, key, label, now); !device)
+    if (const auto device = devices.bind(person->id, key, label, now); !device)
         return tl::unexpected(device.error());
-    m_statements->exec("UPDATE links SET used_at = ? WHERE token_hash = ?", now, hash);
+    m_statements->exec("UPDATE links SET used_at = ?, used_by = ? WHERE token_hash = ?", now, key, hash);
     return *person;
 }
 

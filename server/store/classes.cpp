@@ -145,6 +145,12 @@ void Classes::left(ClassId id, PersonId person, Instant now)
     m_statements->exec("UPDATE attendance SET left_at = ? WHERE class = ? AND person = ?", now, id, person);
 }
 
+void Classes::eraseName(ClassId id, PersonId person)
+{
+    m_statements->noteErased();
+    m_statements->exec("UPDATE attendance SET person = NULL, name = '' WHERE class = ? AND person = ?", id, person);
+}
+
 std::vector<AttendanceRow> Classes::attendance(ClassId id) const
 {
     return m_statements->rows(readAttendance,

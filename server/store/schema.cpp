@@ -55,7 +55,8 @@ CREATE TABLE links (
     made_by BLOB REFERENCES people (id) ON DELETE SET NULL,
     for_person BLOB REFERENCES people (id) ON DELETE CASCADE,
     expires_at INTEGER NOT NULL,
-    used_at INTEGER
+    used_at INTEGER,
+    used_by BLOB CHECK (length(used_by) = 32)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX links_by_maker ON links (made_by);
 CREATE INDEX links_by_person ON links (for_person);

@@ -87,7 +87,8 @@ public:
     LinkToken make(GroupId group, Role role, std::optional<PersonId> madeBy, Instant now,
                    std::optional<PersonId> forPerson = {}, Millis goodFor = kGoodFor);
     /// One act: the link is used up, the person is there (new unless the link names one), has the role, and the device
-    /// is bound. link-unknown, link-used, link-expired, key-in-use, person-unknown (removed meanwhile).
+    /// is bound. The same device once more: the same person, nothing is done. link-unknown, link-used, link-expired,
+    /// key-in-use, person-unknown (removed meanwhile).
     Result<PersonRow> redeem(const LinkToken& token, const std::string& name, const PublicKey& key,
                              const std::string& label, Instant now);
 };
@@ -130,6 +131,9 @@ public:
     /// First arrival counts; coming back clears leftAt. Without a person each call is a row of its own.
     void arrived(const AttendanceRow& row);
     void left(ClassId id, PersonId person, Instant now);
+    /// The agreement is withdrawn: that somebody came stays, who it was goes, from the file too before the
+    /// acknowledgement.
+    void eraseName(ClassId id, PersonId person);
     [[nodiscard]] std::vector<AttendanceRow> attendance(ClassId id) const; ///< by arrival
 };
 

@@ -34,7 +34,7 @@ inline ClassScript smallClass()
 {
     ClassScript script;
     script.title = "A walk to the baker";
-    script.theme = "the baker";
+    script.theme = "The bakery";
     script.language = "en";
     script.plannedMinutes = 2;
     script.sections.push_back(

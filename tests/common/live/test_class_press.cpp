@@ -27,6 +27,19 @@ class TestClassPress : public QObject
 {
     Q_OBJECT
 private slots:
+    void aReassertedPlaceIsTakenWithinReasonOnly()
+    {
+        const Class c = runningFor(Millis{0});
+        const auto seen = [&](std::uint32_t serial) {
+            return reassert(c.script, c.state, kLeader, c.state.lease.epoch, serial, {1, 0, 0, 0}, c.now);
+        };
+        QCOMPARE(seen(c.state.serial).refusal, Refusal::oldPlace);
+        QCOMPARE(seen(c.state.serial + kMostSerialsLost).refusal, Refusal::none);
+        QCOMPARE(seen(c.state.serial + kMostSerialsLost).state.serial, c.state.serial + kMostSerialsLost + 1);
+        QCOMPARE(seen(c.state.serial + kMostSerialsLost + 1).refusal, Refusal::oldPlace);
+        QCOMPARE(seen(0xFFFF'FFFF).refusal, Refusal::oldPlace);
+    }
+
     void aPressGoesWhereTheLeaderExpects_data()
     {
         QTest::addColumn<int>("seconds");

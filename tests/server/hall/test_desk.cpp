@@ -158,6 +158,23 @@ private slots:
         QCOMPARE(back->wait<wire::Summary>().came, 3U);
     }
 
+    void takingBackTheNameTakesItOutOfTheAttendance()
+    {
+        agree(*m_bo.line, AgreementKind::attendanceNamed, "yes");
+        const Visitor ann = m_relay->enrol(m_group, Role::leader, "Ann");
+        openSmallClass(*ann.line);
+        m_kim->acked(wire::AttendByHand{RequestId::random(), "Dot"});
+        const auto named = [](const wire::Attendance& each) {
+            return std::any_of(each.present.begin(), each.present.end(),
+                               [](const auto& present) { return present.name == "Bo"; });
+        };
+        QVERIFY(named(ann->wait<wire::Attendance>()));
+        agree(*m_bo.line, AgreementKind::attendanceNamed, "no");
+        m_kim->acked(wire::AttendByHand{RequestId::random(), "Eve"});
+        const auto after = ann->wait<wire::Attendance>([](const auto& each) { return each.present.size() == 4; });
+        QVERIFY(!named(after)); // still counted, without the name
+    }
+
     void theSameIdWithOtherWordsIsAConflict()
     {
         const RequestId id = RequestId::random();

@@ -99,6 +99,37 @@ private slots:
         QVERIFY(cy->standingsSeen(seat()).empty()); // and a participant sees nobody's
     }
 
+    void aHelperDoesNotLearnWhenSomebodySharesWithTheLeader()
+    {
+        m_kim->waitStanding(seat(), [](const auto&) { return true; });
+        const std::size_t before = m_kim->standingsSeen(seat()).size();
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader");
+        m_bo->acked(doneOf(m_turn, 6));
+        m_ann->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
+        const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
+        m_kim->waitStanding(cy.welcome.seat, [](const auto&) { return true; }); // a later frame has come
+        QCOMPARE(m_kim->standingsSeen(seat()).size(), before);
+    }
+
+    void howABandWasMovedIsForLeadersOnly()
+    {
+        m_ann->acked(wire::SetBand{RequestId::random(), m_bo.welcome.person, -2});
+        const auto offset = [this](TestLine& desk) {
+            const auto ofBo = [this](const auto& each) { return each.seat == seat(); };
+            const auto seats = desk.wait<wire::Seats>([&](const auto& each) {
+                return !each.whole && std::any_of(each.seats.begin(), each.seats.end(), ofBo);
+            });
+            return std::find_if(seats.seats.begin(), seats.seats.end(), ofBo)->bandOffsetDb;
+        };
+        while (offset(*m_ann.line) != -2.0F) // the one of coming in may be before it
+            continue;
+        const Visitor lu = m_relay->enrol(m_group, Role::moderator, "Lu");
+        const auto whole = lu->wait<wire::Seats>([](const auto& each) { return each.whole; });
+        for (const auto& each : whole.seats)
+            QCOMPARE(each.bandOffsetDb, 0.0F);
+        QCOMPARE(offset(*m_kim.line), 0.0F);
+    }
+
     void aStandInSeesNoStandingsEvenWhenLeading()
     {
         const Visitor stan = m_relay->enrol(m_group, Role::standIn, "Stan");
@@ -184,6 +215,32 @@ private slots:
         m_bo->sayBinary(wire::encodeReading(other));
         m_bo->sayBinary(wire::encodeReading(readingOf(m_turn, 2)));
         QCOMPARE(m_ann->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; }).overUsualDb, 2.0F);
+    }
+
+    void theSummaryCountsOnlyThoseWhoShare()
+    {
+        agree(*m_bo.line, AgreementKind::resultsKept, "yes"); // for Bo alone
+        m_bo->acked(doneOf(m_turn, 6));
+        const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
+        agree(*cy.line, AgreementKind::levelVisible, "leader");
+        cy->acked(doneOf(m_turn, 6));
+        press(*m_ann.line, CommandKind::end, m_lease, m_serial);
+        const auto summary = m_ann->wait<wire::Summary>();
+        QCOMPARE(summary.judgedTurns, 1U);
+        QCOMPARE(summary.easyTurns, 1U);
+    }
+
+    void aResultLongerThanItsTurnIsNotUsed()
+    {
+        agree(*m_bo.line, AgreementKind::resultsKept, "yes");
+        wire::TurnDone done = doneOf(m_turn, 6);
+        done.result.reading.elapsedMs = 7'001; // the turn has 5 s
+        m_bo->acked(done);
+        QCOMPARE(kept().size(), std::size_t{0});
+        done = doneOf(m_turn, 6);
+        done.result.reading.elapsedMs = 7'000;
+        m_bo->acked(done);
+        QCOMPARE(kept().size(), std::size_t{1});
     }
 
     void numbersThatCannotBeAreRefused()

@@ -30,6 +30,20 @@ private slots:
         QCOMPARE(f.must([&](Tables& t) { return t.people.ofGroup(group); }).size(), std::size_t(1));
     }
 
+    void theDeviceThatCameByALinkMayAskAgainUntilItIsRevoked()
+    {
+        StoreFixture f;
+        const auto group = f.group().id;
+        const auto token = f.must([&](Tables& t) { return t.links.make(group, Role::helper, {}, kStart); });
+        const auto ruth = f.must([&](Tables& t) { return redeem(token, 1)(t).value(); });
+        const auto again = f.must([&](Tables& t) { return redeem(token, 1, kStart + 8 * kDay)(t).value(); });
+        QCOMPARE(again.id, ruth.id);
+        QCOMPARE(f.must([&](Tables& t) { return t.people.ofGroup(group); }).size(), std::size_t(1));
+        QCOMPARE(f.refusal(redeem(token, 2)), std::string("link-used"));
+        f.must([&](Tables& t) { return t.devices.revoke(someKey(1), kStart).has_value(); });
+        QCOMPARE(f.refusal(redeem(token, 1)), std::string("link-used"));
+    }
+
     void aLinkIsGoodForSevenDays()
     {
         StoreFixture f;
