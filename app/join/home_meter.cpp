@@ -74,6 +74,10 @@ void HomeMeter::add(const VoiceFrame& frame)
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
     if (!m_turn || m_held)
         return;
+    // While the line is down no place comes to end the turn: what is said after its time is no part of it.
+    if (Millis{m_turn->elapsedMs} >= m_turn->length)
+        return;
+    m_turn->elapsedMs += VoiceFrame::kMilliseconds;
     m_turn->tally.add(frame);
     if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
         frame.blank == Blank::noSignal)
@@ -134,9 +138,10 @@ HomeMeter::View HomeMeter::view() const
     if (!m_turn)
         return view;
     const Reading reading = m_turn->tally.reading();
-    view.listening = !m_held;
+    const bool runs = !m_held && Millis{m_turn->elapsedMs} < m_turn->length;
+    view.listening = runs;
     view.heard = vh::heard(reading);
-    if (m_turn->judged && !m_held && reading.heardMs > 0)
+    if (m_turn->judged && runs && reading.heardMs > 0)
         view.nowOverUsualDb = reading.nowOverUsualDb;
     return view;
 }

@@ -55,7 +55,8 @@ private:
         float offsetDb;
         TaskKind task;
         float usualDbfsA;
-        bool judged; ///< false: there is no usual level to compare with
+        bool judged;                 ///< false: there is no usual level to compare with
+        std::uint32_t elapsedMs = 0; ///< of sound
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
     };
