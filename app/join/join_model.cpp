@@ -156,6 +156,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
 
 void JoinModel::checkAgain()
 {
+    m_meter.useMicrophone();
     m_check = {};
     m_screen = Screen::check;
 }
@@ -334,6 +335,7 @@ Wishes JoinModel::pressCheck(bool skip)
         return {};
     }
     m_checked = true;
+    m_meter.voiceWasHeard();
     toClass();
     return {{Wish::Kind::checked}};
 }

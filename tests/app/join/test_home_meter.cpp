@@ -67,6 +67,49 @@ private slots:
         QCOMPARE(result->reading.elapsedMs, 5000U);
         QVERIFY(std::abs(result->reading.leqOverUsualDb - 4) < 0.1F);
     }
+
+    void theRoomIsNormalOnlyNearToWhatTheCheckFound_data()
+    {
+        QTest::addColumn<float>("floor");
+        QTest::addColumn<bool>("normal");
+        QTest::newRow("as it was") << -70.0F << true;
+        QTest::newRow("5 dB louder") << -65.0F << true;
+        QTest::newRow("5 dB quieter") << -75.0F << true;
+        QTest::newRow("7 dB louder") << -63.0F << false;
+        QTest::newRow("7 dB quieter: switched off, or turned down") << -77.0F << false;
+    }
+    void theRoomIsNormalOnlyNearToWhatTheCheckFound()
+    {
+        QFETCH(const float, floor);
+        QFETCH(const bool, normal);
+        Turning home;
+        auto frames = voiceFrames(400, -30);
+        for (VoiceFrame& frame : frames)
+            frame.noiseFloorDbfsA = floor;
+        home.hear(frames);
+        const auto result = home.end();
+        QVERIFY(result);
+        QCOMPARE(result->around.roomNormal, normal);
+    }
+
+    void theVoiceCountsAsHeardOnlyOnceItWasHeardToday()
+    {
+        Turning home; // the room is known from a check on another day
+        home.hear(roomFrames(500));
+        QVERIFY(!home.end()->around.voiceHeard);
+        home.begin();
+        home.meter.voiceWasHeard(); // a check today
+        home.hear(roomFrames(500));
+        QVERIFY(home.end()->around.voiceHeard);
+        home.meter.useMicrophone(); // another one
+        home.meter.setRoom(-70);
+        home.begin();
+        home.hear(roomFrames(500));
+        QVERIFY(!home.end()->around.voiceHeard);
+        home.begin();
+        home.hear(voiceFrames(500, -30));
+        QVERIFY(home.end()->around.voiceHeard);
+    }
 };
 
 QTEST_GUILESS_MAIN(TestHomeMeter)
