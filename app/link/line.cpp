@@ -23,6 +23,8 @@ constexpr std::chrono::seconds kClockEvery{5};
 /// The relay is never silent longer than this: our own clock question is answered.
 constexpr std::chrono::seconds kSilentFor{12};
 constexpr std::chrono::milliseconds kBusyWait{500};
+/// A disk that is full or slow takes longer to get over it.
+constexpr std::chrono::milliseconds kStoreWait{2000};
 
 /// SHA-256 of the SubjectPublicKeyInfo, as the relay's links carry it.
 std::optional<wire::Hash> pinOf(const QSslCertificate& certificate)
@@ -342,8 +344,9 @@ void Line::keep(const RequestId& id, std::string text)
 
 void Line::settle(const RequestId& id, const wire::Ack& ack, const Error* error)
 {
-    if (error && error->code == "busy") // no answer yet: asked again in a moment
-        return QTimer::singleShot(kBusyWait, this, [this, id] { askAgain(id); });
+    const bool notStored = error && error->code == "store-failed";
+    if (notStored || (error && error->code == "busy")) // no answer yet: asked again in a moment
+        return QTimer::singleShot(notStored ? kStoreWait : kBusyWait, this, [this, id] { askAgain(id); });
     if (std::erase_if(m_unanswered, [&](const Unanswered& each) { return each.id == id; }) > 0)
         emit answered(id, ack, error);
 }

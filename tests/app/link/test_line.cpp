@@ -32,8 +32,15 @@ private:
     HandClock m_clock{Instant{Millis{1'700'000'000'000}}};
 
 private slots:
-    void aRequestWhoseAnswerIsBusyIsAskedAgainUnderTheSameId()
+    void aRequestThatWasNotTakenYetIsAskedAgainUnderTheSameId_data()
     {
+        QTest::addColumn<std::string>("code");
+        QTest::newRow("busy") << std::string("busy");
+        QTest::newRow("the disk") << std::string("store-failed");
+    }
+    void aRequestThatWasNotTakenYetIsAskedAgainUnderTheSameId()
+    {
+        QFETCH(const std::string, code);
         ScriptedRelay relay;
         Line line(m_clock);
         QSignalSpy answered(&line, &Line::answered);
@@ -42,7 +49,7 @@ private slots:
         const RequestId id = line.ask(wire::HelpCall{});
         const auto first = relay.hear<wire::HelpCall>();
         QVERIFY(first && first->id == id);
-        relay.send(wire::Refused{id, "busy", "One moment."});
+        relay.send(wire::Refused{id, code, "One moment."});
         const auto second = relay.hear<wire::HelpCall>();
         QVERIFY(second && second->id == id);
         QCOMPARE(answered.size(), 0);
