@@ -317,9 +317,9 @@ void Line::isIn(const wire::Welcome& welcome)
         m_entry.pin = m_seenPin;
     m_backoff.reset();
     m_firstIdea = welcome.now - m_clock.now();
-    setState(LineState::in);
-    for (const Unanswered& each : m_unanswered)
+    for (const Unanswered& each : m_unanswered) // before anybody hears of it and says something newer
         sendText(each.text);
+    setState(LineState::in);
 }
 
 void Line::onClosed()
@@ -331,15 +331,25 @@ void Line::onClosed()
     lose();
 }
 
-void Line::keep(const RequestId& id, std::string text)
+void Line::keep(const RequestId& id, std::string text, Turn turn)
 {
+    const auto inOrder = [this] {
+        return std::find_if(m_unanswered.begin(), m_unanswered.end(),
+                            [](const Unanswered& each) { return each.turn == Turn::inOrder; });
+    };
     if (m_unanswered.size() >= kMostUnanswered) {
         const Error gaveUp{"gave-up", "The line has been down for too long.", {}};
-        settle(RequestId(m_unanswered.front().id), {}, &gaveUp); // a copy: settling takes the request out
+        const auto oldest = inOrder() == m_unanswered.end() ? m_unanswered.begin() : inOrder();
+        settle(RequestId(oldest->id), {}, &gaveUp); // a copy: settling takes the request out
     }
     if (m_state == LineState::in)
         sendText(text);
-    m_unanswered.push_back({id, std::move(text)});
+    m_unanswered.insert(turn == Turn::first ? inOrder() : m_unanswered.end(), {id, std::move(text), turn});
+}
+
+void Line::drop(const RequestId& id)
+{
+    std::erase_if(m_unanswered, [&](const Unanswered& each) { return each.id == id; });
 }
 
 void Line::settle(const RequestId& id, const wire::Ack& ack, const Error* error)

@@ -193,6 +193,27 @@ private slots:
             QVERIFY(!std::holds_alternative<wire::Today>(message));
     }
 
+    void whatGoesFirstGoesBeforeAllThatWaitsAndWhatWasDroppedNever()
+    {
+        ScriptedRelay relay;
+        Line line(m_clock);
+        line.open(entryTo(relay));
+        const RequestId result = line.ask(wire::TurnDone{});
+        line.ask(wire::Write{{}, "one"});
+        const RequestId kept = RequestId::random();
+        line.askFirst(wire::Agree{kept, AgreementKind::resultsKept, "no", 1});
+        line.askFirst(wire::Agree{{}, AgreementKind::levelVisible, "nobody", 1});
+        line.drop(result);
+        QVERIFY(relay.hear<wire::Login>());
+        QTRY_COMPARE(relay.heard.size(), std::size_t{5}); // hello and the clock before them
+        const auto* first = std::get_if<wire::Agree>(&relay.heard[2]);
+        const auto* second = std::get_if<wire::Agree>(&relay.heard[3]);
+        QVERIFY(first && first->id == kept);
+        QVERIFY(second && second->kind == AgreementKind::levelVisible && !second->id.isNull());
+        QVERIFY(std::holds_alternative<wire::Write>(relay.heard[4]));
+        QCOMPARE(line.unanswered(), std::size_t{3});
+    }
+
     void theOldestRequestIsGivenUpWithWordsWhenTooManyWait()
     {
         ScriptedRelay relay;
