@@ -1,5 +1,7 @@
 #include "app/join/home_meter.h"
 
+#include <cmath>
+
 namespace vh::join
 {
 
@@ -7,7 +9,7 @@ namespace
 {
 
 constexpr std::uint32_t kReadingEveryMs = 250;
-/// A room this much louder than at the mic check is no longer the same room.
+/// A room this much louder, or quieter, than at the mic check is no longer the same room.
 constexpr float kRoomMovedDb = 6;
 /// More than this share of a turn's frames under too much noise: a voice may have been covered.
 constexpr double kMaskedShare = 0.2;
@@ -22,7 +24,13 @@ bool isSpoken(TurnKind kind)
 void HomeMeter::setRoom(float noiseFloorDbfsA)
 {
     m_roomDbfsA = noiseFloorDbfsA;
-    m_voiceHeard = true;
+}
+
+void HomeMeter::useMicrophone()
+{
+    m_roomDbfsA.reset();
+    m_floorDbfsA.reset();
+    m_voiceHeard = false;
 }
 
 void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now)
@@ -74,6 +82,10 @@ void HomeMeter::add(const VoiceFrame& frame)
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
     if (!m_turn || m_held)
         return;
+    // While the line is down no place comes to end the turn: what is said after its time is no part of it.
+    if (Millis{m_turn->elapsedMs} >= m_turn->length)
+        return;
+    m_turn->elapsedMs += VoiceFrame::kMilliseconds;
     m_turn->tally.add(frame);
     if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
         frame.blank == Blank::noSignal)
@@ -100,7 +112,7 @@ Surroundings HomeMeter::surroundings(const Turn& turn) const
 {
     Surroundings around;
     around.leakDb = -120; // nothing is played yet
-    around.roomNormal = m_roomDbfsA && m_floorDbfsA < *m_roomDbfsA + kRoomMovedDb;
+    around.roomNormal = m_roomDbfsA && m_floorDbfsA && std::abs(*m_floorDbfsA - *m_roomDbfsA) < kRoomMovedDb;
     around.masked = turn.noisyMs > kMaskedShare * turn.tally.reading().elapsedMs;
     around.voiceHeard = m_voiceHeard;
     return around;
@@ -134,9 +146,10 @@ HomeMeter::View HomeMeter::view() const
     if (!m_turn)
         return view;
     const Reading reading = m_turn->tally.reading();
-    view.listening = !m_held;
+    const bool runs = !m_held && Millis{m_turn->elapsedMs} < m_turn->length;
+    view.listening = runs;
     view.heard = vh::heard(reading);
-    if (m_turn->judged && !m_held && reading.heardMs > 0)
+    if (m_turn->judged && runs && reading.heardMs > 0)
         view.nowOverUsualDb = reading.nowOverUsualDb;
     return view;
 }

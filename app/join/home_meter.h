@@ -31,8 +31,12 @@ public:
     /// Usual levels of this device at this spot.
     void setUsuals(std::map<TaskKind, UsualLevel> usuals) { m_usuals = std::move(usuals); }
     [[nodiscard]] const std::map<TaskKind, UsualLevel>& usuals() const { return m_usuals; }
-    /// The room as the mic check found it, dB(A) full scale, and that the microphone has heard the person.
+    /// The room as the mic check found it, dB(A) full scale; that check may have been on another day.
     void setRoom(float noiseFloorDbfsA);
+    /// Today's mic check has heard the person; frames in class show it too.
+    void voiceWasHeard() { m_voiceHeard = true; }
+    /// Another microphone: what the one before showed proves nothing of this one.
+    void useMicrophone();
 
     /// Every change of place. A turn that was on is finished first.
     void follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now);
@@ -55,7 +59,8 @@ private:
         float offsetDb;
         TaskKind task;
         float usualDbfsA;
-        bool judged; ///< false: there is no usual level to compare with
+        bool judged;                 ///< false: there is no usual level to compare with
+        std::uint32_t elapsedMs = 0; ///< of sound
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
     };
@@ -66,7 +71,7 @@ private:
 
     std::map<TaskKind, UsualLevel> m_usuals;
     std::optional<float> m_roomDbfsA;
-    float m_floorDbfsA = -120;
+    std::optional<float> m_floorDbfsA;
     bool m_voiceHeard = false;
     std::optional<Turn> m_turn;
     bool m_held = false; ///< the leader holds the clock: what is heard meanwhile is no part of the turn

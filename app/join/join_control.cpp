@@ -35,7 +35,8 @@ constexpr float kSameVolume = 0.02F;
 
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
-      m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_line(*m_setup.clock), m_follow(m_line)
+      m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_pending(m_setup.folder),
+      m_line(*m_setup.clock), m_follow(m_line)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
@@ -99,6 +100,8 @@ void JoinControl::startKnown(const link::Membership& membership)
     m_model.connecting(tr("Going to %1.").arg(QString::fromStdString(membership.groupName)));
     render();
     m_line.open(entry);
+    for (const wire::Agree& each : m_pending.of(membership.person)) // of an earlier day: the first thing that is said
+        m_line.askFirst(each);
 }
 
 void JoinControl::comeIn(const QString& address, const QString& code, const QString& name)
@@ -143,7 +146,7 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             return comeIn(QString::fromStdString(wish.value), QString::fromStdString(wish.second),
                           QString::fromStdString(wish.third));
         case Wish::Kind::agree:
-            m_line.ask(wire::Agree{{}, wish.agreement, wish.value, 1});
+            agree(wish.agreement, wish.value);
             break;
         case Wish::Kind::contact:
             m_line.ask(wire::Contact{{}, wish.value, wish.second});
@@ -171,6 +174,23 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
     render();
 }
 
+/// Holds here at once; goes to the relay before everything else, and from the disk if this program ends before.
+void JoinControl::agree(AgreementKind kind, const std::string& value)
+{
+    const auto& welcome = m_line.welcome();
+    if (!welcome)
+        return;
+    const wire::Agree answer{RequestId::random(), kind, value, 1};
+    if (const auto earlier = m_pending.keep(welcome->person, answer))
+        m_line.drop(*earlier);
+    m_line.askFirst(answer);
+    if (resultsGoUp(m_model.agreements()))
+        return;
+    for (const RequestId& id : m_results) // what still waits to go up is not to be seen any more
+        m_line.drop(id);
+    m_results.clear();
+}
+
 void JoinControl::onLine(link::LineState state)
 {
     m_model.lineIs(state, m_line.ending());
@@ -182,6 +202,9 @@ void JoinControl::onLine(link::LineState state)
 
 void JoinControl::onAnswered(const RequestId& id, const Error* error)
 {
+    m_results.erase(id);
+    if (!error || error->code != "gave-up")
+        m_pending.settled(id);
     const auto asked = m_asked.extract(id);
     if (asked.empty() || !error)
         return;
@@ -210,7 +233,12 @@ void JoinControl::isIn(const wire::Welcome& welcome)
     m_epoch = welcome.epoch;
     showDevices();
     const auto spot = m_usuals.find(welcome.person, device());
-    m_model.welcome(welcome, spot.has_value());
+    wire::Welcome known = welcome; // with what this person answered and the relay has not taken yet
+    for (const wire::Agree& each : m_pending.of(welcome.person)) {
+        std::erase_if(known.agreements, [&](const auto& value) { return value.kind == each.kind; });
+        known.agreements.push_back({each.kind, each.value});
+    }
+    m_model.welcome(known, spot.has_value());
     if (const auto today = m_model.today())
         m_line.tell(*today); // back after a lost line
     else
@@ -252,7 +280,7 @@ void JoinControl::beat()
         if (const auto reading = m_model.meter().takeReading(); reading && readingsGoUp(m_model.agreements()))
             m_line.tellBinary(wire::encodeReading(*reading));
         if (const auto result = m_model.meter().takeResult(); result && resultsGoUp(m_model.agreements()))
-            m_line.ask(wire::TurnDone{{}, *result});
+            m_results.insert(m_line.ask(wire::TurnDone{{}, *result}));
         if (m_model.screen() == Screen::over)
             stopListening();
     }

@@ -3,11 +3,14 @@
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time.
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
+#include "app/join/pending_agreements.h"
 #include "app/join/usual_store.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears.h"
 
 #include <QPointer>
+
+#include <set>
 
 namespace vh::join
 {
@@ -43,6 +46,7 @@ signals:
 private:
     void carryOut(const std::vector<Wish>& wishes);
     void comeIn(const QString& address, const QString& code, const QString& name);
+    void agree(AgreementKind kind, const std::string& value);
     void onLine(link::LineState state);
     void onMessage(const wire::ToClient& message);
     void isIn(const wire::Welcome& welcome);
@@ -66,6 +70,7 @@ private:
     link::Memberships m_memberships;
     std::unique_ptr<link::KeyBox> m_keys;
     UsualStore m_usuals;
+    PendingAgreements m_pending;
     link::Line m_line;
     link::ClassFollow m_follow;
     sound::Ears m_ears;
@@ -74,6 +79,7 @@ private:
     std::optional<wire::Hash> m_wordsOf;
     std::optional<HallEpoch> m_epoch;
     std::map<RequestId, Wish::Kind> m_asked; ///< what a person waits to see done
+    std::set<RequestId> m_results;           ///< of turns, not acknowledged yet
     bool m_membershipKept = false;
     Instant m_lastBeat{};
     bool m_listening = false;

@@ -160,6 +160,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
 
 void JoinModel::checkAgain()
 {
+    m_meter.useMicrophone();
     m_check = {};
     m_screen = Screen::check;
 }
@@ -344,6 +345,7 @@ Wishes JoinModel::pressCheck(bool skip)
         return {};
     }
     m_checked = true;
+    m_meter.voiceWasHeard();
     toClass();
     return {{Wish::Kind::checked}};
 }

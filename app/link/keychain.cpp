@@ -14,18 +14,26 @@ namespace
 {
 
 constexpr char kService[] = "Voicehall";
-/// A keychain that asks the person for a password may take its time; one that hangs may not.
-constexpr int kPatienceMs = 60'000;
+/// Opening a keychain may ask the person for a password; one that hangs must not hold the program up.
+constexpr std::chrono::seconds kPatience{10};
 
-bool finish(QKeychain::Job& job)
+/// Whether the keychain has done it, in time; `use` sees the job when it went well. A job that is late lives on by
+/// itself until it is done (then it deletes itself) and touches nothing of ours.
+template <class Job, class Use>
+bool finish(Job* job, Use use)
 {
+    bool done = false;
     QEventLoop loop;
-    job.setAutoDelete(false);
-    QObject::connect(&job, &QKeychain::Job::finished, &loop, &QEventLoop::quit);
-    QTimer::singleShot(kPatienceMs, &loop, &QEventLoop::quit);
-    job.start();
-    loop.exec();
-    return job.error() == QKeychain::NoError;
+    QObject::connect(job, &QKeychain::Job::finished, &loop, [&] {
+        done = job->error() == QKeychain::NoError;
+        if (done)
+            use(*job);
+        loop.quit();
+    });
+    QTimer::singleShot(kPatience, &loop, &QEventLoop::quit);
+    job->start();
+    loop.exec(QEventLoop::ExcludeUserInputEvents); // nobody presses on while the keychain is asked
+    return done;
 }
 
 class KeychainBox final : public KeyBox
@@ -37,12 +45,13 @@ public:
     {
         if (auto keys = m_files->read(publicKey))
             return keys;
-        QKeychain::ReadPasswordJob job(kService);
-        job.setKey(QString::fromStdString(hexOf(publicKey)));
-        if (!finish(job))
+        auto* job = new QKeychain::ReadPasswordJob(kService); // deletes itself
+        job->setKey(QString::fromStdString(hexOf(publicKey)));
+        std::string hex;
+        if (!finish(job, [&](const QKeychain::ReadPasswordJob& read) { hex = read.textData().toStdString(); }))
             return std::nullopt;
         wire::KeyPair keys;
-        const auto bytes = bytesOfHex(job.textData().toStdString());
+        const auto bytes = bytesOfHex(hex);
         if (!bytes || bytes->size() != keys.secretKey.size())
             return std::nullopt;
         std::copy(bytes->begin(), bytes->end(), keys.secretKey.begin());
@@ -52,10 +61,10 @@ public:
 
     bool write(const wire::KeyPair& keys) override
     {
-        QKeychain::WritePasswordJob job(kService);
-        job.setKey(QString::fromStdString(hexOf(keys.publicKey)));
-        job.setTextData(QString::fromStdString(hexOf(keys.secretKey)));
-        return finish(job) || m_files->write(keys);
+        auto* job = new QKeychain::WritePasswordJob(kService); // deletes itself
+        job->setKey(QString::fromStdString(hexOf(keys.publicKey)));
+        job->setTextData(QString::fromStdString(hexOf(keys.secretKey)));
+        return finish(job, [](const auto&) {}) || m_files->write(keys);
     }
 
 private:

@@ -23,6 +23,8 @@ constexpr std::chrono::seconds kClockEvery{5};
 /// The relay is never silent longer than this: our own clock question is answered.
 constexpr std::chrono::seconds kSilentFor{12};
 constexpr std::chrono::milliseconds kBusyWait{500};
+/// A disk that is full or slow takes longer to get over it.
+constexpr std::chrono::milliseconds kStoreWait{2000};
 
 /// SHA-256 of the SubjectPublicKeyInfo, as the relay's links carry it.
 std::optional<wire::Hash> pinOf(const QSslCertificate& certificate)
@@ -315,9 +317,9 @@ void Line::isIn(const wire::Welcome& welcome)
         m_entry.pin = m_seenPin;
     m_backoff.reset();
     m_firstIdea = welcome.now - m_clock.now();
-    setState(LineState::in);
-    for (const Unanswered& each : m_unanswered)
+    for (const Unanswered& each : m_unanswered) // before anybody hears of it and says something newer
         sendText(each.text);
+    setState(LineState::in);
 }
 
 void Line::onClosed()
@@ -329,21 +331,32 @@ void Line::onClosed()
     lose();
 }
 
-void Line::keep(const RequestId& id, std::string text)
+void Line::keep(const RequestId& id, std::string text, Turn turn)
 {
+    const auto inOrder = [this] {
+        return std::find_if(m_unanswered.begin(), m_unanswered.end(),
+                            [](const Unanswered& each) { return each.turn == Turn::inOrder; });
+    };
     if (m_unanswered.size() >= kMostUnanswered) {
         const Error gaveUp{"gave-up", "The line has been down for too long.", {}};
-        settle(RequestId(m_unanswered.front().id), {}, &gaveUp); // a copy: settling takes the request out
+        const auto oldest = inOrder() == m_unanswered.end() ? m_unanswered.begin() : inOrder();
+        settle(RequestId(oldest->id), {}, &gaveUp); // a copy: settling takes the request out
     }
     if (m_state == LineState::in)
         sendText(text);
-    m_unanswered.push_back({id, std::move(text)});
+    m_unanswered.insert(turn == Turn::first ? inOrder() : m_unanswered.end(), {id, std::move(text), turn});
+}
+
+void Line::drop(const RequestId& id)
+{
+    std::erase_if(m_unanswered, [&](const Unanswered& each) { return each.id == id; });
 }
 
 void Line::settle(const RequestId& id, const wire::Ack& ack, const Error* error)
 {
-    if (error && error->code == "busy") // no answer yet: asked again in a moment
-        return QTimer::singleShot(kBusyWait, this, [this, id] { askAgain(id); });
+    const bool notStored = error && error->code == "store-failed";
+    if (notStored || (error && error->code == "busy")) // no answer yet: asked again in a moment
+        return QTimer::singleShot(notStored ? kStoreWait : kBusyWait, this, [this, id] { askAgain(id); });
     if (std::erase_if(m_unanswered, [&](const Unanswered& each) { return each.id == id; }) > 0)
         emit answered(id, ack, error);
 }

@@ -78,6 +78,17 @@ public:
         keep(message.id, wire::encode(message));
         return message.id;
     }
+    /// The same, but before everything else that waits (agreements). An id that it brings along is kept.
+    template <class Message>
+    RequestId askFirst(Message message)
+    {
+        if (message.id.isNull())
+            message.id = RequestId::random();
+        keep(message.id, wire::encode(message), Turn::first);
+        return message.id;
+    }
+    /// Not asked again, and never answered; what has gone up already is not called back.
+    void drop(const RequestId& id);
     /// Sent only if the line is up now.
     template <class Message>
     void tell(const Message& message)
@@ -102,9 +113,11 @@ signals:
     void answered(const vh::RequestId& id, const vh::wire::Ack& ack, const vh::Error* error);
 
 private:
+    enum class Turn : std::uint8_t { inOrder, first };
     struct Unanswered {
         RequestId id;
         std::string text;
+        Turn turn = Turn::inOrder;
     };
 
     void connectNow();
@@ -121,7 +134,7 @@ private:
     void comeIn(const wire::Challenge& challenge);
     void isIn(const wire::Welcome& welcome);
     void onClosed();
-    void keep(const RequestId& id, std::string text);
+    void keep(const RequestId& id, std::string text, Turn turn = Turn::inOrder);
     void settle(const RequestId& id, const wire::Ack& ack, const Error* error);
     void askAgain(const RequestId& id);
     void askClock();

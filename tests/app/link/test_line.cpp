@@ -32,8 +32,15 @@ private:
     HandClock m_clock{Instant{Millis{1'700'000'000'000}}};
 
 private slots:
-    void aRequestWhoseAnswerIsBusyIsAskedAgainUnderTheSameId()
+    void aRequestThatWasNotTakenYetIsAskedAgainUnderTheSameId_data()
     {
+        QTest::addColumn<std::string>("code");
+        QTest::newRow("busy") << std::string("busy");
+        QTest::newRow("the disk") << std::string("store-failed");
+    }
+    void aRequestThatWasNotTakenYetIsAskedAgainUnderTheSameId()
+    {
+        QFETCH(const std::string, code);
         ScriptedRelay relay;
         Line line(m_clock);
         QSignalSpy answered(&line, &Line::answered);
@@ -42,7 +49,7 @@ private slots:
         const RequestId id = line.ask(wire::HelpCall{});
         const auto first = relay.hear<wire::HelpCall>();
         QVERIFY(first && first->id == id);
-        relay.send(wire::Refused{id, "busy", "One moment."});
+        relay.send(wire::Refused{id, code, "One moment."});
         const auto second = relay.hear<wire::HelpCall>();
         QVERIFY(second && second->id == id);
         QCOMPARE(answered.size(), 0);
@@ -184,6 +191,27 @@ private slots:
         QVERIFY(one->id == first && two->id == second);
         for (const auto& message : relay.heard)
             QVERIFY(!std::holds_alternative<wire::Today>(message));
+    }
+
+    void whatGoesFirstGoesBeforeAllThatWaitsAndWhatWasDroppedNever()
+    {
+        ScriptedRelay relay;
+        Line line(m_clock);
+        line.open(entryTo(relay));
+        const RequestId result = line.ask(wire::TurnDone{});
+        line.ask(wire::Write{{}, "one"});
+        const RequestId kept = RequestId::random();
+        line.askFirst(wire::Agree{kept, AgreementKind::resultsKept, "no", 1});
+        line.askFirst(wire::Agree{{}, AgreementKind::levelVisible, "nobody", 1});
+        line.drop(result);
+        QVERIFY(relay.hear<wire::Login>());
+        QTRY_COMPARE(relay.heard.size(), std::size_t{5}); // hello and the clock before them
+        const auto* first = std::get_if<wire::Agree>(&relay.heard[2]);
+        const auto* second = std::get_if<wire::Agree>(&relay.heard[3]);
+        QVERIFY(first && first->id == kept);
+        QVERIFY(second && second->kind == AgreementKind::levelVisible && !second->id.isNull());
+        QVERIFY(std::holds_alternative<wire::Write>(relay.heard[4]));
+        QCOMPARE(line.unanswered(), std::size_t{3});
     }
 
     void theOldestRequestIsGivenUpWithWordsWhenTooManyWait()

@@ -1,0 +1,104 @@
+// A participant's program against the real relay: what must hold across lost lines and programs that end.
+#include "app/join/join_control.h"
+#include "tests/app/link/relay_here.h"
+
+#include <QtTest>
+
+using namespace vh;
+using namespace vh::join;
+using vh::testing::RelayHere;
+
+namespace
+{
+
+/// One home: its program can be ended and begun again on the same profile.
+struct Home {
+    explicit Home(bool plain) : m_plain(plain) { begin(); }
+    void begin()
+    {
+        room = std::make_unique<JoinRoom>();
+        control = std::make_unique<JoinControl>(
+            JoinSetup{&clock, folder.path(), sound::DeviceChoice::nothing(), m_plain}, *room);
+    }
+    void end()
+    {
+        control.reset();
+        room.reset();
+    }
+    void comeBack()
+    {
+        begin();
+        control->startKnown(link::Memberships(folder.path()).all().front());
+    }
+    void comeInBy(const wire::JoinLink& link)
+    {
+        control->startNew();
+        emit room->submitRequested({QString::fromStdString(wire::format(link)), {}, "Ruth"});
+    }
+    [[nodiscard]] Screen screen() const { return control->model().screen(); }
+    /// Yes to everything, and listens today.
+    void agreeToEverything()
+    {
+        for (int i = 0; i < 5; ++i)
+            emit room->choiceRequested(0);
+        emit room->submitRequested({"Mill Lane 3", "Jonas, 555 0142"});
+        emit room->choiceRequested(2);
+    }
+
+    QTemporaryDir folder;
+    SystemClock clock;
+    std::unique_ptr<JoinRoom> room;
+    std::unique_ptr<JoinControl> control;
+
+private:
+    bool m_plain;
+};
+
+wire::JoinLink linkTo(RelayHere& relay, GroupId group, store::Role role)
+{
+    const link::Entry entry = relay.redeeming(group, role);
+    return {entry.host, entry.port, {}, entry.token, entry.pin};
+}
+
+} // namespace
+
+class TestJoinControl : public QObject
+{
+    Q_OBJECT
+private slots:
+    void aWithdrawalWhileTheLineIsDownOutlivesTheProgram()
+    {
+        RelayHere relay(ops::Tls::selfSigned);
+        const auto group = relay.addGroup("Lakeside voices");
+        Home home(false);
+        home.comeInBy(linkTo(relay, group.id, store::Role::participant));
+        QTRY_COMPARE(home.screen(), Screen::agreements);
+        home.agreeToEverything();
+        QTRY_COMPARE(home.control->line().unanswered(), std::size_t{0});
+        QVERIFY(home.control->model().agreements().levelVisible == LevelVisible::leader);
+        const PersonId person = home.control->line().welcome()->person;
+
+        relay.stop();
+        QTRY_COMPARE(home.control->line().state(), link::LineState::lost);
+        emit home.room->privateRequested();
+        QVERIFY(home.control->model().agreements().levelVisible == LevelVisible::nobody); // here at once
+        home.end();
+        QCOMPARE(PendingAgreements(home.folder.path()).of(person).size(), std::size_t{1});
+
+        relay.start();
+        home.comeBack();
+        QTRY_COMPARE_WITH_TIMEOUT(home.control->line().state(), link::LineState::in, 15'000);
+        // The relay's welcome is older than the withdrawal.
+        QVERIFY(home.control->model().agreements().levelVisible == LevelVisible::nobody);
+        QTRY_COMPARE(home.control->line().unanswered(), std::size_t{0});
+        QVERIFY(PendingAgreements(home.folder.path()).of(person).empty());
+        const auto told = relay.beside([&](store::Tables& tables) -> Result<std::vector<store::AgreementRow>> {
+            return tables.agreements.history(person);
+        });
+        QCOMPARE(told.size(), std::size_t{6}); // five answers and one withdrawal, each once
+        QCOMPARE(told.back().value, std::string("nobody"));
+    }
+};
+
+QTEST_MAIN(TestJoinControl)
+#include "test_withdrawing.moc"
