@@ -41,7 +41,7 @@ struct PlaceNow {
     Place place;
     std::optional<Instant> startedAt; ///< of the class, by the relay's clock; absent until it has begun
     Instant turnStartedAt{};          ///< by the relay's clock; meaningful while running
-    Millis turnSpent{0};     ///< while the clock is held
+    Millis turnSpent{0};              ///< while the clock is held
     Millis turnLength{0};
     HomeLine line = HomeLine::classNotStarted;
     std::string leaderName; ///< who holds the place now
@@ -49,8 +49,8 @@ struct PlaceNow {
     void fields(auto& visit)
     {
         visit("seq", seq), visit("class", classId), visit("revision", revision), visit("serial", serial);
-        visit("turnSerial", turnSerial), visit("phase", phase), visit("place", place),
-            visit("startedAt", startedAt), visit("turnStartedAt", turnStartedAt);
+        visit("turnSerial", turnSerial), visit("phase", phase), visit("place", place), visit("startedAt", startedAt),
+            visit("turnStartedAt", turnStartedAt);
         visit("turnSpent", turnSpent), visit("turnLength", turnLength), visit("line", line);
         visit("leaderName", leaderName, atMost(kNameLength)), visit("lease", lease);
     }

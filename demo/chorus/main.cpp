@@ -1,9 +1,9 @@
 // voicehall-chorus: simulated homes on a real relay, by the real protocol. Numbers are canned; nobody speaks.
+#include "common/base/clock.h"
 #include "common/script/reader.h"
 #include "common/wire/join_link.h"
 #include "common/wire/script_json.h"
 #include "demo/chorus/choir.h"
-#include "common/base/clock.h"
 
 #include <CLI/CLI.hpp>
 #include <arpa/inet.h>

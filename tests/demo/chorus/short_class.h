@@ -1,5 +1,6 @@
 #pragma once
-// A class of about 19 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each end.
+// A class of about 19 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each
+// end.
 #include "common/script/script.h"
 
 namespace vh::testing
