@@ -26,6 +26,12 @@ void FailureCounter::failed(const std::string& key, Instant now)
     ++count.failures;
 }
 
+bool isOneHousehold(const std::string& counted)
+{
+    return counted != "local" && !counted.starts_with("127.") && !counted.starts_with("::ffff:127.") &&
+           counted != "::/64"; // of ::1
+}
+
 std::string countedAddress(const std::string& address)
 {
     in6_addr bytes{};

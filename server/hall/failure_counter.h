@@ -35,4 +35,8 @@ private:
 /// What failures are counted by: an IPv4 address, or the /64 that one household or server gets in IPv6.
 std::string countedAddress(const std::string& address);
 
+/// Whether a counted address stands for one household or room. Not so behind a proxy that does not say who asks: then
+/// everybody has the proxy's own, on this machine.
+bool isOneHousehold(const std::string& counted);
+
 } // namespace vh::hall

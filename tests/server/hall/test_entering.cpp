@@ -157,6 +157,23 @@ private slots:
         helper->wait<wire::Door>([](const wire::Door& each) { return each.waiting.empty(); });
     }
 
+    void oneHouseholdCannotFillTheDoor()
+    {
+        const auto knockFrom = [this](const std::string& address) {
+            auto line = m_relay->connect("X-Forwarded-For: " + address + "\r\n");
+            line->hello();
+            line->knock(m_relay->codeOf(m_group), wire::makeKeyPair(), "Bo");
+            return line;
+        };
+        std::vector<std::unique_ptr<TestLine>> waiting;
+        for (int i = 0; i < 5; ++i) {
+            waiting.push_back(knockFrom("203.0.113.7"));
+            waiting.back()->wait<wire::AtDoor>();
+        }
+        QCOMPARE(knockFrom("203.0.113.7")->waitClosed().code, hall::kCloseTryLater);
+        knockFrom("203.0.113.8")->wait<wire::AtDoor>();
+    }
+
     void theSameDeviceStandsAtTheDoorOnce()
     {
         const Visitor helper = m_relay->enrol(m_group, Role::moderator, "Kim");

@@ -38,7 +38,7 @@ TestRelay::~TestRelay()
 void TestRelay::start()
 {
     store::StoreOptions storing;
-    storing.file = m_folder.filePath("store.sqlite").toStdString();
+    storing.file = file();
     auto opening = store::Store::open(storing);
     if (!opening.store)
         throw std::runtime_error(opening.message);

@@ -44,6 +44,7 @@ public:
         stop();
         start();
     }
+    [[nodiscard]] std::string file() const { return m_folder.filePath("store.sqlite").toStdString(); }
     [[nodiscard]] store::Store& store() { return *m_store; }
     /// Everything accepted so far is on disk, answered, and the answers have been acted upon.
     void settle();
