@@ -22,6 +22,8 @@ public:
     /// True while `key` has had its failures.
     [[nodiscard]] bool isClosed(const std::string& key, Instant now) const;
     void failed(const std::string& key, Instant now);
+    /// It was none after all.
+    void giveBack(const std::string& key);
 
 private:
     struct Count {

@@ -157,6 +157,24 @@ private slots:
         helper->wait<wire::Door>([](const wire::Door& each) { return each.waiting.empty(); });
     }
 
+    void aLineThatDoesNotComeInIsClosed()
+    {
+        TestRelay relay(2, Millis{300});
+        const GroupId group = relay.addGroup("Tuesday voices");
+        const Visitor bo = relay.enrol(group, Role::participant, "Bo");
+        const auto waiting = relay.connect();
+        waiting->hello();
+        waiting->knock(relay.codeOf(group), wire::makeKeyPair(), "Cy");
+        waiting->wait<wire::AtDoor>();
+        const auto silent = relay.connect();
+        QCOMPARE(silent->waitClosed().code, wire::CloseCode::policy);
+        const auto greeted = relay.connect();
+        greeted->hello();
+        QCOMPARE(greeted->waitClosed().code, wire::CloseCode::policy);
+        bo->sync(); // who is in stays
+        waiting->sync();
+    }
+
     void oneHouseholdCannotFillTheDoor()
     {
         const auto knockFrom = [this](const std::string& address) {
