@@ -26,6 +26,19 @@ void FailureCounter::failed(const std::string& key, Instant now)
     ++count.failures;
 }
 
+void FailureCounter::giveBack(const std::string& key)
+{
+    const auto found = m_counts.find(key);
+    if (found != m_counts.end() && --found->second.failures <= 0)
+        m_counts.erase(found);
+}
+
+bool isOneHousehold(const std::string& counted)
+{
+    return counted != "local" && !counted.starts_with("127.") && !counted.starts_with("::ffff:127.") &&
+           counted != "::/64"; // of ::1
+}
+
 std::string countedAddress(const std::string& address)
 {
     in6_addr bytes{};

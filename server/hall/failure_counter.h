@@ -22,6 +22,8 @@ public:
     /// True while `key` has had its failures.
     [[nodiscard]] bool isClosed(const std::string& key, Instant now) const;
     void failed(const std::string& key, Instant now);
+    /// It was none after all.
+    void giveBack(const std::string& key);
 
 private:
     struct Count {
@@ -34,5 +36,9 @@ private:
 
 /// What failures are counted by: an IPv4 address, or the /64 that one household or server gets in IPv6.
 std::string countedAddress(const std::string& address);
+
+/// Whether a counted address stands for one household or room. Not so behind a proxy that does not say who asks: then
+/// everybody has the proxy's own, on this machine.
+bool isOneHousehold(const std::string& counted);
 
 } // namespace vh::hall

@@ -81,6 +81,7 @@ void Hall::start()
     m_beat = loop().every(wire::kReadingEvery, [this] {
         m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });
         tellSeats();
+        tellDoor();
         if (++m_quarter % 4 == 0)
             tellHere();
     });
@@ -89,6 +90,7 @@ void Hall::start()
 void Hall::stop()
 {
     m_beat.cancel();
+    m_endRetry.cancel();
     m_run.forget();
     for (Session* session : std::exchange(m_sessions, {}))
         session->isOut();
@@ -185,7 +187,7 @@ void Hall::left(Session& session)
     for (auto at = m_door.begin(); at != m_door.end(); ++at)
         if (at->second.session == &session) {
             m_door.erase(at);
-            tellDoor();
+            m_doorChanged = true;
             return;
         }
     if (m_sessions.erase(&session) == 0)
@@ -311,7 +313,7 @@ void Hall::tellDesk(Session& session)
     for (const auto& [id, row] : m_calls)
         calls.push_back(callOf(row));
     inPieces(calls, &wire::Calls::calls, true, send);
-    tellDoor();
+    send(doorNow());
 }
 
 } // namespace vh::hall

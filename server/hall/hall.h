@@ -102,6 +102,7 @@ private:
         wire::Waiting about;
         wire::Key key{};
         Session* session = nullptr;
+        std::string address; ///< as counted
     };
     /// A move that was made: its answer, should it be asked for again.
     struct Led {
@@ -137,6 +138,7 @@ private:
     void tellSeats();
     void tellHere();
     void tellLease();
+    [[nodiscard]] wire::Door doorNow() const;
     void tellDoor();
     void touch(const Member& member);
     void revoked(Member& member, const wire::Key& key);
@@ -146,7 +148,9 @@ private:
     void classEnded();
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
+    void ledAgain(Session& session, const wire::Ack& ack);
     void keepPlace(std::function<void(bool)> kept);
+    void keepEnd(ClassId id, Instant at);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
 
@@ -168,6 +172,7 @@ private:
     std::set<Session*> m_sessions; ///< all that are in
     std::map<std::uint64_t, Waiting> m_door;
     std::uint64_t m_nextDoor = 1;
+    bool m_doorChanged = false;
 
     net::HallLog m_log;
     std::uint64_t m_seq = 0; ///< of lasting messages
@@ -181,6 +186,7 @@ private:
     bool m_hereChanged = false;
     int m_quarter = 0; ///< quarters of a second, for what goes out once a second
     net::Loop::Timer m_beat;
+    net::Loop::Timer m_endRetry; ///< while the end of the last class could not be stored
 
     std::map<wire::Hash, net::FrameBytes> m_parts; ///< of the open class, framed once
     std::deque<store::BoardRow> m_board;           ///< shown, oldest first

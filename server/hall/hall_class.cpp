@@ -31,6 +31,7 @@ Error refusalOf(Refusal refusal)
 }
 
 constexpr std::size_t kMovesRemembered = 64;
+constexpr Millis kEndAgainAfter{1'000};
 
 Error noClass()
 {
@@ -149,22 +150,48 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
             cameIn(*session->member());
 }
 
+/// A move that was made and is asked for again, because its answer was lost or its place could not be stored: the same
+/// answer, once the place as it is now is on disk.
+void Hall::ledAgain(Session& session, const wire::Ack& ack)
+{
+    auto stored = [weak = session.weak_from_this(), self = shared_from_this(), ack](bool kept) {
+        const auto line = weak.lock();
+        if (!line)
+            return;
+        if (kept)
+            line->send(ack, self->m_log.end());
+        else
+            line->refuse(ack.id, busy());
+    };
+    if (m_run.isOpen())
+        return keepPlace(std::move(stored));
+    // The class is over: that it is must be on disk.
+    auto work = [id = m_run.about().classId](store::Tables& tables) -> Result<bool> {
+        const auto row = tables.classes.byId(id);
+        if (!row || !row->endedAt)
+            return fail("busy", "The end of the class is still to be stored.");
+        return true;
+    };
+    auto done = [stored](const Result<bool>& result) { stored(result.has_value()); };
+    if (m_setup.store->submit(std::move(work), std::move(done), poster()) != store::Submitted::accepted)
+        session.refuse(ack.id, busy());
+}
+
 /// One change of place by somebody who leads. Everybody hears of it at once; the answer waits for the disk.
 template <class Message, class Move>
 void Hall::move(Session& session, const Message& message, Move change)
 {
     const RequestId id = message.id;
-    if (!m_run.isOpen())
-        return session.refuse(id, noClass());
     const PersonId who = session.member()->id;
     const store::Hash payload = store::sha256(wire::encode(message));
     const auto before =
         std::find_if(m_led.begin(), m_led.end(), [&](const Led& led) { return led.who == who && led.ack.id == id; });
     if (before != m_led.end() && before->payload != payload)
         return session.refuse(id, {"conflict", "This has been asked for before, in other words.", "id"});
-    if (before != m_led.end()) // the same answer, once what is still being written is on disk
-        return onDisk(
-            session, id, [ack = before->ack](store::Tables&) -> Result<wire::Ack> { return ack; }, [] {});
+    if (before != m_led.end())
+        return ledAgain(session, before->ack);
+    if (!m_run.isOpen())
+        return session.refuse(id, noClass());
     m_run.catchUp(); // so that what changes below is the command's doing
     struct Asked {
         wire::Ack ack;
@@ -173,15 +200,13 @@ void Hall::move(Session& session, const Message& message, Move change)
     auto asked = std::make_shared<Asked>();
     asked->ack.id = id;
     m_whenKept = [self = shared_from_this(), weak = session.weak_from_this(), asked](bool kept) {
-        if (!kept)
-            self->m_led.clear();
         const auto line = weak.lock();
         if (!line || asked->refused)
             return;
         if (kept)
             line->send(asked->ack, self->m_log.end());
         else
-            line->refuse(asked->ack.id, busy());
+            line->refuse(asked->ack.id, busy()); // it has moved: asked again, only the storing is done again
     };
     const Outcome outcome = change(*session.member());
     const auto unused = std::exchange(m_whenKept, {});
@@ -314,15 +339,29 @@ void Hall::classEnded()
     if (state.startedAt && state.endedAt)
         summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
     sendAttendance(summary);
-    m_setup.store->submit(
-        [id = m_run.about().classId, at = now()](store::Tables& tables) -> Result<bool> {
-            if (auto ended = tables.classes.end(id, at); !ended)
-                return tl::unexpected<Error>(ended.error());
-            return true;
-        },
-        [](const Result<bool>&) {}, poster());
+    keepEnd(m_run.about().classId, now());
     m_run.forget();
     m_parts.clear();
+}
+
+/// Again and again until it is on disk: as long as it is not, no other class can open.
+void Hall::keepEnd(ClassId id, Instant at)
+{
+    const auto later = [self = shared_from_this(), id, at] {
+        self->m_endRetry = self->loop().after(kEndAgainAfter, [self = self.get(), id, at] { self->keepEnd(id, at); });
+    };
+    const auto submitted = m_setup.store->submit(
+        [id, at](store::Tables& tables) -> Result<bool> {
+            (void)tables.classes.end(id, at); // class-unknown: erased meanwhile, which is an end too
+            return true;
+        },
+        [later](const Result<bool>& ended) {
+            if (!ended)
+                later();
+        },
+        poster());
+    if (submitted == store::Submitted::full)
+        later();
 }
 
 } // namespace vh::hall

@@ -1,5 +1,6 @@
 // The desk: the board and what is to read, the door.
 #include "common/base/text.h"
+#include "server/hall/failure_counter.h"
 #include "server/hall/hall_store.h"
 
 #include <algorithm>
@@ -13,6 +14,8 @@ namespace
 /// Lines that wait to be read: of one person, and of all.
 constexpr std::size_t kHeldOfOne = 20;
 constexpr std::size_t kHeldOfAll = 500;
+constexpr std::ptrdiff_t kDoorOfOneAddress = 5;
+constexpr std::uint8_t kDoorSlot = 0; ///< of the frames of which only the newest counts
 
 const Error kDealtWith{"item-unknown", "Somebody has dealt with this already.", "item"};
 const Error kNotWaiting{"door-empty", "This person is no longer waiting.", "door"};
@@ -150,11 +153,16 @@ void Hall::knock(Session& session, const std::string& name, const std::string& d
     }
     if (m_door.size() >= wire::kDoorWaiting)
         return session.close(kCloseTryLater, "Very many are waiting at the door. Please try again in a few minutes.");
+    const std::string address = countedAddress(session.connection()->address());
+    const auto fromThere =
+        std::count_if(m_door.begin(), m_door.end(), [&](const auto& each) { return each.second.address == address; });
+    if (isOneHousehold(address) && fromThere >= kDoorOfOneAddress)
+        return session.close(kCloseTryLater, "Several are waiting at the door from where you are. Please try again.");
     const std::uint64_t door = m_nextDoor++;
-    m_door[door] = {{door, name, device, now()}, session.key(), &session};
+    m_door[door] = {{door, name, device, now()}, session.key(), &session, address};
     session.isAtDoor(*this);
     session.send(wire::AtDoor{m_group.id, m_group.name, m_setup.keyWords});
-    tellDoor();
+    m_doorChanged = true;
 }
 
 std::map<std::uint64_t, Hall::Waiting>::iterator Hall::atDoor(const wire::Key& key)
@@ -162,13 +170,24 @@ std::map<std::uint64_t, Hall::Waiting>::iterator Hall::atDoor(const wire::Key& k
     return std::find_if(m_door.begin(), m_door.end(), [&](const auto& each) { return each.second.key == key; });
 }
 
-void Hall::tellDoor()
+wire::Door Hall::doorNow() const
 {
     wire::Door door;
     door.words = m_setup.keyWords;
     for (const auto& [id, waiting] : m_door)
         door.waiting.push_back(waiting.about);
-    tell(kDesk, door);
+    return door;
+}
+
+/// From the beat: however many come and go, each desk hears of it four times a second, the newest only.
+void Hall::tellDoor()
+{
+    if (!std::exchange(m_doorChanged, false))
+        return;
+    const net::FrameBytes frame = net::makeFrame(wire::Opcode::text, wire::encode(doorNow()));
+    for (Session* session : m_sessions)
+        if ((kDesk & roleBit(session->role())) != 0 && session->connection())
+            session->connection()->sendNewest(kDoorSlot, frame);
 }
 
 void Hall::on(Session& session, wire::LetIn& message)
@@ -219,7 +238,7 @@ void Hall::letIn(const store::PersonState& person, const wire::Key& key)
     Session* waiting = found == m_door.end() ? nullptr : found->second.session;
     if (found != m_door.end())
         m_door.erase(found);
-    tellDoor();
+    m_doorChanged = true;
     if (!waiting)
         return; // gone meanwhile: from now on a plain login is enough
     if (member.session && !member.owns(member.session->key()))
@@ -236,7 +255,7 @@ void Hall::on(Session& session, wire::TurnAway& message)
     m_door.erase(found);
     waiting->isOut();
     waiting->close(kCloseTurnedAway, "The helper could not let you in today. Please ask whoever gave you the code.");
-    tellDoor();
+    m_doorChanged = true;
     wire::Ack ack;
     ack.id = message.id;
     session.send(ack, m_log.end());

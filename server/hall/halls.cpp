@@ -26,6 +26,30 @@ std::shared_ptr<net::ConnectionHandler> Halls::makeSession(net::Connection& conn
     return std::make_shared<Session>(*this, connection);
 }
 
+void Halls::arrived(Session& session)
+{
+    net::Connection& connection = *session.connection();
+    const std::string address = countedAddress(connection.address());
+    session.m_coming = true;
+    if (++m_coming[address] > m_options.comingInFromOneAddress && isOneHousehold(address))
+        return session.close(kCloseTryLater, "Very many are coming in from where you are. Please try again.");
+    session.m_timeToCome = connection.loop().after(m_options.comingIn, [&session] {
+        if (session.m_entering) // not the client's fault
+            session.close(kCloseTryLater, kBusy.message);
+        else
+            session.close(wire::CloseCode::policy, "silent: nobody said in time who is coming in.");
+    });
+}
+
+void Halls::noLongerComing(Session& session)
+{
+    session.m_coming = false;
+    session.m_timeToCome.cancel();
+    const auto found = m_coming.find(countedAddress(session.connection()->address()));
+    if (found != m_coming.end() && --found->second == 0)
+        m_coming.erase(found);
+}
+
 void Halls::find(GroupId group, Found found)
 {
     if (const auto known = m_halls.find(group); known != m_halls.end())
@@ -75,6 +99,7 @@ void Halls::bring(Session& session, const std::shared_ptr<Hall>& hall, std::func
     net::Connection* connection = session.connection();
     if (!connection || !connection->isOpen())
         return;
+    noLongerComing(session);
     if (&connection->loop() == &hall->loop())
         return then(*hall, session);
     auto arrived = [hall, self = session.shared_from_this(), then = std::move(then)](net::Connection&) {
@@ -104,6 +129,13 @@ bool Halls::guessesTooMuch(Session& session, const std::string& what)
     return true;
 }
 
+std::string Halls::guess(const Session& session, const std::string& what)
+{
+    std::string key = countedAddress(session.connection()->address()) + " " + what;
+    m_failures.failed(key, m_options.clock->now());
+    return key;
+}
+
 void Halls::countAndTurnOff(Session& session, const std::string& what, const Error& why)
 {
     if (!session.connection())
@@ -129,6 +161,9 @@ void Halls::login(Session& session, const wire::Login& message)
                       wire::loginText(wire::Purpose::login, message.group.hex(), session.m_nonce, message.role),
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
+    // Looking for a group that is not here costs the store a look; known devices of halls that are here never wait.
+    if (!m_halls.contains(message.group) && guessesTooMuch(session, "group"))
+        return;
     session.m_key = message.key;
     session.m_boardSince = message.boardSince;
     find(message.group, [this, weak = session.weak_from_this(), role = message.role,
@@ -139,7 +174,7 @@ void Halls::login(Session& session, const wire::Login& message)
         if (!hall && hall.error().code != "group-unknown")
             return turnOff(*line, hall.error(), kCloseTryLater);
         if (!hall)
-            return countAndTurnOff(*line, group, kNotKnown);
+            return countAndTurnOff(*line, "group", kNotKnown);
         bring(*line, *hall, [this, role, group](Hall& there, Session& arrived) {
             // A device that is known is let through before anybody counts.
             if (Member* member = there.memberFor(arrived.key(), role))
@@ -163,10 +198,13 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
     const std::string device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
-    auto done = [this, weak = session.weak_from_this()](const Result<store::PersonState>& person) {
+    auto done = [this, weak = session.weak_from_this(),
+                 guessed = guess(session, "link")](const Result<store::PersonState>& person) {
+        if (person || person.error().code == "store-failed")
+            m_failures.giveBack(guessed);
         const auto line = weak.lock();
         if (!person)
-            return line ? countAndTurnOff(*line, "link", person.error()) : void();
+            return line ? turnOff(*line, person.error(), kCloseNotKnown) : void();
         find(person->person.group, [this, weak, person = *person](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
             if (!still)
@@ -188,8 +226,10 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
             return personState(tables, *row);
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
-    if (submitted != store::Submitted::accepted)
+    if (submitted != store::Submitted::accepted) {
+        m_failures.giveBack(countedAddress(session.connection()->address()) + " link");
         turnOff(session, kBusy, kCloseTryLater);
+    }
 }
 
 void Halls::knock(Session& session, const wire::Knock& message)
@@ -206,12 +246,15 @@ void Halls::knock(Session& session, const wire::Knock& message)
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
     session.m_device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
-    auto done = [this, weak = session.weak_from_this(), name = *name](const Result<GroupId>& group) {
+    auto done = [this, weak = session.weak_from_this(), name = *name,
+                 guessed = guess(session, "code")](const Result<GroupId>& group) {
+        if (group || group.error().code == "store-failed")
+            m_failures.giveBack(guessed);
         const auto line = weak.lock();
         if (!line)
             return;
         if (!group)
-            return countAndTurnOff(*line, "code", group.error());
+            return turnOff(*line, group.error(), kCloseNotKnown);
         find(*group, [this, weak, name](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
             if (!still)
@@ -235,8 +278,10 @@ void Halls::knock(Session& session, const wire::Knock& message)
             return group->id;
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
-    if (submitted != store::Submitted::accepted)
+    if (submitted != store::Submitted::accepted) {
+        m_failures.giveBack(countedAddress(session.connection()->address()) + " code");
         turnOff(session, kBusy, kCloseTryLater);
+    }
 }
 
 } // namespace vh::hall

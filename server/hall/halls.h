@@ -18,6 +18,9 @@ struct HallsOptions {
     const Clock* clock = nullptr;
     /// The four words of the relay's key; empty with a public certificate.
     std::vector<std::string> keyWords;
+    /// From the upgrade to being in, or at the door.
+    Millis comingIn = std::chrono::seconds{15};
+    std::size_t comingInFromOneAddress = 200;
 };
 
 class Halls
@@ -31,6 +34,11 @@ public:
     void login(Session& session, const wire::Login& message);
     void redeem(Session& session, const wire::Redeem& message);
     void knock(Session& session, const wire::Knock& message);
+
+    /// The line's time to come in begins; closes it when too many from there are coming in already.
+    void arrived(Session& session);
+    /// It is on its way into a hall, or has closed. On the accepting loop.
+    void noLongerComing(Session& session);
 
     [[nodiscard]] const HallsOptions& options() const { return m_options; }
     [[nodiscard]] HallEpoch epoch() const { return m_epoch; }
@@ -47,12 +55,16 @@ private:
     void bring(Session& session, const std::shared_ptr<Hall>& hall, std::function<void(Hall&, Session&)> then);
     static void turnOff(Session& session, const Error& why, wire::CloseCode code);
     bool guessesTooMuch(Session& session, const std::string& what);
+    /// Counts a guess before it is looked into, so that many at once are not all looked into. Gives what is to be given
+    /// back if it was none.
+    std::string guess(const Session& session, const std::string& what);
     /// From the line's own loop, whichever that is by now.
     void countAndTurnOff(Session& session, const std::string& what, const Error& why);
 
     HallsOptions m_options;
     HallEpoch m_epoch = HallEpoch::random();
     FailureCounter m_failures;
+    std::unordered_map<std::string, std::size_t> m_coming; ///< lines, by counted address
     std::unordered_map<GroupId, std::shared_ptr<Hall>> m_halls;
     std::unordered_map<GroupId, std::vector<Found>> m_loading;
     std::size_t m_nextLoop = 0;

@@ -36,6 +36,11 @@ Session::Session(Halls& halls, net::Connection& connection) : m_halls(halls), m_
     randombytes_buf(m_nonce.data(), m_nonce.size());
 }
 
+void Session::onOpen(net::Connection&)
+{
+    m_halls.arrived(*this);
+}
+
 void Session::onText(net::Connection&, std::string_view text)
 {
     auto message = wire::decodeToRelay(text);
@@ -110,6 +115,8 @@ void Session::onBinary(net::Connection&, std::span<const std::uint8_t> bytes)
 
 void Session::onClosed(net::Connection&, net::CloseReason)
 {
+    if (m_coming) // still on the accepting loop
+        m_halls.noLongerComing(*this);
     if (m_hall)
         m_hall->left(*this);
     isOut();

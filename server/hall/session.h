@@ -26,6 +26,7 @@ class Session final : public net::ConnectionHandler, public std::enable_shared_f
 public:
     Session(Halls& halls, net::Connection& connection);
 
+    void onOpen(net::Connection& connection) override;
     void onText(net::Connection& connection, std::string_view text) override;
     void onBinary(net::Connection& connection, std::span<const std::uint8_t> bytes) override;
     void onClosed(net::Connection& connection, net::CloseReason reason) override;
@@ -73,6 +74,8 @@ private:
     std::string m_device;
     std::uint64_t m_boardSince = 0;
     bool m_entering = false; ///< a login, link or knock is being looked into
+    bool m_coming = false;   ///< neither in, nor at the door, nor brought there yet
+    net::Loop::Timer m_timeToCome;
     bool m_bye = false;
 };
 

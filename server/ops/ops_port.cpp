@@ -1,10 +1,11 @@
 #include "server/ops/ops_port.h"
 
+#include <array>
 #include <boost/asio/ip/tcp.hpp>
-#include <boost/beast/core/flat_buffer.hpp>
 #include <boost/beast/http.hpp>
+#include <poll.h>
+#include <sstream>
 #include <sys/socket.h>
-#include <sys/time.h>
 #include <unistd.h>
 
 namespace vh::ops
@@ -15,6 +16,11 @@ namespace
 
 namespace asio = boost::asio;
 namespace http = boost::beast::http;
+using SteadyTime = std::chrono::steady_clock::time_point;
+
+constexpr std::chrono::seconds kPatience{2};
+constexpr std::size_t kHeadBytes = 8 * 1024;
+constexpr int kPauseMs = 100;
 
 http::response<http::string_body> answerTo(const http::request<http::empty_body>& request, const OpsAnswers& answers)
 {
@@ -36,6 +42,44 @@ http::response<http::string_body> answerTo(const http::request<http::empty_body>
     }
     response.prepare_payload();
     return response;
+}
+
+/// Waits until the peer is ready, at most until then.
+bool isReady(int peer, short events, SteadyTime until)
+{
+    const auto left = std::chrono::ceil<std::chrono::milliseconds>(until - std::chrono::steady_clock::now()).count();
+    pollfd waiting{peer, events, 0};
+    return left > 0 && poll(&waiting, 1, static_cast<int>(left)) == 1;
+}
+
+/// One request and its answer, in kPatience altogether.
+void answer(int peer, const OpsAnswers& answers)
+{
+    const SteadyTime until = std::chrono::steady_clock::now() + kPatience;
+    http::request_parser<http::empty_body> parser;
+    boost::system::error_code error;
+    std::string head;
+    while (!parser.is_done()) {
+        std::array<char, 1024> bytes{};
+        const ssize_t count = isReady(peer, POLLIN, until) ? recv(peer, bytes.data(), bytes.size(), 0) : 0;
+        if (count <= 0 || head.size() + static_cast<std::size_t>(count) > kHeadBytes)
+            return;
+        head.append(bytes.data(), static_cast<std::size_t>(count));
+        const std::size_t used = parser.put(asio::buffer(head), error);
+        head.erase(0, used);
+        if (error && error != http::error::need_more)
+            return;
+    }
+    std::ostringstream text;
+    text << answerTo(parser.get(), answers);
+    const std::string out = text.str();
+    for (std::size_t sent = 0; sent < out.size();) {
+        const ssize_t count =
+            isReady(peer, POLLOUT, until) ? send(peer, out.data() + sent, out.size() - sent, MSG_NOSIGNAL) : 0;
+        if (count <= 0)
+            return;
+        sent += static_cast<std::size_t>(count);
+    }
 }
 
 } // namespace
@@ -68,6 +112,11 @@ OpsPort::~OpsPort()
 {
     m_stopping = true;
     shutdown(m_descriptor, SHUT_RDWR); // wakes the accept
+    {
+        const std::scoped_lock lock(m_peerMutex);
+        if (m_peer >= 0)
+            shutdown(m_peer, SHUT_RDWR); // and whoever is being served
+    }
     m_thread.join();
     ::close(m_descriptor);
 }
@@ -75,22 +124,25 @@ OpsPort::~OpsPort()
 void OpsPort::serve()
 {
     while (!m_stopping) {
-        const int peer = accept4(m_descriptor, nullptr, nullptr, SOCK_CLOEXEC);
-        if (peer < 0)
+        const int peer = accept4(m_descriptor, nullptr, nullptr, SOCK_CLOEXEC | SOCK_NONBLOCK);
+        if (peer < 0) {
+            if (!m_stopping) // out of descriptors, say: not in a circle
+                poll(nullptr, 0, kPauseMs);
             continue;
-        const timeval patience{2, 0};
-        setsockopt(peer, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-        setsockopt(peer, SOL_SOCKET, SO_SNDTIMEO, &patience, sizeof patience);
-        asio::io_context context;
-        asio::ip::tcp::socket socket(context, asio::ip::tcp::v4(), peer);
-        boost::system::error_code error;
-        boost::beast::flat_buffer buffer(8 * 1024);
-        http::request<http::empty_body> request;
-        http::read(socket, buffer, request, error);
-        if (!error)
-            http::write(socket, answerTo(request, m_answers), error);
-        socket.shutdown(asio::ip::tcp::socket::shutdown_both, error);
+        }
+        setPeer(peer);
+        if (!m_stopping)
+            answer(peer, m_answers);
+        shutdown(peer, SHUT_RDWR);
+        setPeer(-1);
+        ::close(peer);
     }
+}
+
+void OpsPort::setPeer(int peer)
+{
+    const std::scoped_lock lock(m_peerMutex);
+    m_peer = peer;
 }
 
 } // namespace vh::ops

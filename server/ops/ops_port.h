@@ -5,6 +5,7 @@
 
 #include <atomic>
 #include <functional>
+#include <mutex>
 #include <string>
 #include <thread>
 
@@ -29,11 +30,14 @@ public:
 private:
     OpsPort(int descriptor, std::uint16_t port, OpsAnswers answers);
     void serve();
+    void setPeer(int peer);
 
     int m_descriptor;
     std::uint16_t m_port;
     OpsAnswers m_answers;
     std::atomic<bool> m_stopping{false};
+    std::mutex m_peerMutex;
+    int m_peer = -1; ///< being served; -1: nobody
     std::thread m_thread;
 };
 

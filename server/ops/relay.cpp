@@ -186,7 +186,7 @@ Result<void> Relay::start()
         OpsAnswers answers;
         answers.isWell = [this] {
             return askOn(m_loops.front()->loop(), [] { return true; }).has_value() &&
-                   m_store->stats().failedCommits == 0;
+                   !m_store->stats().lastCommitFailed;
         };
         answers.metrics = [this] {
             Numbers numbers;

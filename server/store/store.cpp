@@ -67,6 +67,7 @@ private:
                 const std::scoped_lock lock(m_mutex);
                 m_stats.jobs += group.size();
                 ++(onDisk ? m_stats.commits : m_stats.failedCommits);
+                m_stats.lastCommitFailed = !onDisk;
             }
             for (auto& job : group) {
                 Job& one = *job;

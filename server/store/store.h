@@ -42,6 +42,7 @@ struct StoreStats {
     std::uint64_t jobs = 0;    ///< answered, well or not
     std::uint64_t commits = 0; ///< groups on disk
     std::uint64_t failedCommits = 0;
+    bool lastCommitFailed = false;
     std::uint64_t refused = 0; ///< full
     std::size_t waiting = 0;
 };

@@ -157,6 +157,41 @@ private slots:
         helper->wait<wire::Door>([](const wire::Door& each) { return each.waiting.empty(); });
     }
 
+    void aLineThatDoesNotComeInIsClosed()
+    {
+        TestRelay relay(2, Millis{300});
+        const GroupId group = relay.addGroup("Tuesday voices");
+        const Visitor bo = relay.enrol(group, Role::participant, "Bo");
+        const auto waiting = relay.connect();
+        waiting->hello();
+        waiting->knock(relay.codeOf(group), wire::makeKeyPair(), "Cy");
+        waiting->wait<wire::AtDoor>();
+        const auto silent = relay.connect();
+        QCOMPARE(silent->waitClosed().code, wire::CloseCode::policy);
+        const auto greeted = relay.connect();
+        greeted->hello();
+        QCOMPARE(greeted->waitClosed().code, wire::CloseCode::policy);
+        bo->sync(); // who is in stays
+        waiting->sync();
+    }
+
+    void oneHouseholdCannotFillTheDoor()
+    {
+        const auto knockFrom = [this](const std::string& address) {
+            auto line = m_relay->connect("X-Forwarded-For: " + address + "\r\n");
+            line->hello();
+            line->knock(m_relay->codeOf(m_group), wire::makeKeyPair(), "Bo");
+            return line;
+        };
+        std::vector<std::unique_ptr<TestLine>> waiting;
+        for (int i = 0; i < 5; ++i) {
+            waiting.push_back(knockFrom("203.0.113.7"));
+            waiting.back()->wait<wire::AtDoor>();
+        }
+        QCOMPARE(knockFrom("203.0.113.7")->waitClosed().code, hall::kCloseTryLater);
+        knockFrom("203.0.113.8")->wait<wire::AtDoor>();
+    }
+
     void theSameDeviceStandsAtTheDoorOnce()
     {
         const Visitor helper = m_relay->enrol(m_group, Role::moderator, "Kim");

@@ -3,6 +3,7 @@
 #include "tests/server/hall/test_relay.h"
 
 #include <QtTest>
+#include <SQLiteCpp/SQLiteCpp.h>
 
 using namespace vh;
 using namespace vh::testing;
@@ -88,6 +89,43 @@ private slots:
         });
         QCOMPARE(rows->size(), std::size_t{1});
         QCOMPARE(rows->front().sectionKind, std::string("phrases"));
+    }
+
+    void aPressWhosePlaceCouldNotBeStoredIsStoredWhenAskedAgain()
+    {
+        const OpenedClass opened = openSmallClass(*m_ann.line);
+        const wire::Ack started = press(*m_ann.line, CommandKind::start, opened.lease, 0);
+        const wire::Lead on{RequestId::random(), CommandKind::goOn, opened.lease, *started.serial};
+        sql("CREATE TRIGGER full BEFORE INSERT ON places BEGIN SELECT RAISE(ABORT, 'full'); END");
+        QCOMPARE(m_ann->refused(on).code, std::string("busy"));
+        const auto moved = m_bo->wait<wire::PlaceNow>([](const auto& now) { return now.place.section == 1; });
+        QCOMPARE(m_ann->refused(on).code, std::string("busy"));
+        sql("DROP TRIGGER full");
+        QCOMPARE(*m_ann->acked(on).serial, moved.serial);
+        m_relay->restart();
+        QCOMPARE(m_relay->again(m_bo).welcome.place->serial, moved.serial);
+    }
+
+    void theEndOfAClassIsStoredOnceThatIsPossible()
+    {
+        const OpenedClass opened = openSmallClass(*m_ann.line);
+        const wire::Ack started = press(*m_ann.line, CommandKind::start, opened.lease, 0);
+        sql("CREATE TRIGGER full BEFORE UPDATE ON classes BEGIN SELECT RAISE(ABORT, 'full'); END");
+        const wire::Lead end{RequestId::random(), CommandKind::end, opened.lease, *started.serial};
+        m_ann->acked(end);
+        m_relay->settle();
+        QCOMPARE(m_ann->refused(end).code, std::string("busy")); // its answer was lost; the end is not yet on disk
+        sql("DROP TRIGGER full");
+        const auto isStored = [&] {
+            return m_relay->store()
+                .run([&](store::Tables& tables) -> Result<bool> {
+                    return tables.classes.byId(opened.id)->endedAt.has_value();
+                })
+                .value();
+        };
+        QTRY_VERIFY_WITH_TIMEOUT(isStored(), 10'000);
+        m_ann->acked(end);
+        openSmallClass(*m_ann.line);
     }
 
     void aClassThatEndedJustBeforeTheRelayDiedIsClosedOnReturn()
@@ -210,6 +248,13 @@ private slots:
     }
 
 private:
+    /// From beside the relay, as a disk that is full would come from outside.
+    void sql(const char* text)
+    {
+        SQLite::Database beside(m_relay->file(), SQLite::OPEN_READWRITE, 5'000);
+        beside.exec(text);
+    }
+
     std::unique_ptr<TestRelay> m_relay;
     GroupId m_group;
     Visitor m_ann;

@@ -25,7 +25,7 @@ auto on(net::Loop& loop, Task task)
 
 } // namespace
 
-TestRelay::TestRelay(unsigned loops) : m_loopCount(loops)
+TestRelay::TestRelay(unsigned loops, Millis comingIn) : m_loopCount(loops), m_comingIn(comingIn)
 {
     start();
 }
@@ -38,7 +38,7 @@ TestRelay::~TestRelay()
 void TestRelay::start()
 {
     store::StoreOptions storing;
-    storing.file = m_folder.filePath("store.sqlite").toStdString();
+    storing.file = file();
     auto opening = store::Store::open(storing);
     if (!opening.store)
         throw std::runtime_error(opening.message);
@@ -50,6 +50,7 @@ void TestRelay::start()
     }
     halls.store = m_store.get();
     halls.clock = &clock;
+    halls.comingIn = m_comingIn;
     m_halls = std::make_unique<hall::Halls>(std::move(halls));
     net::ListenerOptions options;
     options.rules = {wire::kPath, wire::kSubprotocol};

@@ -34,7 +34,7 @@ struct Visitor {
 class TestRelay
 {
 public:
-    explicit TestRelay(unsigned loops = 1);
+    explicit TestRelay(unsigned loops = 1, Millis comingIn = std::chrono::seconds{15});
     ~TestRelay();
 
     void start();
@@ -44,6 +44,7 @@ public:
         stop();
         start();
     }
+    [[nodiscard]] std::string file() const { return m_folder.filePath("store.sqlite").toStdString(); }
     [[nodiscard]] store::Store& store() { return *m_store; }
     /// Everything accepted so far is on disk, answered, and the answers have been acted upon.
     void settle();
@@ -63,6 +64,7 @@ public:
 private:
     QTemporaryDir m_folder;
     unsigned m_loopCount;
+    Millis m_comingIn;
     net::LoopThread m_clients;
     std::unique_ptr<store::Store> m_store;
     std::vector<std::unique_ptr<net::LoopThread>> m_loops;

@@ -161,6 +161,7 @@ private slots:
         QCOMPARE(groupCount(*fixture.store), std::size_t(0));
         QVERIFY(fixture.store->run(kAddGroup)); // and goes on once the disk does
         QVERIFY(fixture.store->stats().failedCommits > 0);
+        QVERIFY(!fixture.store->stats().lastCommitFailed);
     }
 
     void answersComeInTheOrderOfSubmission()
