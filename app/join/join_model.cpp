@@ -225,6 +225,8 @@ Wishes JoinModel::choose(int choice)
             m_screen = Screen::agreements;
         }
         return {};
+    case Screen::sameWords:
+        return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
     case Screen::today:
         return sayToday(choice);
     case Screen::leaving:
