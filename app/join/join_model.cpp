@@ -138,7 +138,10 @@ void JoinModel::frame(const VoiceFrame& frame)
 void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
 {
     const auto script = follow.script();
-    m_classEnded = follow.place() && follow.place()->phase == Phase::ended;
+    m_followed = m_followed || follow.open();
+    // A class that ended while the line was down is not spoken of any more when it is back.
+    const bool gone = m_followed && !follow.open();
+    m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
     if (m_classEnded && isInside())
         m_screen = Screen::over;
     if (!follow.open())

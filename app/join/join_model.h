@@ -146,7 +146,8 @@ private:
     QStringList m_board;
     QString m_said; ///< an answer to what the person did, until something newer comes
     std::optional<wire::CallStatus> m_call;
-    bool m_calling = false; ///< pressed, not yet acknowledged
+    bool m_calling = false;  ///< pressed, not yet acknowledged
+    bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;
     QImage m_picture; ///< of the step, decoded once
