@@ -26,6 +26,8 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
             tr("One moment"), m_lineWords.isEmpty() ? m_waitWords : m_waitWords + "\n" + m_lineWords, {}, tr("Stop")};
     case Screen::door:
         return doorView();
+    case Screen::sameWords:
+        return sameWordsView();
     case Screen::agreements:
         return agreementView();
     case Screen::agreed:
@@ -60,6 +62,19 @@ WaitView JoinModel::doorView() const
         view.words = tr("The line is lost. Voicehall is coming back to the door by itself.");
     view.keyWords = m_keyWords;
     view.button = tr("Stop waiting");
+    return view;
+}
+
+JoinView JoinModel::sameWordsView() const
+{
+    if (m_keyWords.isEmpty()) // being worked out
+        return doorView();
+    AskView view;
+    view.heading = tr("Did the helper say these four words?");
+    view.words = m_keyWords.join(QStringLiteral("  \u00b7  ")) + "\n" +
+                 tr("If you have not talked yet, please ask the helper by telephone. Only when the words are the same "
+                    "is this really your group.");
+    view.choices = {{tr("Yes, the same words"), false}, {tr("No, stop here"), false}};
     return view;
 }
 

@@ -145,6 +145,11 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
         case Wish::Kind::comeIn:
             return comeIn(QString::fromStdString(wish.value), QString::fromStdString(wish.second),
                           QString::fromStdString(wish.third));
+        case Wish::Kind::trustKey:
+            m_line.trustSeenKey();
+            if (m_line.welcome())
+                isIn(*m_line.welcome());
+            break;
         case Wish::Kind::agree:
             agree(wish.agreement, wish.value);
             break;
@@ -223,6 +228,8 @@ void JoinControl::onMessage(const wire::ToClient& message)
 
 void JoinControl::isIn(const wire::Welcome& welcome)
 {
+    if (m_line.isUncompared()) // nothing private is said, and nothing kept, before somebody has compared the words
+        return m_model.askForSameWords();
     if (!std::exchange(m_membershipKept, true)) {
         const link::Entry& entry = m_line.entry();
         m_memberships.use({entry.host, entry.port, entry.pin, welcome.group, welcome.groupName, welcome.person,

@@ -142,7 +142,10 @@ void JoinModel::frame(const VoiceFrame& frame)
 void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
 {
     const auto script = follow.script();
-    m_classEnded = follow.place() && follow.place()->phase == Phase::ended;
+    m_followed = m_followed || follow.open();
+    // A class that ended while the line was down is not spoken of any more when it is back.
+    const bool gone = m_followed && !follow.open();
+    m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
     if (m_classEnded && isInside())
         m_screen = Screen::over;
     if (!follow.open())
@@ -232,6 +235,8 @@ Wishes JoinModel::choose(int choice)
             m_screen = Screen::contact; // the last one
         }
         return {};
+    case Screen::sameWords:
+        return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
     case Screen::today:
         return sayToday(choice);
     case Screen::leaving:

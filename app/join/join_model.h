@@ -16,6 +16,7 @@ enum class Screen : std::uint8_t {
     entry, ///< address, code, name
     connecting,
     door,
+    sameWords,  ///< let in by the code alone: were the four words compared?
     agreements, ///< one after the other; from the class: one, from the list
     agreed,     ///< the list of what was agreed to, from the class
     contact,
@@ -29,7 +30,7 @@ enum class Screen : std::uint8_t {
 
 /// What the person, on this screen, wants done. The control does it.
 struct Wish {
-    enum class Kind : std::uint8_t { comeIn, agree, contact, today, checked, write, callHelp, leave, listen };
+    enum class Kind : std::uint8_t { comeIn, trustKey, agree, contact, today, checked, write, callHelp, leave, listen };
     Kind kind;
     AgreementKind agreement = AgreementKind::levelVisible;
     std::string value{};  ///< of the agreement; the line to write; where the person is; the address
@@ -47,6 +48,8 @@ public:
     /// `words`: why the line ended, or cannot come in yet.
     void lineIs(link::LineState state, const QString& words);
     void keyWords(const QStringList& words) { m_keyWords = words; }
+    /// Let in, but nobody has said yet that the relay is the right one.
+    void askForSameWords() { m_screen = Screen::sameWords; }
     /// `knowsMicrophone`: it was checked before, and nothing about it has changed.
     void welcome(const wire::Welcome& welcome, bool knowsMicrophone);
     void take(const wire::ToClient& message);
@@ -105,6 +108,7 @@ private:
     [[nodiscard]] static AskView leavingView();
     [[nodiscard]] CheckView checkView() const;
     void describeFinding(CheckView& view) const;
+    [[nodiscard]] JoinView sameWordsView() const;
     [[nodiscard]] WaitView doorView() const;
     [[nodiscard]] WaitView overView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
@@ -142,7 +146,8 @@ private:
     QStringList m_board;
     QString m_said; ///< an answer to what the person did, until something newer comes
     std::optional<wire::CallStatus> m_call;
-    bool m_calling = false; ///< pressed, not yet acknowledged
+    bool m_calling = false;  ///< pressed, not yet acknowledged
+    bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;
     QImage m_picture; ///< of the step, decoded once

@@ -198,7 +198,7 @@ void Line::onSslErrors(const QList<QSslError>& errors)
         std::all_of(errors.begin(), errors.end(), [](const QSslError& each) { return mayBeOwnKey(each.error()); });
     // By the code alone a newcomer may look, and compares the four words by voice before anything is entrusted. A known
     // device was given the pin when it was let in, or came by a public certificate and expects it again.
-    if (!pin || !ownKey || m_entry.how != Entry::How::knock || m_welcome)
+    if (!pin || !ownKey || m_entry.how != Entry::How::knock || (m_welcome && !m_seenPin))
         return end(tr("Voicehall could not make sure that this is really %1, and stops here, to keep you safe. Please "
                       "ask whoever runs your group.")
                        .arg(QString::fromStdString(m_entry.host)));
@@ -206,6 +206,12 @@ void Line::onSslErrors(const QList<QSslError>& errors)
         return endChangedKey();
     m_seenPin = pin;
     m_socket->ignoreSslErrors();
+}
+
+void Line::trustSeenKey()
+{
+    if (!m_entry.pin)
+        m_entry.pin = m_seenPin;
 }
 
 bool Line::keyIsRight() const
@@ -312,9 +318,6 @@ void Line::isIn(const wire::Welcome& welcome)
     m_lastSeq = welcome.seq;
     for (const wire::BoardItem& item : welcome.board)
         m_boardSince = std::max(m_boardSince, item.change);
-    // A code alone came in: from now on the key that was compared by voice is the one.
-    if (!m_entry.pin && m_seenPin)
-        m_entry.pin = m_seenPin;
     m_backoff.reset();
     m_firstIdea = welcome.now - m_clock.now();
     for (const Unanswered& each : m_unanswered) // before anybody hears of it and says something newer

@@ -65,6 +65,10 @@ public:
     [[nodiscard]] const Entry& entry() const { return m_entry; }
     /// Of the key this relay showed, where no public certificate vouches for it.
     [[nodiscard]] const std::optional<wire::Hash>& seenPin() const { return m_seenPin; }
+    /// By the code alone: whether the key is still to be compared, by its four words. Until then say nothing private.
+    [[nodiscard]] bool isUncompared() const { return m_seenPin && !m_entry.pin; }
+    /// The words were the same: from now on this key is the relay's.
+    void trustSeenKey();
 
     /// The relay's time now, as well as it is known.
     [[nodiscard]] Instant relayNow() const;

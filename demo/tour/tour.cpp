@@ -200,7 +200,11 @@ void Tour::participantComes()
     picture(*m_helper, "desk-door");
     pressIn(*m_helper, "Let in");
     auto& control = *m_participant->joinControl();
-    until([&] { return control.model().screen() == join::Screen::agreements; }, "not let in");
+    until([&] { return control.model().screen() == join::Screen::sameWords; }, "not let in");
+    until([&] { return stage::canPress(*m_participant, "Yes, the same words"); }, "the words were not asked for");
+    picture(*m_participant, "join-same-words");
+    pressIn(*m_participant, "Yes, the same words");
+    until([&] { return control.model().screen() == join::Screen::agreements; }, "the agreements did not come");
     picture(*m_participant, "join-agreement");
     for (const char* answer :
          {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name", "Yes"})

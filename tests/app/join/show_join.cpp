@@ -106,6 +106,11 @@ std::vector<Scene> beforeClass()
              model.keyWords({"lantern", "orchard", "pebble", "thimble"});
          }},
         {"wait-door-with-pin", [](JoinModel& model, ClassHere&) { model.lineIs(link::LineState::atDoor, {}); }},
+        {"ask-same-words",
+         [](JoinModel& model, ClassHere&) {
+             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
+             model.askForSameWords();
+         }},
         {"ask-agree-level",
          [](JoinModel& model, ClassHere& here) {
              model.lineIs(link::LineState::in, {});

@@ -172,7 +172,7 @@ private slots:
         QVERIFY(!ruth.line.entry().pin); // not until somebody has let her in
     }
 
-    void byTheCodeAloneTheKeyThatWasComparedIsPinnedOnBeingLetIn()
+    void byTheCodeAloneTheKeyIsPinnedWhenItWasComparedAndNotBefore()
     {
         RelayHere relay(ops::Tls::selfSigned);
         const auto group = relay.addGroup("Lakeside voices");
@@ -185,6 +185,12 @@ private slots:
         QTRY_COMPARE(helper.door.waiting.size(), std::size_t{1});
         helper.line.ask(wire::LetIn{{}, helper.door.waiting.front().door, {}});
         QTRY_COMPARE(ruth.line.state(), LineState::in);
+        QVERIFY(!ruth.line.entry().pin);
+        QVERIFY(ruth.line.isUncompared());
+        ruth.line.pullCable();
+        QTRY_COMPARE(ruth.line.state(), LineState::in); // the same key may come back to be compared
+        ruth.line.trustSeenKey();
+        QVERIFY(!ruth.line.isUncompared());
         QVERIFY(ruth.line.entry().pin == relay.pin());
     }
 

@@ -1,0 +1,68 @@
+// The participant's way through, without a relay: what comes over the line is said by the test.
+#include "tests/app/join/class_here.h"
+
+#include <QtTest>
+
+using namespace vh;
+using namespace vh::join;
+using namespace vh::testing;
+
+namespace
+{
+
+/// In class, with every question answered on an earlier day.
+void comeIn(JoinModel& model, ClassHere& here)
+{
+    for (const auto& [kind, value] :
+         std::initializer_list<std::pair<AgreementKind, const char*>>{{AgreementKind::levelVisible, "leader"},
+                                                                      {AgreementKind::resultsKept, "yes"},
+                                                                      {AgreementKind::otherLeaders, "no"},
+                                                                      {AgreementKind::attendanceNamed, "yes"},
+                                                                      {AgreementKind::nameSeen, "yes"}})
+        here.welcome.agreements.push_back({kind, value});
+    here.welcome.where = "Mill Lane 3";
+    model.earsAre(sound::EarsState::hearing);
+    model.lineIs(link::LineState::in, {});
+    model.welcome(here.welcome, true);
+    (void)model.choose(0);
+}
+
+} // namespace
+
+class TestJoinModel : public QObject
+{
+    Q_OBJECT
+private slots:
+    void aClassThatEndedWhileTheLineWasDownIsOver()
+    {
+        ClassHere here;
+        JoinModel model;
+        comeIn(model, here);
+        here.place(model, {1, 0, 0, 3});
+        QCOMPARE(model.screen(), Screen::inClass);
+        model.lineIs(link::LineState::lost, {});
+        wire::Welcome back = here.welcome;
+        back.open.reset();
+        back.place.reset();
+        emit here.line.received(wire::ToClient(back));
+        model.lineIs(link::LineState::in, {});
+        model.followClass(here.follow, here.clock.now());
+        QCOMPARE(model.screen(), Screen::over);
+        QVERIFY(std::get<WaitView>(model.view(&here.follow)).words.contains("microphone is off"));
+    }
+
+    void beforeAnyClassNothingIsOver()
+    {
+        ClassHere here;
+        JoinModel model;
+        comeIn(model, here);
+        wire::Welcome none = here.welcome;
+        none.open.reset();
+        emit here.line.received(wire::ToClient(none)); // the day's class is not open yet
+        model.followClass(here.follow, here.clock.now());
+        QCOMPARE(model.screen(), Screen::inClass);
+    }
+};
+
+QTEST_GUILESS_MAIN(TestJoinModel)
+#include "test_join_endings.moc"
