@@ -16,6 +16,32 @@ store::PersonState personState(const store::Tables& tables, const store::PersonR
             tables.people.bandOf(row.id)};
 }
 
+namespace
+{
+
+/// How the class has gone so far, from what is stored: all calls, and the turns of those who share and keep.
+wire::Summary summaryOf(const store::Tables& tables, const HallImage& image)
+{
+    wire::Summary summary;
+    const ClassId id = image.state.openClass->id;
+    summary.calls = static_cast<std::uint32_t>(tables.calls.countOf(id));
+    std::set<std::int64_t> alone; // turns in which people spoke alone
+    for (const ClassState& state : image.states)
+        if (const auto at = turnAt(*image.script, state.place); at && at->turn->kind == TurnKind::yours)
+            alone.insert(state.turnSerial);
+    for (const store::TurnResultRow& row : tables.results.ofClass(id)) {
+        if (!alone.contains(row.turnSerial) ||
+            tables.agreements.valueOf(row.person, store::AgreementKind::levelVisible) == "nobody")
+            continue;
+        ++summary.judgedTurns;
+        summary.easyTurns += row.standing == nameOf(Standing::inBand);
+        summary.cantTellTurns += row.standing == nameOf(Standing::cantTell);
+    }
+    return summary;
+}
+
+} // namespace
+
 Result<HallImage> loadImage(store::Tables& tables, GroupId group)
 {
     Result<store::HallState> state = tables.loadHall(group, static_cast<int>(wire::kBoardTail));
@@ -42,6 +68,7 @@ Result<HallImage> loadImage(store::Tables& tables, GroupId group)
                 image.states.push_back(std::move(*was));
         for (const store::AttendanceRow& row : tables.classes.attendance(image.state.openClass->id))
             image.nameless += !row.person && !row.byHand;
+        image.summary = summaryOf(tables, image);
     }
     return image;
 }
@@ -68,6 +95,7 @@ void Hall::start()
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
     m_nameless = image.nameless;
+    m_summary = image.summary;
     if (image.script) {
         const store::ClassRow& row = *image.state.openClass;
         ClassState state =
@@ -168,6 +196,8 @@ void Hall::admit(Session& session, Member& member, Role role)
     session.send(welcomeFor(session));
     if ((kDesk & roleBit(role)) != 0)
         tellDesk(session);
+    if (role == Role::leader && m_over)
+        session.send(*m_over, m_log.end());
     if (role == Role::leader || role == Role::standIn)
         tellLease();
     if (m_run.isOpen() && (role == Role::participant || role == Role::standIn))

@@ -24,6 +24,7 @@ struct HallImage {
     std::vector<wire::Hash> parts;
     std::vector<ClassState> states; ///< of the open class, oldest first; the last is where it is
     std::size_t nameless = 0;       ///< people in its attendance without a name
+    wire::Summary summary;          ///< of the open class so far
     std::vector<store::ContactRow> contacts;
 };
 /// Inside a job of the store: everything about one person, as loadHall() gives it for all.
@@ -193,6 +194,7 @@ private:
     std::map<std::int64_t, store::BoardRow> m_held;
     std::map<std::int64_t, store::CallRow> m_calls; ///< not done
     wire::Summary m_summary;
+    std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     std::size_t m_nameless = 0; ///< counted before a restart: the next so many without a name have come already
 };
 

@@ -176,6 +176,8 @@ void Hall::sendAttendance(std::optional<wire::Summary> over)
             return;
         over->came = static_cast<std::uint32_t>(rows->size());
         self->tell(rolesOf(Role::leader), *over);
+        if (!self->m_run.isOpen()) // the next class may have opened already
+            self->m_over = over;
     };
     m_setup.store->submit(
         [id = m_run.about().classId](store::Tables& tables) -> Result<std::vector<store::AttendanceRow>> {

@@ -73,7 +73,10 @@ void Hall::on(Session& session, wire::PartAsk& message)
             return fail("part-unknown", "The open class has no such part.", "hash");
         return net::makeFrame(wire::Opcode::binary, wire::encodePart(hash, part->bytes));
     };
-    auto done = [self = shared_from_this(), weak = session.weak_from_this(),
+    auto underWay = session.beginJob();
+    if (!underWay)
+        return session.refuse({}, busy());
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(), underWay = std::move(underWay),
                  hash = message.hash](const Result<net::FrameBytes>& frame) {
         const auto line = weak.lock();
         if (!frame)
@@ -134,6 +137,7 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_parts.clear();
     m_placesKept = 0;
     m_summary = {};
+    m_over.reset();
     m_nameless = 0;
     m_led.clear();
     for (auto& [id, member] : m_members) {
@@ -154,7 +158,10 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
 /// answer, once the place as it is now is on disk.
 void Hall::ledAgain(Session& session, const wire::Ack& ack)
 {
-    auto stored = [weak = session.weak_from_this(), self = shared_from_this(), ack](bool kept) {
+    auto underWay = session.beginJob();
+    if (!underWay)
+        return session.refuse(ack.id, busy());
+    auto stored = [weak = session.weak_from_this(), self = shared_from_this(), ack, underWay](bool kept) {
         const auto line = weak.lock();
         if (!line)
             return;

@@ -16,6 +16,9 @@ template <class Message, class Work, class Then>
 void Hall::durably(Session& session, const Message& message, Work work, Then then)
 {
     const RequestId id = message.id;
+    auto underWay = session.beginJob();
+    if (!underWay)
+        return session.refuse(id, busy());
     auto job = [work = std::move(work), id, person = session.member()->id,
                 payload = store::sha256(wire::encode(message)),
                 at = now()](store::Tables& tables) mutable -> Result<store::OnceAnswer> {
@@ -27,7 +30,7 @@ void Hall::durably(Session& session, const Message& message, Work work, Then the
             return wire::encode(*ack);
         });
     };
-    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id,
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id, underWay = std::move(underWay),
                  then = std::move(then)](Result<store::OnceAnswer> answer) mutable {
         if (answer && !answer->again)
             then();
@@ -46,7 +49,10 @@ void Hall::durably(Session& session, const Message& message, Work work, Then the
 template <class Work, class Then>
 void Hall::onDisk(Session& session, const RequestId& id, Work work, Then then)
 {
-    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id,
+    auto underWay = session.beginJob();
+    if (!underWay)
+        return session.refuse(id, busy());
+    auto done = [self = shared_from_this(), weak = session.weak_from_this(), id, underWay = std::move(underWay),
                  then = std::move(then)](Result<wire::Ack> ack) mutable {
         if (ack)
             then();

@@ -44,6 +44,11 @@ public:
     /// Once what has just been sent has had its chance to leave.
     void closeAfterwards(wire::CloseCode code, std::string reason);
 
+    /// For one job given to the store on behalf of this line: to be held until it is answered. Null at the limit: the
+    /// request is refused as busy, and the client asks again.
+    [[nodiscard]] std::shared_ptr<void> beginJob() const { return m_jobs.use_count() > kMostJobs ? nullptr : m_jobs; }
+    static constexpr long kMostJobs = 16;
+
     /// Null once the line has closed.
     [[nodiscard]] net::Connection* connection() const { return m_connection; }
     [[nodiscard]] Role role() const { return m_role; }
@@ -73,8 +78,9 @@ private:
     wire::Key m_key{};
     std::string m_device;
     std::uint64_t m_boardSince = 0;
-    bool m_entering = false; ///< a login, link or knock is being looked into
-    bool m_coming = false;   ///< neither in, nor at the door, nor brought there yet
+    bool m_entering = false;                                 ///< a login, link or knock is being looked into
+    std::shared_ptr<void> m_jobs = std::make_shared<char>(); ///< each job under way holds it
+    bool m_coming = false;                                   ///< neither in, nor at the door, nor brought there yet
     net::Loop::Timer m_timeToCome;
     bool m_bye = false;
 };

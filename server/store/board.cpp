@@ -166,4 +166,11 @@ std::vector<CallRow> Calls::notDone(GroupId group) const
                               group);
 }
 
+std::size_t Calls::countOf(ClassId id) const
+{
+    return m_statements
+        ->rows([](const Query& row) { return row.number(0); }, "SELECT id FROM calls WHERE class = ?", id)
+        .size();
+}
+
 } // namespace vh::store

@@ -161,6 +161,7 @@ public:
     Result<CallRow> take(std::int64_t id, PersonId by, Instant now); ///< call-unknown, call-taken, call-done
     Result<CallRow> done(std::int64_t id, const std::string& outcome, Instant now); ///< call-unknown, call-done
     [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const;                ///< oldest first
+    [[nodiscard]] std::size_t countOf(ClassId id) const;                            ///< done or not
 };
 
 class TurnResults : Table

@@ -2,6 +2,7 @@
 #include "tests/server/hall/test_relay.h"
 
 #include <QtTest>
+#include <future>
 
 using namespace vh;
 using namespace vh::testing;
@@ -85,6 +86,30 @@ private slots:
         const auto toRead = m_kim->wait<wire::ToRead>([](const auto& each) { return !each.lines.empty(); });
         QCOMPARE(toRead.lines.front().text, std::string("abc"));
         QCOMPARE(m_bo->refused(wire::Write{RequestId::random(), " \n "}).code, std::string("text-empty"));
+    }
+
+    void aLineThatAsksTooMuchAtOnceIsToldToAskAgain()
+    {
+        std::promise<void> gate;
+        const auto opened = gate.get_future().share();
+        m_relay->store().submit(
+            [opened](store::Tables&) -> Result<bool> {
+                opened.wait();
+                return true;
+            },
+            [](const Result<bool>&) {}, [](const std::function<void()>& task) { task(); });
+        std::vector<wire::Contact> asked(17);
+        for (wire::Contact& each : asked) {
+            each = {RequestId::random(), "Kitchen", "Sam"};
+            m_bo->say(each);
+        }
+        const auto refused = m_bo->wait<wire::Refused>();
+        QCOMPARE(refused.code, std::string("busy"));
+        QVERIFY(refused.id == asked.back().id);
+        gate.set_value();
+        for (int i = 0; i < 16; ++i)
+            m_bo->wait<wire::Ack>();
+        m_bo->acked(asked.back());
     }
 
     void nobodyFillsTheDesk()

@@ -332,6 +332,37 @@ private slots:
         QCOMPARE(guess("203.0.113.7"), hall::kCloseNotKnown);
     }
 
+    void tenUnknownGroupsCloseTheWayToGroupsThatAreNotHere()
+    {
+        const Visitor known = m_relay->enrol(m_group, Role::participant, "Bo");
+        const auto tryOne = [this] {
+            const auto line = m_relay->connect();
+            line->hello();
+            line->login(GroupId::random(), wire::makeKeyPair(), Role::participant);
+            return line->waitClosed().code;
+        };
+        for (int i = 0; i < 10; ++i)
+            QCOMPARE(tryOne(), hall::kCloseNotKnown);
+        QCOMPARE(tryOne(), hall::kCloseTryLater);
+        m_relay->again(known);
+    }
+
+    void manyGuessesAtOnceAreNotAllLookedInto()
+    {
+        const std::string from = "X-Forwarded-For: 203.0.113.7\r\n";
+        std::vector<std::unique_ptr<TestLine>> guesses;
+        for (int i = 0; i < 15; ++i) {
+            guesses.push_back(m_relay->connect(from));
+            guesses.back()->hello();
+        }
+        for (const auto& each : guesses)
+            each->knock("QQQQQQ", wire::makeKeyPair(), "Guess");
+        const auto late = std::count_if(guesses.begin(), guesses.end(), [](const auto& each) {
+            return each->waitClosed().code == hall::kCloseTryLater;
+        });
+        QCOMPARE(late, std::ptrdiff_t{5});
+    }
+
     void tenUnknownDevicesCloseTheDoorOfThatGroupOnly()
     {
         const Visitor known = m_relay->enrol(m_group, Role::participant, "Bo");

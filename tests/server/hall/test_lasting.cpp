@@ -106,6 +106,32 @@ private slots:
         QCOMPARE(m_relay->again(m_bo).welcome.place->serial, moved.serial);
     }
 
+    void theSummaryKnowsOfTheTimeBeforeARestartAndWaitsForALeader()
+    {
+        const OpenedClass opened = openSmallClass(*m_ann.line);
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader");
+        agree(*m_bo.line, AgreementKind::resultsKept, "yes");
+        m_bo->acked(wire::HelpCall{RequestId::random()});
+        const wire::Ack started = press(*m_ann.line, CommandKind::start, opened.lease, 0);
+        press(*m_ann.line, CommandKind::goOn, opened.lease, *started.serial);
+        m_relay->clock.advance(Millis{10'000});
+        m_ann->say(wire::Leading{opened.lease});
+        const auto yours = m_bo->wait<wire::PlaceNow>([](const auto& now) { return now.place.turn == 3; });
+        wire::TurnDone done;
+        done.id = RequestId::random();
+        done.result.reading.turnSerial = yours.turnSerial;
+        done.result.reading.elapsedMs = done.result.reading.heardMs = done.result.reading.voicedMs = 4'000;
+        done.result.reading.leqOverUsualDb = 5;
+        m_bo->acked(done);
+        m_relay->restart();
+        const Visitor ann = m_relay->again(m_ann);
+        press(*ann.line, CommandKind::end, opened.lease, ann.welcome.place->serial);
+        ann->wait<wire::Summary>();
+        const auto summary = m_relay->again(ann)->wait<wire::Summary>();
+        QCOMPARE(summary.calls, 1U);
+        QCOMPARE(summary.judgedTurns, 1U);
+    }
+
     void theEndOfAClassIsStoredOnceThatIsPossible()
     {
         const OpenedClass opened = openSmallClass(*m_ann.line);
