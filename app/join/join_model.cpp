@@ -198,8 +198,9 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
+    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown ? Screen::today : Screen::contact;
+    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
@@ -260,6 +261,10 @@ Wishes JoinModel::answer(int choice)
 
 Wishes JoinModel::sayToday(int choice)
 {
+    if (choice == static_cast<int>(wire::VoiceToday::listening) + 1) { // somewhere else today
+        go(Screen::contact);
+        return {};
+    }
     if (choice < 0 || choice > static_cast<int>(wire::VoiceToday::listening))
         return {};
     m_voice = static_cast<wire::VoiceToday>(choice);

@@ -105,7 +105,7 @@ private:
     [[nodiscard]] AskView contactView() const;
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] AskView agreedView() const;
-    [[nodiscard]] static AskView todayView();
+    [[nodiscard]] AskView todayView() const;
     [[nodiscard]] static AskView writingView();
     [[nodiscard]] static AskView leavingView();
     [[nodiscard]] CheckView checkView() const;
