@@ -6,13 +6,28 @@
 namespace vh
 {
 
+namespace
+{
+constexpr std::chrono::seconds kNoAnswerAfter{5};
+} // namespace
+
 Program::Program(ProgramSetup setup, QWidget* parent)
     : QStackedWidget(parent), m_setup(std::move(setup)), m_memberships(m_setup.folder),
-      m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this))
+      m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this)),
+      m_wait(new join::WaitPage(this))
 {
     setWindowTitle(tr("Voicehall"));
     addWidget(m_first);
     addWidget(m_ask);
+    addWidget(m_wait);
+    connect(m_wait, &join::WaitPage::buttonRequested, this, &Program::toFirst);
+    m_noAnswer.setSingleShot(true);
+    m_noAnswer.setInterval(kNoAnswerAfter);
+    connect(&m_noAnswer, &QTimer::timeout, this, [this] {
+        if (m_line && !m_room)
+            sayOnTheWay(tr("%1 does not answer. Is this computer on the network? Voicehall keeps trying.")
+                            .arg(QString::fromStdString(m_line->entry().host)));
+    });
     connect(m_first, &FirstRoom::joinRequested, this, [this] { join({}, {}); });
     connect(m_first, &FirstRoom::leadRequested, this, [this] { askForLink(tr("Lead a class"), {}, {}, {}); });
     connect(m_first, &FirstRoom::helpRequested, this, [this] { askForLink(tr("Help at the desk"), {}, {}, {}); });
@@ -46,6 +61,7 @@ void Program::join(const QString& link, const QString& name)
     m_join = std::make_unique<join::JoinControl>(
         join::JoinSetup{m_setup.clock, m_setup.folder, m_setup.sound, m_setup.plain}, *m_joinRoom);
     connect(m_join.get(), &join::JoinControl::left, this, &Program::toFirst, Qt::QueuedConnection);
+    connect(m_join.get(), &join::JoinControl::otherRoomNeeded, this, &Program::enter, Qt::QueuedConnection);
     m_join->startNew(link, name);
     showRoom(m_joinRoom.get());
 }
@@ -131,21 +147,41 @@ void Program::openWorkLine(const link::Entry& entry)
     m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
+    sayOnTheWay(tr("Going to %1.").arg(QString::fromStdString(entry.host)));
+    setCurrentWidget(m_wait);
+    m_noAnswer.start();
     m_line->open(entry);
+}
+
+void Program::sayOnTheWay(const QString& words)
+{
+    m_wait->setState({tr("One moment"), words, {}, tr("Stop")});
 }
 
 void Program::workLineIsIn(const wire::Welcome& welcome)
 {
     const link::Entry& entry = m_line->entry();
-    m_memberships.use({entry.host, entry.port, entry.pin, welcome.group, welcome.groupName, welcome.person,
-                       welcome.name, welcome.role, entry.keys.publicKey});
+    const link::Membership membership{entry.host,    entry.port,        entry.pin,
+                                      welcome.group, welcome.groupName, welcome.person,
+                                      welcome.name,  welcome.role,      entry.keys.publicKey};
+    const bool kept = m_memberships.use(membership);
+    if (welcome.role == Role::participant) { // a participant's link: their room is another one
+        QMetaObject::invokeMethod(
+            this, [this, membership] { enter(membership); }, Qt::QueuedConnection);
+        return;
+    }
+    m_noAnswer.stop();
     if (welcome.role == Role::moderator) {
         m_lead.reset();
         m_ears.reset();
         showRoom(&m_desk->room());
+        if (!kept)
+            m_desk->say(link::notKeptWords());
     } else {
         m_desk.reset();
         showRoom(&m_lead->room());
+        if (!kept)
+            m_lead->say(link::notKeptWords());
     }
 }
 
@@ -159,6 +195,7 @@ void Program::showRoom(QWidget* room)
 
 void Program::leaveRoom()
 {
+    m_noAnswer.stop();
     if (m_line)
         m_line->close();
     if (m_room)

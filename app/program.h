@@ -5,9 +5,11 @@
 #include "app/help/desk_control.h"
 #include "app/join/ask_page.h"
 #include "app/join/join_control.h"
+#include "app/join/wait_page.h"
 #include "app/lead/lead_control.h"
 
 #include <QStackedWidget>
+#include <QTimer>
 
 namespace vh
 {
@@ -47,6 +49,7 @@ private:
     void askForLink(const QString& heading, const QString& link, const QString& name, const QString& notice);
     void openWorkLine(const link::Entry& entry);
     void workLineIsIn(const wire::Welcome& welcome);
+    void sayOnTheWay(const QString& words);
     void showRoom(QWidget* room);
     void leaveRoom();
 
@@ -55,7 +58,9 @@ private:
     std::unique_ptr<link::KeyBox> m_keys;
     FirstRoom* m_first;
     join::AskPage* m_ask;
-    QString m_heading; ///< of the question for a link
+    join::WaitPage* m_wait; ///< on the way to the leader's or helper's room
+    QTimer m_noAnswer;      ///< by then an address usually has answered
+    QString m_heading;      ///< of the question for a link
 
     std::unique_ptr<join::JoinRoom> m_joinRoom;
     std::unique_ptr<join::JoinControl> m_join;

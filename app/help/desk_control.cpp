@@ -95,6 +95,12 @@ void DeskControl::answered(const RequestId& id, const Error* error)
     beat();
 }
 
+void DeskControl::say(const QString& words)
+{
+    m_model.say(words, m_line.relayNow());
+    beat();
+}
+
 void DeskControl::lineChanged()
 {
     m_model.setLine(lineNow(m_line.state()), m_line.ending());

@@ -20,6 +20,8 @@ class DeskControl : public QObject
 public:
     explicit DeskControl(link::Line& line, QObject* parent = nullptr);
     ~DeskControl() override;
+    /// A word above everything, for a while.
+    void say(const QString& words);
 
     [[nodiscard]] DeskRoom& room() { return *m_room; }
     [[nodiscard]] const DeskView& view() const { return m_view; }

@@ -138,11 +138,16 @@ AskView JoinModel::contactView() const
     return view;
 }
 
-AskView JoinModel::todayView()
+AskView JoinModel::todayView() const
 {
     AskView view;
     view.heading = tr("How is your voice today?");
     view.choices = {{tr("Fine"), false}, {tr("Hoarse or sore"), false}, {tr("Just listening today"), false}};
+    // Seen at every joining: where help would go is where the person is today.
+    const QString where = QString::fromStdString(m_welcome ? m_welcome->where : "");
+    view.words = where.isEmpty() ? tr("If you call for help, nobody knows where you are.")
+                                 : tr("If you call for help, the helpers see this address: %1").arg(where);
+    view.choices.push_back({where.isEmpty() ? tr("Say where I am") : tr("I am somewhere else"), false});
     view.cautions = cautions();
     view.canGoBack = true;
     view.startsOnFirst = true;

@@ -232,8 +232,16 @@ void JoinControl::isIn(const wire::Welcome& welcome)
         return m_model.askForSameWords();
     if (!std::exchange(m_membershipKept, true)) {
         const link::Entry& entry = m_line.entry();
-        m_memberships.use({entry.host, entry.port, entry.pin, welcome.group, welcome.groupName, welcome.person,
-                           welcome.name, welcome.role, entry.keys.publicKey});
+        const link::Membership membership{entry.host,    entry.port,        entry.pin,
+                                          welcome.group, welcome.groupName, welcome.person,
+                                          welcome.name,  welcome.role,      entry.keys.publicKey};
+        if (!m_memberships.use(membership))
+            m_model.say(link::notKeptWords());
+        if (welcome.role != Role::participant) {
+            m_line.close();
+            emit otherRoomNeeded(membership);
+            return;
+        }
     }
     if (m_epoch && *m_epoch != welcome.epoch)
         m_model.meter().forget(); // the hall judges afresh, and so do we

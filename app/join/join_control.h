@@ -42,6 +42,8 @@ public:
 signals:
     /// The person wants to be somewhere else: back to the first screen.
     void left();
+    /// The link that was pasted here is for leading or helping: this person, in that room.
+    void otherRoomNeeded(const vh::link::Membership& membership);
 
 private:
     void carryOut(const std::vector<Wish>& wishes);

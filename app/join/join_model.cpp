@@ -202,7 +202,7 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
-    // Asked along with the agreements; whoever answered those before is in class in two presses.
+    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
     m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
 }
@@ -267,6 +267,10 @@ Wishes JoinModel::answer(int choice)
 
 Wishes JoinModel::sayToday(int choice)
 {
+    if (choice == static_cast<int>(wire::VoiceToday::listening) + 1) { // somewhere else today
+        go(Screen::contact);
+        return {};
+    }
     if (choice < 0 || choice > static_cast<int>(wire::VoiceToday::listening))
         return {};
     m_voice = static_cast<wire::VoiceToday>(choice);

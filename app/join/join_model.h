@@ -56,6 +56,8 @@ public:
     /// What was asked for could not be done: in the relay's words.
     void refused(Wish::Kind what, const QString& why);
     void earsAre(sound::EarsState state) { m_ears = state; }
+    /// In class, until something newer is said.
+    void say(const QString& words) { m_said = words; }
     void devicesAre(const QStringList& names, int chosen);
     void frame(const VoiceFrame& frame);
     void followClass(const link::ClassFollow& follow, Instant now);
@@ -103,7 +105,7 @@ private:
     [[nodiscard]] AskView contactView() const;
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] AskView agreedView() const;
-    [[nodiscard]] static AskView todayView();
+    [[nodiscard]] AskView todayView() const;
     [[nodiscard]] static AskView writingView();
     [[nodiscard]] static AskView leavingView();
     [[nodiscard]] CheckView checkView() const;

@@ -10,6 +10,8 @@
 #include <QShortcut>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace vh::lead
 {
 
@@ -144,6 +146,11 @@ QWidget* ClassPage::makePeople()
     connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
     column->addWidget(m_calls);
+    m_door = new DoorList(m_people);
+    m_door->hide();
+    connect(m_door, &DoorList::letInRequested, this, &ClassPage::letInRequested);
+    connect(m_door, &DoorList::turnAwayRequested, this, &ClassPage::turnAwayRequested);
+    column->addWidget(m_door);
     m_readable = plainLabel(m_people);
     column->addWidget(m_readable);
     auto* counts = new QHBoxLayout;
@@ -294,6 +301,10 @@ void ClassPage::setState(const LeadView& view)
 
     m_people->setVisible(view.role == Role::leader);
     m_calls->setState(view.calls);
+    DoorList::State first = view.door; // one after the other, and calls for help before them: the table keeps its room
+    first.rows.resize(std::min<std::size_t>(first.rows.size(), 1));
+    m_door->setState(first);
+    m_door->setVisible(waiting > 0 && view.calls.rows.size() < 2);
     setCounts(view);
     m_seats->setState(view.seats);
     m_rail->setState(view.rail);

@@ -34,6 +34,8 @@ signals:
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void letInRequested(quint64 door);
+    void turnAwayRequested(quint64 door);
     void groupWindowRequested();
     /// Only somebody who does not hold the place leaves in mid-class by a button.
     void leaveRequested();
@@ -79,6 +81,7 @@ private:
 
     QWidget* m_people;
     CallList* m_calls;
+    DoorList* m_door; ///< only while somebody waits
     QLabel* m_readable;
     QLabel* m_easy;
     QLabel* m_littleMore;

@@ -111,6 +111,12 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::leaveRequested, this, &LeadControl::leaveRequested);
 }
 
+void LeadControl::say(const QString& words)
+{
+    m_model.say(words, m_line.relayNow());
+    refresh();
+}
+
 void LeadControl::offerFolder(const QString& folder)
 {
     m_choice.offerFolder(folder);

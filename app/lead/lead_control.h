@@ -33,6 +33,8 @@ public:
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
     /// What she listens to for her own level, from the moment a class is open; the standard microphone unless said.
+    /// A word above everything, for a while.
+    void say(const QString& words);
     void setSound(const sound::DeviceChoice& choice) { m_sound = choice; }
 
     // What the room's requests do; also for whoever drives a class by program.

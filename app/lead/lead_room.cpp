@@ -42,6 +42,8 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    connect(m_class, &ClassPage::letInRequested, this, &LeadRoom::letInRequested);
+    connect(m_class, &ClassPage::turnAwayRequested, this, &LeadRoom::turnAwayRequested);
     connect(m_class, &ClassPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &LeadRoom::leaveRequested);
 

@@ -4,6 +4,7 @@
 #include "common/wire/fields.h"
 #include "common/wire/names.h"
 
+#include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QSaveFile>
@@ -75,6 +76,13 @@ private:
 std::unique_ptr<KeyBox> makeFileKeyBox(const QString& folder)
 {
     return std::make_unique<FileKeyBox>(folder);
+}
+
+QString notKeptWords()
+{
+    return QCoreApplication::translate("vh::link",
+                                       "This computer could not write down that you belong to this group. Is "
+                                       "its disk full? Next time you would need a new link or the code.");
 }
 
 Memberships::Memberships(QString folder) : m_folder(std::move(folder))

@@ -44,6 +44,9 @@ std::unique_ptr<KeyBox> makeKeyBox(const QString& folder);
 /// Files only.
 std::unique_ptr<KeyBox> makeFileKeyBox(const QString& folder);
 
+/// When a membership could not be written down.
+QString notKeptWords();
+
 class Memberships
 {
 public:

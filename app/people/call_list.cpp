@@ -29,6 +29,8 @@ public:
           m_take(new BigButton(CallList::tr("I take it"), BigButton::Rank::plain, BigButton::Size::desk, this)),
           m_done(new BigButton(CallList::tr("Done"), BigButton::Rank::plain, BigButton::Size::desk, this))
     {
+        for (BigButton* button : {m_take, m_done}) // a click leaves the keys, and the clicker, where they were
+            button->setFocusPolicy(Qt::TabFocus);
         for (QLabel* label : {m_words, m_detail}) {
             label->setTextFormat(Qt::PlainText);
             label->setWordWrap(true);

@@ -25,6 +25,8 @@ public:
           m_turnAway(new BigButton(DoorList::tr("Turn away"), BigButton::Rank::plain, BigButton::Size::desk, this))
     {
         setProperty(look::kRoleProperty, "sheet");
+        for (BigButton* button : {m_letIn, m_turnAway}) // a click leaves the keys, and the clicker, where they were
+            button->setFocusPolicy(Qt::TabFocus);
         m_name->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
         auto* box = new QVBoxLayout(this);
         box->setContentsMargins(Space::gap + 4, Space::small, Space::gap, Space::small);

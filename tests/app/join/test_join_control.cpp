@@ -181,6 +181,19 @@ private slots:
         QCOMPARE(home.control->line().state(), link::LineState::closed);
         QVERIFY(link::Memberships(home.folder.path()).all().empty());
     }
+
+    void aHelpersLinkThatIsPastedHereLeadsToTheHelpersRoom()
+    {
+        RelayHere relay(ops::Tls::selfSigned);
+        const auto group = relay.addGroup("Lakeside voices");
+        Home home(false);
+        QSignalSpy other(home.control.get(), &JoinControl::otherRoomNeeded);
+        home.comeInBy(linkTo(relay, group.id, store::Role::helper));
+        QTRY_COMPARE(other.size(), 1);
+        QVERIFY(other.front().front().value<link::Membership>().role == Role::moderator);
+        QCOMPARE(link::Memberships(home.folder.path()).all().size(), std::size_t{1});
+        QVERIFY(home.screen() != Screen::agreements);
+    }
 };
 
 QTEST_MAIN(TestJoinControl)

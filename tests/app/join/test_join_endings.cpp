@@ -51,6 +51,27 @@ private slots:
         QVERIFY(std::get<WaitView>(model.view(&here.follow)).words.contains("microphone is off"));
     }
 
+    void whoIsKnownIsInWithOnePressMoreAndSeesWhereHelpWouldGo()
+    {
+        ClassHere here;
+        JoinModel model;
+        comeIn(model, here); // presses just "Fine"
+        QCOMPARE(model.screen(), Screen::inClass);
+
+        ClassHere nowhere;
+        JoinModel known;
+        known.lineIs(link::LineState::in, {});
+        nowhere.welcome.agreements = here.welcome.agreements;
+        known.welcome(nowhere.welcome, true); // left it empty on another day
+        QCOMPARE(known.screen(), Screen::today);
+        QVERIFY(known.choose(3).empty());
+        QCOMPARE(known.screen(), Screen::contact);
+        const Wishes wishes = known.submit({"Harbour Street 9", ""});
+        QCOMPARE(wishes.size(), std::size_t{1});
+        QCOMPARE(known.screen(), Screen::today);
+        QVERIFY(std::get<AskView>(known.view(nullptr)).words.contains("Harbour Street 9"));
+    }
+
     void beforeAnyClassNothingIsOver()
     {
         ClassHere here;

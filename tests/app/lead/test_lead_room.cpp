@@ -286,6 +286,21 @@ private slots:
             QVERIFY(!each->accessibleName().isEmpty());
     }
 
+    void whoKnocksDuringClassIsLetInWithoutAHelper()
+    {
+        LeadRoom room;
+        const Asked asked(room);
+        LeadView view = inClass();
+        show(room, view);
+        for (const DoorList* door : room.findChildren<DoorList*>())
+            QVERIFY(!door->isVisible());
+        view.door.rows = {{3, "Marta", "tablet"}};
+        room.setState(view);
+        QTest::mouseClick(button(room, "Let in"), Qt::LeftButton);
+        QTest::keyClick(room.window()->focusWidget(), Qt::Key_Space); // the clicker still goes on
+        QCOMPARE(asked.join('|'), QString("letIn 3|goOn"));
+    }
+
     void beforeClassPressesAskOnce()
     {
         LeadRoom room;
