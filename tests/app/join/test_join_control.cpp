@@ -35,26 +35,6 @@ QString voiceFile(const QTemporaryDir& folder)
     return path;
 }
 
-/// A helper who lets in whoever knocks first.
-struct Desk {
-    Desk(RelayHere& relay, GroupId group) : line(clock)
-    {
-        QObject::connect(&line, &link::Line::received, &line, [this](const wire::ToClient& message) {
-            if (const auto* at = std::get_if<wire::Door>(&message); at && !at->waiting.empty())
-                door = at->waiting.front().door;
-        });
-        line.open(relay.redeeming(group, store::Role::helper));
-    }
-    void letIn()
-    {
-        QTRY_VERIFY(door);
-        line.ask(wire::LetIn{{}, *door, {}});
-    }
-    SystemClock clock;
-    link::Line line;
-    std::optional<std::uint64_t> door;
-};
-
 } // namespace
 
 class TestJoinControl : public QObject
@@ -145,54 +125,6 @@ private slots:
         emit room.choiceRequested(2);
         QVERIFY(home.model().screen() == Screen::inClass);
         QVERIFY(home.ears().state() == sound::EarsState::off);
-    }
-
-    void byTheCodeAloneNothingIsAskedBeforeTheWordsWereCompared()
-    {
-        RelayHere relay(ops::Tls::selfSigned);
-        const auto group = relay.addGroup("Lakeside voices");
-        Desk desk(relay, group.id);
-        Home home(false);
-        const link::Entry entry = relay.entry(link::Entry::How::knock);
-        home.comeInBy({entry.host, entry.port, group.code, {}, {}});
-        desk.letIn();
-        QTRY_COMPARE(home.screen(), Screen::sameWords);
-        QVERIFY(!home.control->line().entry().pin);
-        QVERIFY(link::Memberships(home.folder.path()).all().empty());
-        emit home.room->choiceRequested(0);
-        QCOMPARE(home.screen(), Screen::agreements);
-        QCOMPARE(link::Memberships(home.folder.path()).all().size(), std::size_t{1});
-        QVERIFY(link::Memberships(home.folder.path()).all().front().pin == relay.pin());
-    }
-
-    void otherWordsEndTheLineAndNothingIsKept()
-    {
-        RelayHere relay(ops::Tls::selfSigned);
-        const auto group = relay.addGroup("Lakeside voices");
-        Desk desk(relay, group.id);
-        Home home(false);
-        const link::Entry entry = relay.entry(link::Entry::How::knock);
-        home.comeInBy({entry.host, entry.port, group.code, {}, {}});
-        desk.letIn();
-        QTRY_COMPARE(home.screen(), Screen::sameWords);
-        QSignalSpy left(home.control.get(), &JoinControl::left);
-        emit home.room->choiceRequested(1);
-        QCOMPARE(left.size(), 1);
-        QCOMPARE(home.control->line().state(), link::LineState::closed);
-        QVERIFY(link::Memberships(home.folder.path()).all().empty());
-    }
-
-    void aHelpersLinkThatIsPastedHereLeadsToTheHelpersRoom()
-    {
-        RelayHere relay(ops::Tls::selfSigned);
-        const auto group = relay.addGroup("Lakeside voices");
-        Home home(false);
-        QSignalSpy other(home.control.get(), &JoinControl::otherRoomNeeded);
-        home.comeInBy(linkTo(relay, group.id, store::Role::helper));
-        QTRY_COMPARE(other.size(), 1);
-        QVERIFY(other.front().front().value<link::Membership>().role == Role::moderator);
-        QCOMPARE(link::Memberships(home.folder.path()).all().size(), std::size_t{1});
-        QVERIFY(home.screen() != Screen::agreements);
     }
 };
 
