@@ -9,10 +9,14 @@ namespace vh::hall
 bool FailureCounter::isClosed(const std::string& key, Instant now) const
 {
     const auto found = m_counts.find(key);
-    return found != m_counts.end() && now - found->second.since < kWindow && found->second.failures >= kMostFailures;
+    if (found == m_counts.end())
+        return false;
+    const Count& count = found->second;
+    const int failures = now - count.since < kWindow ? count.failures : 0;
+    return count.pending >= kMostPending || (failures > 0 && failures + count.pending >= kMostFailures);
 }
 
-void FailureCounter::failed(const std::string& key, Instant now)
+FailureCounter::Count& FailureCounter::countOf(const std::string& key, Instant now)
 {
     if (m_counts.size() >= m_mostKeys && !m_counts.contains(key)) {
         const auto oldest = std::min_element(m_counts.begin(), m_counts.end(), [](const auto& a, const auto& b) {
@@ -21,16 +25,38 @@ void FailureCounter::failed(const std::string& key, Instant now)
         m_counts.erase(oldest);
     }
     Count& count = m_counts[key];
-    if (now - count.since >= kWindow)
-        count = {0, now};
-    ++count.failures;
+    if (now - count.since >= kWindow) {
+        count.failures = 0;
+        count.since = now;
+    }
+    return count;
 }
 
-void FailureCounter::giveBack(const std::string& key)
+void FailureCounter::failed(const std::string& key, Instant now)
+{
+    ++countOf(key, now).failures;
+}
+
+void FailureCounter::looksInto(const std::string& key, Instant now)
+{
+    ++countOf(key, now).pending;
+}
+
+void FailureCounter::wasRight(const std::string& key)
 {
     const auto found = m_counts.find(key);
-    if (found != m_counts.end() && --found->second.failures <= 0)
+    if (found == m_counts.end())
+        return;
+    found->second.pending = std::max(0, found->second.pending - 1);
+    if (found->second.pending == 0 && found->second.failures == 0)
         m_counts.erase(found);
+}
+
+void FailureCounter::wasWrong(const std::string& key, Instant now)
+{
+    Count& count = countOf(key, now);
+    count.pending = std::max(0, count.pending - 1);
+    ++count.failures;
 }
 
 bool isOneHousehold(const std::string& counted)

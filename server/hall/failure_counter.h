@@ -15,6 +15,7 @@ class FailureCounter
 {
 public:
     static constexpr int kMostFailures = 10;
+    static constexpr int kMostPending = 200;
     static constexpr Millis kWindow = std::chrono::minutes{10};
 
     explicit FailureCounter(std::size_t mostKeys = 10'000) : m_mostKeys(mostKeys) {}
@@ -22,12 +23,19 @@ public:
     /// True while `key` has had its failures.
     [[nodiscard]] bool isClosed(const std::string& key, Instant now) const;
     void failed(const std::string& key, Instant now);
-    /// It was none after all.
-    void giveBack(const std::string& key);
+    /// Something is being looked into that may turn out to be a guess: it counts from now on, so that many at once get
+    /// no further than one after the other. A room full of people who are all right is not held up.
+    void looksInto(const std::string& key, Instant now);
+    void wasRight(const std::string& key);
+    void wasWrong(const std::string& key, Instant now);
 
 private:
+    struct Count;
+    Count& countOf(const std::string& key, Instant now);
+
     struct Count {
         int failures = 0;
+        int pending = 0; ///< being looked into
         Instant since{};
     };
     std::size_t m_mostKeys;

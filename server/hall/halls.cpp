@@ -132,7 +132,7 @@ bool Halls::guessesTooMuch(Session& session, const std::string& what)
 std::string Halls::guess(const Session& session, const std::string& what)
 {
     std::string key = countedAddress(session.connection()->address()) + " " + what;
-    m_failures.failed(key, m_options.clock->now());
+    m_failures.looksInto(key, m_options.clock->now());
     return key;
 }
 
@@ -201,7 +201,9 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
     auto done = [this, weak = session.weak_from_this(),
                  guessed = guess(session, "link")](const Result<store::PersonState>& person) {
         if (person || person.error().code == "store-failed")
-            m_failures.giveBack(guessed);
+            m_failures.wasRight(guessed);
+        else
+            m_failures.wasWrong(guessed, m_options.clock->now());
         const auto line = weak.lock();
         if (!person)
             return line ? turnOff(*line, person.error(), kCloseNotKnown) : void();
@@ -227,7 +229,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted) {
-        m_failures.giveBack(countedAddress(session.connection()->address()) + " link");
+        m_failures.wasRight(countedAddress(session.connection()->address()) + " link");
         turnOff(session, kBusy, kCloseTryLater);
     }
 }
@@ -249,7 +251,9 @@ void Halls::knock(Session& session, const wire::Knock& message)
     auto done = [this, weak = session.weak_from_this(), name = *name,
                  guessed = guess(session, "code")](const Result<GroupId>& group) {
         if (group || group.error().code == "store-failed")
-            m_failures.giveBack(guessed);
+            m_failures.wasRight(guessed);
+        else
+            m_failures.wasWrong(guessed, m_options.clock->now());
         const auto line = weak.lock();
         if (!line)
             return;
@@ -279,7 +283,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
         },
         std::move(done), [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted) {
-        m_failures.giveBack(countedAddress(session.connection()->address()) + " code");
+        m_failures.wasRight(countedAddress(session.connection()->address()) + " code");
         turnOff(session, kBusy, kCloseTryLater);
     }
 }

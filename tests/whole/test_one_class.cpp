@@ -179,7 +179,8 @@ private slots:
         QVERIFY(stage::waitUntil([&] { return stage::canPress(*m_leader, "Let in"); }));
         QVERIFY(stage::press(*m_leader, "Let in"));
         for (const char* answer : {"Yes, the leader", "No", "Yes, under my name", "Yes", "Go on", "Fine"}) {
-            QVERIFY2(stage::waitUntil([&] { return stage::canPress(*m_participant, answer); }), answer);
+            if (!stage::waitUntil([&] { return stage::canPress(*m_participant, answer); }))
+                QFAIL(qPrintable(QString("no \"%1\" on screen %2").arg(answer).arg(int(home().model().screen()))));
             QVERIFY(stage::press(*m_participant, answer));
         }
         if (isMuted()) {

@@ -41,7 +41,7 @@ assert.equal(door.words.length, 4);
 await Promise.all([home.when('welcome'), leader.request('letIn', { door: door.waiting[0].door })]);
 
 at('a class is published and opened');
-const turns = [['listen', 300], ['ready', 200], ['withMe', 300], ['yours', 2000]].map(([kind, ms]) => ({ kind, ms }));
+const turns = [['listen', 500], ['ready', 500], ['withMe', 500], ['yours', 2000]].map(([kind, ms]) => ({ kind, ms }));
 const words = (text) => ({ text, stretches: [], note: '', rounds: [{ moreVoice: false, turns }, { moreVoice: true, turns }] });
 const script = Buffer.from(JSON.stringify({
   title: 'Market day', theme: 'the market', language: 'en', minutes: 1,
