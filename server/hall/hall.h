@@ -145,7 +145,7 @@ private:
     void classEnded();
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
-    void keepPlace(const std::function<void(bool)>& kept);
+    void keepPlace(std::function<void(bool)> kept);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
 
