@@ -15,6 +15,7 @@ namespace vh
 
 struct Bits128 {
     std::array<std::uint8_t, 16> bytes{};
+    // NOLINTNEXTLINE(modernize-use-nullptr): a false alarm of LLVM 14 about <=>
     friend auto operator<=>(const Bits128&, const Bits128&) = default;
 };
 
@@ -36,6 +37,7 @@ struct Id {
     }
     [[nodiscard]] std::string hex() const { return toHex(bits); }
     [[nodiscard]] bool isNull() const { return bits == Bits128{}; }
+    // NOLINTNEXTLINE(modernize-use-nullptr): a false alarm of LLVM 14 about <=>
     friend auto operator<=>(const Id&, const Id&) = default;
 };
 

@@ -89,7 +89,7 @@ private:
     template <class T>
     static json::value toJson(const T& value)
     {
-        if constexpr (std::is_same_v<T, bool> || std::is_floating_point_v<T>) {
+        if constexpr (std::is_same_v<T, bool> || std::is_floating_point_v<T> || std::is_same_v<T, std::string>) {
             return json::value(value);
         } else if constexpr (std::is_enum_v<T>) {
             return json::value(WireNames<T>::kNames[static_cast<std::size_t>(value)]);
@@ -97,8 +97,6 @@ private:
             return json::value(static_cast<std::uint64_t>(value));
         } else if constexpr (std::is_integral_v<T>) {
             return json::value(static_cast<std::int64_t>(value));
-        } else if constexpr (std::is_same_v<T, std::string>) {
-            return json::value(value);
         } else if constexpr (std::is_same_v<T, Instant>) {
             return json::value(static_cast<std::int64_t>(value.time_since_epoch().count()));
         } else if constexpr (std::is_same_v<T, Millis>) {
@@ -151,7 +149,7 @@ public:
     [[nodiscard]] const std::optional<Error>& error() const { return m_error; }
 
 private:
-    void wrong(std::string_view name, std::string what)
+    void wrong(std::string_view name, const std::string& what)
     {
         if (!m_error)
             m_error = Error{"malformed", "'" + m_path + std::string(name) + "' " + what, m_path + std::string(name)};

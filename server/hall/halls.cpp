@@ -89,8 +89,10 @@ void Halls::loaded(GroupId group, Result<HallImage> image)
 
 void Halls::stop()
 {
-    for (auto& [group, hall] : m_halls)
-        hall->loop().post([leaving = std::move(hall)] { leaving->stop(); });
+    for (auto& [group, hall] : m_halls) {
+        net::Loop& loop = hall->loop();
+        loop.post([leaving = std::move(hall)] { leaving->stop(); });
+    }
     m_halls.clear();
 }
 

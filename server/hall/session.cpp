@@ -15,6 +15,8 @@ template <class... Fs>
 struct Overloaded : Fs... {
     using Fs::operator()...;
 };
+template <class... Fs>
+Overloaded(Fs...) -> Overloaded<Fs...>; // clang 14 does not find it by itself
 
 std::string_view nameOfBinary(std::uint8_t type)
 {
