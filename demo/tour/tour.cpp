@@ -273,7 +273,6 @@ void Tour::classGoesOn()
     picture(*m_helper, "desk-class");
     pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
-    pressIn(*m_leader, "Group's window");
 }
 
 void Tour::helpIsCalled()
