@@ -216,11 +216,11 @@ void Tour::participantComes()
     pressIn(*m_participant, "Go on");
     picture(*m_participant, "join-today");
     pressIn(*m_participant, "Fine");
-    until([&] { return control.model().check().stage() == join::MicCheck::Stage::speak; }, "the room was not heard");
+    until([&] { return control.model().check().stage() == MicCheck::Stage::speak; }, "the room was not heard");
     picture(*m_participant, "join-check-voice");
-    until([&] { return control.model().check().stage() == join::MicCheck::Stage::done; }, "the voice was not heard");
+    until([&] { return control.model().check().stage() == MicCheck::Stage::done; }, "the voice was not heard");
     picture(*m_participant, "join-check-done");
-    need(control.model().check().finding() == join::MicCheck::Finding::fine, "the mic check found something wrong");
+    need(control.model().check().finding() == MicCheck::Finding::fine, "the mic check found something wrong");
     pressIn(*m_participant, "Go on");
     until([&] { return control.model().screen() == join::Screen::inClass; }, "not in class");
     picture(*m_participant, "join-before");

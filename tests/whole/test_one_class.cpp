@@ -190,8 +190,8 @@ private slots:
             QVERIFY(stage::press(*m_participant, "Not now"));
             return;
         }
-        QVERIFY(stage::waitUntil([&] { return home().model().check().stage() == join::MicCheck::Stage::done; }, 40s));
-        QCOMPARE(home().model().check().finding(), join::MicCheck::Finding::fine);
+        QVERIFY(stage::waitUntil([&] { return home().model().check().stage() == MicCheck::Stage::done; }, 40s));
+        QCOMPARE(home().model().check().finding(), MicCheck::Finding::fine);
         QVERIFY(stage::press(*m_participant, "Go on"));
         QCOMPARE(home().model().screen(), join::Screen::inClass);
         // The voice is its louder self by the time the class begins.

@@ -2,7 +2,7 @@
 // A home judging its own turns: frames of the microphone go in, readings for the relay and the state of the meter come
 // out. Follows the place; turns are judged by the same function as in the hall (common/live/judge.h). A vowel without a
 // usual level of its own is learnt from its first trusted turn; anything else needs the mic check first. Pure: no
-// sound, no socket, no clock. Levels in dB(A) over the person's usual. GUI thread.
+// sound, no socket, no clock. Levels in dB(A) over the person's usual. Thread: one.
 #include "common/live/judge.h"
 #include "common/live/place.h"
 #include "common/measure/turn_tally.h"
@@ -12,7 +12,7 @@
 #include <map>
 #include <optional>
 
-namespace vh::join
+namespace vh
 {
 
 class HomeMeter
@@ -81,4 +81,4 @@ private:
     std::optional<ClassId> m_class;
 };
 
-} // namespace vh::join
+} // namespace vh

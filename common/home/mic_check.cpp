@@ -1,9 +1,9 @@
-#include "app/join/mic_check.h"
+#include "common/home/mic_check.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace vh::join
+namespace vh
 {
 
 namespace
@@ -92,4 +92,4 @@ std::optional<float> MicCheck::usualDbfsA() const
     return m_stage == Stage::done && m_finding == Finding::fine ? m_level.value(kVoiceNeeded) : std::nullopt;
 }
 
-} // namespace vh::join
+} // namespace vh

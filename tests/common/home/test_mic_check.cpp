@@ -1,7 +1,7 @@
 // The mic check: what it finds, and that the level it finds is the level that was there.
-#include "app/join/mic_check.h"
+#include "common/home/mic_check.h"
 #include "common/signal/meter.h"
-#include "tests/app/join/class_here.h"
+#include "tests/common/home/home_class.h"
 #include "tests/common/signal/synthetic.h"
 
 #include <QtTest>
@@ -9,7 +9,6 @@
 #include <complex>
 
 using namespace vh;
-using namespace vh::join;
 using namespace vh::testing;
 
 namespace

@@ -1,8 +1,8 @@
-#include "app/join/home_meter.h"
+#include "common/home/home_meter.h"
 
 #include <cmath>
 
-namespace vh::join
+namespace vh
 {
 
 namespace
@@ -154,4 +154,4 @@ HomeMeter::View HomeMeter::view() const
     return view;
 }
 
-} // namespace vh::join
+} // namespace vh

@@ -1,10 +1,10 @@
 // A home judging its own turns: what counts, what goes up, and what does not.
-#include "tests/app/join/class_here.h"
+#include "common/home/home_meter.h"
+#include "tests/common/home/home_class.h"
 
 #include <QtTest>
 
 using namespace vh;
-using namespace vh::join;
 using namespace vh::testing;
 
 namespace

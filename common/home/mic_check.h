@@ -1,14 +1,14 @@
 #pragma once
 // The first mic check: three seconds of the room, then a few lines read aloud. Finds the room's own level, the usual
 // level (the first reading is dropped: people start louder than they go on) and what would spoil a reading. Time is
-// counted in frames of 10 ms, so no clock is needed. Pure. GUI thread.
+// counted in frames of 10 ms, so no clock is needed. Pure. Thread: one.
 #include "common/measure/usual_level.h"
 #include "common/signal/voice_frame.h"
 
 #include <cstdint>
 #include <optional>
 
-namespace vh::join
+namespace vh
 {
 
 class MicCheck
@@ -60,4 +60,4 @@ private:
     LevelCheck m_level;
 };
 
-} // namespace vh::join
+} // namespace vh

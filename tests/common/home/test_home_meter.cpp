@@ -1,11 +1,10 @@
 // A home judging its own turns: what goes up, when, and that it is what the hall would say.
-#include "app/join/home_meter.h"
-#include "tests/app/join/class_here.h"
+#include "common/home/home_meter.h"
+#include "tests/common/home/home_class.h"
 
 #include <QtTest>
 
 using namespace vh;
-using namespace vh::join;
 using namespace vh::testing;
 
 class TestHomeMeter : public QObject
