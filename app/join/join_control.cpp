@@ -295,7 +295,7 @@ void JoinControl::beat()
         if (const auto reading = m_model.meter().takeReading(); reading && readingsGoUp(m_model.agreements()))
             m_line.tellBinary(wire::encodeReading(*reading));
         if (const auto result = m_model.meter().takeResult(); result && resultsGoUp(m_model.agreements()))
-            m_results.insert(m_line.ask(wire::TurnDone{{}, *result}));
+            m_results.insert(m_line.ask(wire::TurnDone{{}, *m_model.meter().classId(), *result}));
         if (m_model.screen() == Screen::over)
             stopListening();
     }

@@ -48,6 +48,8 @@ public:
     [[nodiscard]] std::optional<Reading> takeReading();
     /// The result of a turn that has just finished, once.
     [[nodiscard]] std::optional<TurnResult> takeResult();
+    /// The class that is followed: what a result must name.
+    [[nodiscard]] std::optional<ClassId> classId() const { return m_class; }
     [[nodiscard]] View view() const;
 
 private:

@@ -24,6 +24,7 @@ inline constexpr std::size_t kNoticeLength = 500;
 inline constexpr std::size_t kWhereLength = 200;
 inline constexpr std::size_t kTitleLength = 120;
 inline constexpr std::size_t kLabelLength = 60;
+inline constexpr std::size_t kWordLength = 120; ///< a private word
 
 inline constexpr std::size_t kBoardTail = 50; ///< items in a snapshot
 inline constexpr std::size_t kPeoplePerHall = 5000;

@@ -4,6 +4,8 @@
 #include "common/live/agreements.h"
 #include "common/live/class_moves.h"
 #include "common/live/class_state.h"
+#include "common/live/share.h"
+#include "common/live/worth_a_word.h"
 #include "common/measure/reading.h"
 #include "common/script/script.h"
 #include "common/wire/fields.h"
@@ -54,6 +56,19 @@ struct WireNames<AgreementKind> {
     static constexpr std::array<std::string_view, 9> kNames{"level-visible",    "results-kept",       "other-leaders",
                                                             "attendance-named", "practice-to-leader", "addressed",
                                                             "name-seen",        "pictures",           "may-ring"};
+};
+template <>
+struct WireNames<Addressed> {
+    static constexpr std::array<std::string_view, 3> kNames{"not", "kind", "prompts"};
+};
+template <>
+struct WireNames<WordKind> {
+    static constexpr std::array<std::string_view, 2> kNames{"kind", "prompt"};
+};
+template <>
+struct WireNames<WorthReason> {
+    static constexpr std::array<std::string_view, 6> kNames{
+        "easyForTheFirstTime", "moreVoiceWorked", "noVoiceSince", "easeOff", "fading", "aLittleMore"};
 };
 template <>
 struct WireNames<Blank> {

@@ -150,6 +150,8 @@ struct Welcome {
     std::uint32_t seat = 0;
     std::uint32_t here = 0;    ///< people in class
     std::uint32_t helpers = 0; ///< helpers here
+    std::uint32_t hellos = 0;  ///< people who have said hello in this class
+    bool saidHello = false;    ///< this person has
     std::vector<AgreementValue> agreements;
     std::string where;
     std::string ring;
@@ -163,7 +165,8 @@ struct Welcome {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
         visit("groupName", groupName, atMost(kTitleLength)), visit("code", code, atMost(16));
         visit("person", person), visit("name", name, atMost(kNameLength)), visit("role", role), visit("seat", seat);
-        visit("here", here), visit("helpers", helpers), visit("agreements", agreements, atMost(32));
+        visit("here", here), visit("helpers", helpers), visit("hellos", hellos), visit("saidHello", saidHello);
+        visit("agreements", agreements, atMost(32));
         visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
         visit("board", board, atMost(kBoardTail)), visit("calls", calls, atMost(20));
@@ -214,12 +217,13 @@ struct ClockAnswer {
     void fields(auto& visit) { visit("sent", sent), visit("received", received), visit("answered", answered); }
 };
 
-/// How many are here; at most once a second.
+/// How many are here, and how many of the class have said hello; at most once a second.
 struct Here {
     static constexpr std::string_view kName = "here";
     std::uint32_t here = 0;
     std::uint32_t helpers = 0;
-    void fields(auto& visit) { visit("here", here), visit("helpers", helpers); }
+    std::uint32_t hellos = 0;
+    void fields(auto& visit) { visit("here", here), visit("helpers", helpers), visit("hellos", hellos); }
 };
 
 struct SeatName {
@@ -227,11 +231,12 @@ struct SeatName {
     PersonId person;
     std::string name;
     bool here = false;
-    float bandOffsetDb = 0;
+    float bandOffsetDb = 0;                    ///< for leaders only; else 0
+    Addressed addressed = Addressed::notAtAll; ///< how a leader may address this person; to others "not"
     void fields(auto& visit)
     {
         visit("seat", seat), visit("person", person), visit("name", name, atMost(kNameLength)), visit("here", here);
-        visit("bandOffsetDb", bandOffsetDb);
+        visit("bandOffsetDb", bandOffsetDb), visit("addressed", addressed);
     }
 };
 
@@ -332,6 +337,38 @@ struct LeaseNow {
     }
 };
 
+/// A word from the leader to this person alone.
+struct WordHeard {
+    static constexpr std::string_view kName = "word";
+    WordKind kind = WordKind::kind;
+    std::string from; ///< the leader's name
+    std::string text;
+    void fields(auto& visit)
+    {
+        visit("kind", kind), visit("from", from, atMost(kNameLength)), visit("text", text, atMost(kWordLength));
+    }
+};
+
+/// Somebody whom the leader may want to address, and why (common/live/worth_a_word.h).
+struct WorthOne {
+    std::uint32_t seat = 0;
+    PersonId person;
+    WorthReason reason = WorthReason::easyForTheFirstTime;
+    std::uint32_t section = 0; ///< index in the script: where it was so, or since when it has been
+    std::uint32_t turns = 0;   ///< how many turns it stands on
+    void fields(auto& visit)
+    {
+        visit("seat", seat), visit("person", person), visit("reason", reason), visit("section", section);
+        visit("turns", turns);
+    }
+};
+/// Whom the leader may want to address now, to leaders, whole at every change: three at most, best reason first.
+struct WorthNow {
+    static constexpr std::string_view kName = "worth";
+    std::vector<WorthOne> people;
+    void fields(auto& visit) { visit("people", people, atMost(kWorthAtMost)); }
+};
+
 /// Your own band was moved.
 struct Band {
     static constexpr std::string_view kName = "band";
@@ -373,8 +410,8 @@ struct Summary {
     }
 };
 
-using ToClient =
-    std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
-                 ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow, Band, Devices, Summary>;
+using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
+                              Unsupported, ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow,
+                              WordHeard, WorthNow, Band, Devices, Summary>;
 
 } // namespace vh::wire

@@ -136,12 +136,13 @@ struct Today {
 struct TurnDone {
     static constexpr std::string_view kName = "turnResult";
     RequestId id;
+    ClassId classId; ///< the class the turn was in: turns are numbered within their class
     TurnResult result;
     void fields(auto& visit)
     {
         Reading& reading = result.reading;
         Surroundings& around = result.around;
-        visit("id", id), visit("turn", reading.turnSerial), visit("elapsedMs", reading.elapsedMs);
+        visit("id", id), visit("class", classId), visit("turn", reading.turnSerial), visit("elapsedMs", reading.elapsedMs);
         visit("heardMs", reading.heardMs), visit("voicedMs", reading.voicedMs);
         visit("overUsualDb", reading.leqOverUsualDb), visit("nowOverUsualDb", reading.nowOverUsualDb);
         visit("trustPercent", reading.trustPercent), visit("reason", reading.reason);
@@ -159,11 +160,27 @@ struct Write {
     void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kChatLength)); }
 };
 
+/// "Hello, everybody": on, or taken back. Counted for all to see, one for each person and class; said twice it counts
+/// once.
+struct Greet {
+    static constexpr std::string_view kName = "greet";
+    bool on = true;
+    void fields(auto& visit) { visit("on", on); }
+};
+
 /// "I need help."
 struct HelpCall {
     static constexpr std::string_view kName = "helpCall";
     RequestId id;
     void fields(auto& visit) { visit("id", id); }
+};
+
+/// "I am all right again" or "that was by mistake": the caller takes back an own call.
+struct HelpTakeBack {
+    static constexpr std::string_view kName = "helpTakeBack";
+    RequestId id;
+    std::uint64_t call = 0;
+    void fields(auto& visit) { visit("id", id), visit("call", call); }
 };
 
 /// Asks for one content-hashed part of the open class; the answer is a binary frame.
@@ -241,6 +258,20 @@ struct SetBand {
     PersonId person;
     float offsetDb = 0;
     void fields(auto& visit) { visit("id", id), visit("person", person), visit("offsetDb", offsetDb); }
+};
+
+/// One short line from the leader to one person's screen. Only within how that person agreed to be addressed; said at
+/// once and never kept.
+struct PrivateWord {
+    static constexpr std::string_view kName = "privateWord";
+    RequestId id;
+    PersonId person;
+    WordKind kind = WordKind::kind;
+    std::string text;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("person", person), visit("kind", kind), visit("text", text, atMost(kWordLength));
+    }
 };
 
 /// Makes a one-time link for a role.
@@ -340,9 +371,9 @@ struct AttendByHand {
     void fields(auto& visit) { visit("id", id), visit("name", name, atMost(kNameLength)); }
 };
 
-using ToRelay =
-    std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, HelpCall, PartAsk,
-                 PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, Invite, LetIn, TurnAway, Decide,
-                 Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
+using ToRelay = std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet,
+                             HelpCall, HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert,
+                             SetBand, PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone,
+                             SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
 
 } // namespace vh::wire

@@ -184,6 +184,7 @@ void Home::finishTurn(Millis spent)
     const Moment moment = momentAt(spent);
     m_turn.reset();
     wire::TurnDone message;
+    message.classId = *m_class;
     message.result = {cannedReading(m_plan.character, moment, m_plan.seed),
                       cannedSurroundings(m_plan.character, moment, m_plan.seed)};
     const std::uint32_t before = m_judge.lastTurnSerial;

@@ -29,15 +29,16 @@ void ClassRun::open(wire::ClassOpen about, std::shared_ptr<const ClassScript> sc
     m_changed();
 }
 
-void ClassRun::forget()
+void ClassRun::close()
 {
     m_timer.cancel();
     m_script.reset();
-    m_turns.clear();
 }
 
-const ClassRun::Turn* ClassRun::turnOf(std::uint32_t turnSerial) const
+const ClassRun::Turn* ClassRun::turnOf(const ClassId& id, std::uint32_t turnSerial) const
 {
+    if (id != m_about.classId)
+        return nullptr;
     const auto found =
         std::find_if(m_turns.rbegin(), m_turns.rend(), [&](const Turn& turn) { return turn.serial == turnSerial; });
     return found == m_turns.rend() ? nullptr : &*found;
@@ -92,7 +93,8 @@ void ClassRun::note(const ClassState& state)
     const auto at = turnAt(*m_script, state.place);
     if (!at || (!m_turns.empty() && m_turns.back().serial == state.turnSerial))
         return;
-    m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength});
+    m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength,
+                       static_cast<std::uint32_t>(state.place.section), at->round->moreVoice});
     if (m_turns.size() > kTurnsKept)
         m_turns.pop_front();
 }

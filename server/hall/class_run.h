@@ -22,6 +22,8 @@ public:
         TurnKind kind = TurnKind::listen;
         SectionKind section = SectionKind::opening;
         Millis length{0};
+        std::uint32_t sectionIndex = 0;
+        bool moreVoice = false; ///< the round's
     };
 
     /// `changed` is called after every change of serial or of who leads and whether she is there.
@@ -31,14 +33,15 @@ public:
     /// that were over by then are still on their way.
     void open(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state,
               const std::vector<ClassState>& before = {});
-    /// The class is over, or the hall is going.
-    void forget();
+    /// The class is over, or the hall is going. Its turns are still known: results may be on their way.
+    void close();
     [[nodiscard]] bool isOpen() const { return m_script != nullptr; }
 
     [[nodiscard]] const wire::ClassOpen& about() const { return m_about; }
     [[nodiscard]] const ClassScript& script() const { return *m_script; }
     [[nodiscard]] const ClassState& state() const { return m_state; }
-    [[nodiscard]] const Turn* turnOf(std::uint32_t turnSerial) const;
+    /// A turn of this class, open or just over, that was lately on; null for any other.
+    [[nodiscard]] const Turn* turnOf(const ClassId& id, std::uint32_t turnSerial) const;
 
     /// Does what the clock has due.
     void catchUp();

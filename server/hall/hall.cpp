@@ -111,7 +111,7 @@ void Hall::start()
         tellSeats();
         tellDoor();
         if (++m_quarter % 4 == 0)
-            tellHere();
+            tellHere(), tellWorth(), tellOver();
     });
 }
 
@@ -119,7 +119,7 @@ void Hall::stop()
 {
     m_beat.cancel();
     m_endRetry.cancel();
-    m_run.forget();
+    m_run.close();
     for (Session* session : std::exchange(m_sessions, {}))
         session->isOut();
     for (auto& [door, waiting] : std::exchange(m_door, {}))
@@ -198,6 +198,8 @@ void Hall::admit(Session& session, Member& member, Role role)
         tellDesk(session);
     if (role == Role::leader && m_over)
         session.send(*m_over, m_log.end());
+    if (role == Role::leader)
+        sendWorth(rolesOf(Role::leader), &session);
     if (role == Role::leader || role == Role::standIn)
         tellLease();
     if (m_run.isOpen() && (role == Role::participant || role == Role::standIn))
@@ -265,6 +267,8 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     const wire::Here here = hereNow();
     welcome.here = here.here;
     welcome.helpers = here.helpers;
+    welcome.hellos = here.hellos;
+    welcome.saidHello = member.saidHello;
     for (const AgreementKind kind : member.answered)
         welcome.agreements.push_back({kind, std::string(valueOf(member.agreements, kind))});
     welcome.where = member.where;
@@ -287,8 +291,13 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
 wire::SeatName Hall::seatName(const Member& member, Role viewer) const
 {
     // How the leader has moved somebody's band says how they are doing: not for helpers.
-    return {member.seat, member.id, member.name, member.session != nullptr,
-            viewer == Role::leader ? member.bandOffsetDb : 0};
+    const bool leads = viewer == Role::leader;
+    return {member.seat,
+            member.id,
+            member.name,
+            member.session != nullptr,
+            leads ? member.bandOffsetDb : 0,
+            leads ? member.agreements.addressed : Addressed::notAtAll};
 }
 
 void Hall::tellSeats()
@@ -313,6 +322,8 @@ wire::Here Hall::hereNow() const
         here.here += session->role() == Role::participant || session->role() == Role::standIn;
         here.helpers += session->role() == Role::moderator;
     }
+    for (const auto& [id, member] : m_members)
+        here.hellos += member->saidHello;
     return here;
 }
 

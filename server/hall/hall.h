@@ -3,7 +3,8 @@
 // the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_class.cpp (leading), hall_people.cpp (each person's own
-// matters), hall_desk.cpp (board, door), hall_calls.cpp (calls for help, attendance).
+// matters), hall_voices.cpp (readings, results, what comes of them), hall_desk.cpp (board, door), hall_calls.cpp (calls
+// for help, attendance).
 #include "server/hall/class_run.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
@@ -72,6 +73,8 @@ public:
     void on(Session& session, wire::Today& message);
     void on(Session& session, wire::TurnDone& message);
     void on(Session& session, wire::SetBand& message);
+    void on(Session& session, wire::PrivateWord& message);
+    void on(Session& session, wire::Greet& message);
     void on(Session& session, wire::Invite& message);
     void on(Session& session, wire::SecondDevice& message);
     void on(Session& session, wire::DevicesAsk& message);
@@ -92,6 +95,7 @@ public:
     void on(Session& session, wire::Decide& message);
     void on(Session& session, wire::Notice& message);
     void on(Session& session, wire::HelpCall& message);
+    void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
     void on(Session& session, wire::HelpDone& message);
     void on(Session& session, wire::LetIn& message);
@@ -154,6 +158,11 @@ private:
     void keepEnd(ClassId id, Instant at);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
+    /// Once a second: whom the leader may want to address.
+    void tellWorth();
+    void sendWorth(RoleSet roles, Session* only = nullptr);
+    /// Results that came after the end of the class are part of how it went.
+    void tellOver();
 
     [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
@@ -195,7 +204,10 @@ private:
     std::map<std::int64_t, store::CallRow> m_calls; ///< not done
     wire::Summary m_summary;
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
-    std::size_t m_nameless = 0; ///< counted before a restart: the next so many without a name have come already
+    bool m_overChanged = false;
+    Worth m_worth;
+    std::deque<RequestId> m_words; ///< the last private words said, for those who ask again
+    std::size_t m_nameless = 0;    ///< counted before a restart: the next so many without a name have come already
 };
 
 } // namespace vh::hall

@@ -80,6 +80,28 @@ void Hall::on(Session& session, wire::HelpCall& message)
         });
 }
 
+void Hall::on(Session& session, wire::HelpTakeBack& message)
+{
+    auto done = std::make_shared<store::CallRow>();
+    durably(
+        session, message,
+        [call = static_cast<std::int64_t>(message.call), caller = session.member()->id, group = m_group.id, done,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto open = tables.calls.notDone(group);
+            const auto own = std::find_if(open.begin(), open.end(), [&](const store::CallRow& row) {
+                return row.id == call && row.person == caller;
+            });
+            if (own == open.end())
+                return tl::unexpected<Error>(callUnknown());
+            auto row = tables.calls.done(call, "taken back", at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            *done = *row;
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), done] { self->callChanged(*done); });
+}
+
 void Hall::on(Session& session, wire::HelpTake& message)
 {
     auto taken = std::make_shared<store::CallRow>();

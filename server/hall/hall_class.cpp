@@ -138,10 +138,14 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_placesKept = 0;
     m_summary = {};
     m_over.reset();
+    m_worth = {};
+    m_hereChanged = true;
     m_nameless = 0;
     m_led.clear();
     for (auto& [id, member] : m_members) {
         member->judge = {};
+        member->story = {};
+        member->saidHello = false;
         member->reading.reset();
         member->came = false;
         touch(*member);
@@ -347,7 +351,7 @@ void Hall::classEnded()
         summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
     sendAttendance(summary);
     keepEnd(m_run.about().classId, now());
-    m_run.forget();
+    m_run.close();
     m_parts.clear();
 }
 

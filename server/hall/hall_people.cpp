@@ -1,5 +1,5 @@
-// Each person's own matters: agreements, contact, today's voice, readings and results, devices, links.
-#include "common/wire/binary.h"
+// Each person's own matters: agreements, contact, today's voice, band, words, devices, links.
+#include "common/base/text.h"
 #include "server/hall/hall_store.h"
 
 #include <algorithm>
@@ -11,25 +11,13 @@ namespace vh::hall
 namespace
 {
 
-/// No voice is a hundred decibels from its usual level, and nothing longer than an hour is one turn.
-bool canBe(const TurnResult& result)
-{
-    const Reading& reading = result.reading;
-    constexpr std::uint32_t kHourMs = 3'600'000;
-    const auto isLevel = [](float decibels) { return std::abs(decibels) <= 200; }; // false for NaN
-    return isLevel(reading.leqOverUsualDb) && isLevel(reading.nowOverUsualDb) && isLevel(result.around.leakDb) &&
-           reading.trustPercent <= 100 && reading.voicedMs <= reading.heardMs && reading.heardMs <= reading.elapsedMs &&
-           reading.elapsedMs <= kHourMs;
-}
-
 /// What one device row means for the person who owns it.
 wire::OwnDevice ownDevice(const store::DeviceRow& row)
 {
     return {row.key, row.label, row.since, row.revokedAt.has_value()};
 }
 
-/// A home may hear of the end of a turn this much late.
-constexpr Millis kTurnSlack{2'000};
+constexpr std::size_t kWordsRemembered = 64;
 constexpr Millis kSecondDeviceGoodFor = std::chrono::minutes{10};
 
 } // namespace
@@ -118,74 +106,38 @@ void Hall::on(Session& session, wire::SetBand& message)
         });
 }
 
-void Hall::reading(Session& session, std::span<const std::uint8_t> frame)
+void Hall::on(Session& session, wire::PrivateWord& message)
 {
-    Member& member = *session.member();
-    const auto reading = wire::decodeReading(frame);
-    if (!reading)
-        return session.close(wire::CloseCode::policy, reading.error().message);
-    // Dropped unless an agreement is on disk, the turn is on, and the rules are ours.
-    if (!readingsGoUp(member.agreements) || !m_run.isOpen() || reading->turnSerial != m_run.state().turnSerial ||
-        reading->judgeVersion != kJudgeVersion)
-        return;
-    member.reading = *reading;
-    m_roster.touch(member.seat);
-}
-
-void Hall::on(Session& session, wire::TurnDone& message)
-{
-    Member& member = *session.member();
-    const TurnResult& result = message.result;
-    const ClassRun::Turn* turn = m_run.isOpen() ? m_run.turnOf(result.reading.turnSerial) : nullptr;
-    if (!canBe(result))
-        return session.refuse(message.id, {"result-impossible", "These numbers cannot be of one turn.", {}});
-    const bool mayCome = resultsGoUp(member.agreements) && result.reading.judgeVersion == kJudgeVersion &&
-                         (!turn || Millis{result.reading.elapsedMs} <= turn->length + kTurnSlack);
+    const auto found = m_members.find(message.person);
+    if (found == m_members.end())
+        return session.refuse(message.id, {"person-unknown", "Nobody of this group.", "person"});
+    const Member& member = *found->second;
+    if (!mayAddress(member.agreements, message.kind))
+        return session.refuse(message.id, {"not-agreed", "This person has not agreed to be addressed so.", "kind"});
+    const auto text = cleanLine(message.text, wire::kWordLength);
+    if (!text)
+        return session.refuse(message.id, {"text-empty", "Please write a word.", "text"});
+    if (!member.session)
+        return session.refuse(message.id, {"not-here", "This person is not here now.", "person"});
+    // Said now or not at all: nothing is kept of it, and asked again it is said again only if it was not.
+    if (const auto said = std::find(m_words.begin(), m_words.end(), message.id); said == m_words.end()) {
+        member.session->send(wire::WordHeard{message.kind, session.member()->name, *text}, m_log.end());
+        m_words.push_back(message.id);
+        if (m_words.size() > kWordsRemembered)
+            m_words.pop_front();
+    }
     wire::Ack ack;
     ack.id = message.id;
-    if (!turn || !mayCome)
-        return session.send(ack, m_log.end()); // nothing to keep and nothing to show
-    judgeTurn(member, result, *turn);
-    if (!member.agreements.resultsKept)
-        return session.send(ack, m_log.end());
-    store::TurnResultRow row;
-    row.person = member.id;
-    row.classId = m_run.about().classId;
-    row.turnSerial = result.reading.turnSerial;
-    row.sectionKind = nameOf(turn->section);
-    row.voiced = Millis{result.reading.voicedMs};
-    if (result.reading.voicedMs > 0)
-        row.leqOverUsualTenthsDb = static_cast<int>(std::lround(result.reading.leqOverUsualDb * 10));
-    row.standing = nameOf(member.judge.standing);
-    row.blank = result.reading.reason == Blank::none
-                    ? std::string()
-                    : std::string(wire::WireNames<Blank>::kNames[static_cast<std::size_t>(result.reading.reason)]);
-    row.judgeVersion = result.reading.judgeVersion;
-    row.at = now();
-    durably(
-        session, message,
-        [row](store::Tables& tables) -> Result<wire::Ack> {
-            // The agreement may have been taken back while this waited.
-            if (tables.agreements.valueOf(row.person, store::AgreementKind::resultsKept) == "yes")
-                tables.results.put(row);
-            return wire::Ack{};
-        },
-        [] {});
+    session.send(ack, m_log.end());
 }
 
-void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn)
+void Hall::on(Session& session, wire::Greet& message)
 {
-    const std::uint32_t before = member.judge.lastTurnSerial;
-    member.judge = judge(member.judge, {result, turn.kind, turn.section, turn.length, member.bandOffsetDb});
-    if (!readingsGoUp(member.agreements))
-        return; // kept for themselves: no part of what anybody else is shown
-    if (member.judge.lastTurnSerial != before && turn.kind == TurnKind::yours) {
-        ++m_summary.judgedTurns;
-        m_summary.easyTurns += member.judge.standing == Standing::inBand;
-        m_summary.cantTellTurns += member.judge.standing == Standing::cantTell;
-    }
-    member.reading = result.reading;
-    m_roster.touch(member.seat);
+    Member& member = *session.member();
+    if (!m_run.isOpen() || member.saidHello == message.on)
+        return;
+    member.saidHello = message.on;
+    m_hereChanged = true;
 }
 
 void Hall::on(Session& session, wire::Invite& message)

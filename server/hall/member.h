@@ -4,6 +4,7 @@
 #include "common/live/agreements.h"
 #include "common/live/judge.h"
 #include "common/live/share.h"
+#include "common/live/worth_a_word.h"
 #include "common/wire/to_relay.h"
 #include "server/store/rows.h"
 
@@ -33,7 +34,9 @@ struct Member {
     Session* session = nullptr; ///< the newest line, or none
     bool came = false;          ///< stands in the attendance
     bool resting = false;
+    bool saidHello = false;
     JudgeState judge;
+    VoiceStory story;
     std::optional<Reading> reading; ///< the last one taken, of the turn it names
 
     [[nodiscard]] bool has(Role role) const;

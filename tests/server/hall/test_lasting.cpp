@@ -80,6 +80,7 @@ private slots:
         const Visitor bo = m_relay->again(m_bo);
         wire::TurnDone done;
         done.id = RequestId::random();
+        done.classId = opened.id;
         done.result.reading.turnSerial = yours.turnSerial;
         done.result.reading.elapsedMs = done.result.reading.heardMs = done.result.reading.voicedMs = 4'000;
         done.result.reading.leqOverUsualDb = 5;
@@ -119,6 +120,7 @@ private slots:
         const auto yours = m_bo->wait<wire::PlaceNow>([](const auto& now) { return now.place.turn == 3; });
         wire::TurnDone done;
         done.id = RequestId::random();
+        done.classId = opened.id;
         done.result.reading.turnSerial = yours.turnSerial;
         done.result.reading.elapsedMs = done.result.reading.heardMs = done.result.reading.voicedMs = 4'000;
         done.result.reading.leqOverUsualDb = 5;

@@ -21,10 +21,11 @@ Reading readingOf(std::uint32_t turn, float overUsualDb)
     return reading;
 }
 
-wire::TurnDone doneOf(std::uint32_t turn, float overUsualDb)
+wire::TurnDone doneOf(ClassId id, std::uint32_t turn, float overUsualDb)
 {
     wire::TurnDone done;
     done.id = RequestId::random();
+    done.classId = id;
     done.result.reading = readingOf(turn, overUsualDb);
     done.result.around = {-60, true, false, true, Ceiling::clear};
     return done;
@@ -76,7 +77,7 @@ private slots:
 
     void theLeaderSeesPrivateWhereNothingWasAgreed()
     {
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         const auto seen = m_ann->waitStanding(seat(), [](const auto&) { return true; });
         QCOMPARE(seen.standing, Standing::private_);
         QVERIFY(!seen.hasLevel);
@@ -85,12 +86,12 @@ private slots:
     void aHelperNeverSeesALevelThatIsForTheLeaderOnly()
     {
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         m_ann->waitStanding(seat(), [](const auto& entry) { return entry.standing == Standing::inBand; });
         // Somebody else's change, which the helper does see, comes in a later frame.
         const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
         agree(*cy.line, AgreementKind::levelVisible, "leader-and-helpers");
-        cy->acked(doneOf(m_turn, 6));
+        cy->acked(doneOf(m_class, m_turn, 6));
         m_kim->waitStanding(cy.welcome.seat, [](const auto& entry) { return entry.standing == Standing::inBand; });
         for (const auto& entry : m_kim->standingsSeen(seat())) {
             QCOMPARE(entry.standing, Standing::private_);
@@ -104,7 +105,7 @@ private slots:
         m_kim->waitStanding(seat(), [](const auto&) { return true; });
         const std::size_t before = m_kim->standingsSeen(seat()).size();
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         m_ann->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
         const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
         m_kim->waitStanding(cy.welcome.seat, [](const auto&) { return true; }); // a later frame has come
@@ -136,7 +137,7 @@ private slots:
         agree(*m_bo.line, AgreementKind::levelVisible, "leader-and-helpers");
         m_relay->clock.advance(Millis{3'000});
         stan->acked(wire::TakePlace{RequestId::random()});
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         m_ann->waitStanding(seat(), [](const auto& entry) { return entry.standing == Standing::inBand; });
         m_kim->waitStanding(seat(), [](const auto& entry) { return entry.standing == Standing::inBand; });
         stan->sync();
@@ -147,7 +148,7 @@ private slots:
     {
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
         JudgeState home;
-        const wire::TurnDone done = doneOf(m_turn, 1.5F);
+        const wire::TurnDone done = doneOf(m_class, m_turn, 1.5F);
         home = judge(home, {done.result, TurnKind::yours, SectionKind::phrases, Millis{5'000}, 0});
         QCOMPARE(home.standing, Standing::below);
         m_bo->acked(done);
@@ -159,7 +160,7 @@ private slots:
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
         m_ann->acked(wire::SetBand{RequestId::random(), m_bo.welcome.person, -2});
         QCOMPARE(m_bo->wait<wire::Band>().offsetDb, -2.0F);
-        m_bo->acked(doneOf(m_turn, 1.5F));
+        m_bo->acked(doneOf(m_class, m_turn, 1.5F));
         m_ann->waitStanding(seat(), [](const auto& entry) { return entry.standing == Standing::inBand; });
         QCOMPARE(m_relay->again(m_bo).welcome.bandOffsetDb, -2.0F);
     }
@@ -167,10 +168,10 @@ private slots:
     void aResultIsKeptOnlyIfThatWasAgreedAndOnlyOnce()
     {
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         QCOMPARE(kept().size(), std::size_t{0});
         agree(*m_bo.line, AgreementKind::resultsKept, "yes");
-        const wire::TurnDone done = doneOf(m_turn, 6);
+        const wire::TurnDone done = doneOf(m_class, m_turn, 6);
         m_bo->acked(done);
         m_bo->acked(done); // the answer was lost
         const auto rows = kept();
@@ -184,22 +185,22 @@ private slots:
     void resultsAreErasedWhenTheAgreementIsTakenBack()
     {
         agree(*m_bo.line, AgreementKind::resultsKept, "yes");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         QCOMPARE(kept().size(), std::size_t{1});
         agree(*m_bo.line, AgreementKind::resultsKept, "no");
         QCOMPARE(kept().size(), std::size_t{0});
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         QCOMPARE(kept().size(), std::size_t{0});
     }
 
     void takingBackClearsTheScreenOfTheLeader()
     {
         agree(*m_bo.line, AgreementKind::levelVisible, "leader");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         m_ann->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
         const std::size_t before = m_ann->standingsSeen(seat()).size();
         agree(*m_bo.line, AgreementKind::levelVisible, "nobody");
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         agree(*m_bo.line, AgreementKind::levelVisible, "leader"); // so that the next frame shows something again
         m_ann->waitStanding(seat(), [&, count = std::size_t{0}](const auto& entry) mutable {
             return ++count > before && (entry.standing == Standing::private_ || entry.hasLevel);
@@ -220,10 +221,10 @@ private slots:
     void theSummaryCountsOnlyThoseWhoShare()
     {
         agree(*m_bo.line, AgreementKind::resultsKept, "yes"); // for Bo alone
-        m_bo->acked(doneOf(m_turn, 6));
+        m_bo->acked(doneOf(m_class, m_turn, 6));
         const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
         agree(*cy.line, AgreementKind::levelVisible, "leader");
-        cy->acked(doneOf(m_turn, 6));
+        cy->acked(doneOf(m_class, m_turn, 6));
         press(*m_ann.line, CommandKind::end, m_lease, m_serial);
         const auto summary = m_ann->wait<wire::Summary>();
         QCOMPARE(summary.judgedTurns, 1U);
@@ -233,11 +234,11 @@ private slots:
     void aResultLongerThanItsTurnIsNotUsed()
     {
         agree(*m_bo.line, AgreementKind::resultsKept, "yes");
-        wire::TurnDone done = doneOf(m_turn, 6);
+        wire::TurnDone done = doneOf(m_class, m_turn, 6);
         done.result.reading.elapsedMs = 7'001; // the turn has 5 s
         m_bo->acked(done);
         QCOMPARE(kept().size(), std::size_t{0});
-        done = doneOf(m_turn, 6);
+        done = doneOf(m_class, m_turn, 6);
         done.result.reading.elapsedMs = 7'000;
         m_bo->acked(done);
         QCOMPARE(kept().size(), std::size_t{1});
@@ -246,9 +247,9 @@ private slots:
     void numbersThatCannotBeAreRefused()
     {
         agree(*m_bo.line, AgreementKind::resultsKept, "yes");
-        wire::TurnDone loud = doneOf(m_turn, 1e30F);
+        wire::TurnDone loud = doneOf(m_class, m_turn, 1e30F);
         QCOMPARE(m_bo->refused(loud).code, std::string("result-impossible"));
-        wire::TurnDone longer = doneOf(m_turn, 3);
+        wire::TurnDone longer = doneOf(m_class, m_turn, 3);
         longer.result.reading.voicedMs = longer.result.reading.heardMs + 1;
         QCOMPARE(m_bo->refused(longer).code, std::string("result-impossible"));
         QCOMPARE(kept().size(), std::size_t{0});
