@@ -1,4 +1,4 @@
-#include "server/store/join_code.h"
+#include "common/base/join_code.h"
 #include "server/store/statements.h"
 #include "server/store/tables.h"
 

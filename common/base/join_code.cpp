@@ -1,21 +1,20 @@
-#include "server/store/join_code.h"
+#include "common/base/join_code.h"
 
-#include <sodium.h>
+#include "common/base/sodium_ready.h"
 
-namespace vh::store
+namespace vh
 {
 
 std::string makeJoinCode()
 {
-    static const int ready = sodium_init();
-    (void)ready;
+    readySodium();
     std::string code;
     while (code.size() < kJoinCodeLength)
         code += kJoinCodeSigns[randombytes_uniform(static_cast<std::uint32_t>(kJoinCodeSigns.size()))];
     return code;
 }
 
-std::optional<std::string> joinCodeFrom(std::string_view typed)
+std::optional<std::string> normaliseCode(std::string_view typed)
 {
     std::string code;
     for (const char c : typed) {
@@ -29,4 +28,10 @@ std::optional<std::string> joinCodeFrom(std::string_view typed)
     return code.size() == kJoinCodeLength ? std::optional(code) : std::nullopt;
 }
 
-} // namespace vh::store
+std::string spacedCode(std::string_view code)
+{
+    const std::size_t half = code.size() / 2;
+    return std::string(code.substr(0, half)) + " " + std::string(code.substr(half));
+}
+
+} // namespace vh
