@@ -11,15 +11,9 @@ namespace vh::hall
 namespace
 {
 
-/// No voice is a hundred decibels from its usual level, and nothing longer than an hour is one turn.
 bool canBe(const TurnResult& result)
 {
-    const Reading& reading = result.reading;
-    constexpr std::uint32_t kHourMs = 3'600'000;
-    const auto isLevel = [](float decibels) { return std::abs(decibels) <= 200; }; // false for NaN
-    return isLevel(reading.leqOverUsualDb) && isLevel(reading.nowOverUsualDb) && isLevel(result.around.leakDb) &&
-           reading.trustPercent <= 100 && reading.voicedMs <= reading.heardMs && reading.heardMs <= reading.elapsedMs &&
-           reading.elapsedMs <= kHourMs;
+    return wire::canBe(result.reading) && std::abs(result.around.leakDb) <= wire::kMostOverUsualDb; // false for NaN
 }
 
 /// A home may hear of the end of a turn this much late.
