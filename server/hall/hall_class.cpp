@@ -108,7 +108,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
                 return fail("part-unknown", "The script has not been put here yet.", "parts[0]");
             auto script = wire::decodeScript({reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size()});
             if (!script)
-                return tl::unexpected<Error>(script.error());
+                return fail("malformed", "The first part is not a class: " + script.error().message, "parts[0]");
             auto row = tables.classes.open(group, leader, title, parts.front(), at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
