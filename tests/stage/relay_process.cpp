@@ -1,4 +1,4 @@
-#include "tests/server/ops/relay_process.h"
+#include "tests/stage/relay_process.h"
 
 #include "common/wire/limits.h"
 
@@ -72,6 +72,14 @@ void RelayProcess::kill()
 QByteArray RelayProcess::command(const QStringList& arguments)
 {
     return run(kProgram, QStringList{"--data", m_data} + m_options + arguments);
+}
+
+ops::Config RelayProcess::config() const
+{
+    ops::Config config;
+    config.data = m_data.toStdString();
+    config.port = m_port;
+    return config;
 }
 
 net::ClientOptions RelayProcess::lineOptions(std::shared_ptr<const net::TlsContext> tls) const

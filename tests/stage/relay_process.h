@@ -1,6 +1,7 @@
 #pragma once
 // The real voicehall-relay as a process of its own, on free ports and a folder of the test's. Thread: the test's.
 #include "server/net/tls_context.h"
+#include "server/ops/config.h"
 #include "tests/server/hall/test_line.h"
 
 #include <QProcess>
@@ -22,9 +23,11 @@ public:
     std::optional<int> stop();
     /// SIGKILL.
     void kill();
-    /// Without starting a relay: one command, its output.
+    /// Without starting a relay: one command of the operator's, and its output.
     QByteArray command(const QStringList& arguments);
 
+    /// Of this relay, as stage::makeGroup and its kin want it.
+    [[nodiscard]] ops::Config config() const;
     [[nodiscard]] std::uint16_t port() const { return m_port; }
     [[nodiscard]] std::uint16_t opsPort() const { return m_opsPort; }
     /// After the first start: the next ones take the same port, as after a crash.
