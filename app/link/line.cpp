@@ -199,9 +199,7 @@ void Line::onSslErrors(const QList<QSslError>& errors)
     // By the code alone a newcomer may look, and compares the four words by voice before anything is entrusted. A known
     // device was given the pin when it was let in, or came by a public certificate and expects it again.
     if (!pin || !ownKey || m_entry.how != Entry::How::knock || (m_welcome && !m_seenPin))
-        return end(tr("Voicehall could not make sure that this is really %1, and stops here, to keep you safe. Please "
-                      "ask whoever runs your group.")
-                       .arg(QString::fromStdString(m_entry.host)));
+        return endUnsure();
     if (m_seenPin && m_seenPin != pin)
         return endChangedKey();
     m_seenPin = pin;
@@ -217,6 +215,13 @@ void Line::trustSeenKey()
 bool Line::keyIsRight() const
 {
     return !m_entry.pin || m_entry.plain || pinOf(m_socket->sslConfiguration().peerCertificate()) == m_entry.pin;
+}
+
+void Line::endUnsure()
+{
+    end(tr("Voicehall could not make sure that this is really %1, and stops here, to keep you safe. Please ask whoever "
+           "runs your group.")
+            .arg(QString::fromStdString(m_entry.host)));
 }
 
 void Line::endChangedKey()
@@ -257,9 +262,12 @@ void Line::take(const wire::ToClient& message)
     }
     if (const auto* welcome = std::get_if<wire::Welcome>(&message))
         isIn(*welcome);
-    else if (std::holds_alternative<wire::AtDoor>(message))
+    else if (const auto* door = std::get_if<wire::AtDoor>(&message)) {
+        // A relay that has no words to compare has a public certificate; what this line saw was none: not that relay.
+        if (isUncompared() && door->words.empty())
+            return endUnsure();
         setState(LineState::atDoor);
-    else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
+    } else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
         m_lastSeq = place->seq;
     else if (const auto* board = std::get_if<wire::Board>(&message))
         for (const wire::BoardItem& item : board->items)
