@@ -37,10 +37,12 @@ struct Options {
     bool plain = false;
 };
 
+constexpr int kWrongOptions = 2;
+
 int failed(const std::string& message)
 {
     std::cerr << "voicehall-chorus: " << message << '\n';
-    return 1;
+    return kWrongOptions;
 }
 
 /// The first address of a name, as numbers. Waits for the resolver: start-up only.
@@ -248,6 +250,10 @@ int main(int argc, char** argv)
         ->capture_default_str()
         ->check(CLI::Range(0.1, 100.0));
     app.add_flag("--plain", options.plain, "Without TLS: only for a relay on this machine that has none");
-    CLI11_PARSE(app, argc, argv);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) { // also --help, which is none
+        return app.exit(error) == 0 ? 0 : kWrongOptions;
+    }
     return run(options);
 }
