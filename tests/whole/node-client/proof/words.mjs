@@ -3,6 +3,7 @@
 
 import assert from 'node:assert/strict'
 import { once } from 'node:events'
+import { encodeReading } from '../binary.mjs'
 import { newId } from '../device.mjs'
 import { Home } from '../home.mjs'
 import { key, leader, made, person, where } from './entering.mjs'
@@ -53,6 +54,18 @@ await check('a private word comes within the agreement and not beyond it', async
   await tell(guest.welcome.person, 'prompt')
   await guest.bye()
   assert.equal(await refusal(tell(guest.welcome.person, 'prompt')), 'not-here')
+})
+
+await check('a missing name is the person\'s to mend, a reading that cannot be is not', async () => {
+  const nameless = new Home({ where })
+  assert.equal(await refusal(nameless.knock(made.code)), 'name-empty')
+  assert.equal(nameless.gone.code, 4004)
+  guest.state = 'out'
+  await guest.login()
+  const { line } = guest
+  line.sendBinary(encodeReading({ turn: 1, voicedMs: 0, heardMs: 200, elapsedMs: 100, overUsualDb: 0, nowOverUsualDb: 0,
+    trustPercent: 100, reason: 'none', judge: 1 }))
+  assert.equal((await line.closed).code, 1008)
 })
 
 await check('a call for help is taken back by whoever made it', async () => {
