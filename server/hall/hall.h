@@ -154,7 +154,7 @@ private:
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
     void ledAgain(Session& session, const wire::Ack& ack);
-    void keepPlace(std::function<void(bool)> kept);
+    void keepPlace(const std::function<void(bool)>& kept);
     void keepEnd(ClassId id, Instant at);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);

@@ -299,7 +299,7 @@ void Hall::classChanged()
         loop().post([self = shared_from_this()] { self->classEnded(); });
 }
 
-void Hall::keepPlace(std::function<void(bool)> kept)
+void Hall::keepPlace(const std::function<void(bool)>& kept)
 {
     const ClassState& state = m_run.state();
     store::PlaceRow row;
