@@ -206,6 +206,7 @@ private:
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;
     Worth m_worth;
+    bool m_storyChanged = false;   ///< since worth was last looked for
     std::deque<RequestId> m_words; ///< the last private words said, for those who ask again
     std::size_t m_nameless = 0;    ///< counted before a restart: the next so many without a name have come already
 };

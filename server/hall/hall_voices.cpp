@@ -86,6 +86,7 @@ void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::T
         member.story.add({turn.sectionIndex, turn.moreVoice, member.judge.judgedTurns != before.judgedTurns,
                           member.judge.standing, result.reading.leqOverUsualDb});
         m_overChanged = true;
+        m_storyChanged = true;
         ++m_summary.judgedTurns;
         m_summary.easyTurns += member.judge.standing == Standing::inBand;
         m_summary.cantTellTurns += member.judge.standing == Standing::cantTell;
@@ -96,7 +97,7 @@ void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::T
 
 void Hall::tellWorth()
 {
-    if (!m_run.isOpen())
+    if (!m_run.isOpen() || (!std::exchange(m_storyChanged, false) && m_worth.lines.empty()))
         return;
     std::vector<WorthCandidate> people;
     for (const auto& [id, member] : m_members)
