@@ -2,12 +2,12 @@
 // The participant's way through: from a link or code to the class, one question a screen, and what the class screen
 // shows. Takes what happens (messages, answers, frames) and gives the view and what is to be done. No widget, no
 // socket, no sound: tested without any. GUI thread. The views are made in ask_views.cpp and class_view.cpp.
-#include "common/home/home_meter.h"
 #include "app/join/join_view.h"
-#include "common/home/mic_check.h"
 #include "app/join/questions.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears_state.h"
+#include "common/home/home_meter.h"
+#include "common/home/mic_check.h"
 
 namespace vh::join
 {
