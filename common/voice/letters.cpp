@@ -41,10 +41,11 @@ std::vector<std::string_view> readOut(std::string_view digits)
     return words;
 }
 
-/// The letter of a-z that a character of Latin-1 is near to, by its second byte in UTF-8 after 0xC3; 0 for none.
+/// The letter of a-z that a character of Latin-1 is near to, by its second byte in UTF-8 after 0xC3; 0 for none. An e
+/// with an accent is an i, which is never silent.
 char plainLetter(unsigned char second)
 {
-    static constexpr std::string_view kPlain = "aaaaaaaceeeeiiiidnooooo*ouuuuy*saaaaaaaceeeeiiiidnooooo*ouuuuy*y";
+    static constexpr std::string_view kPlain = "aaaaaaaciiiiiiiidnooooo*ouuuuy*saaaaaaaciiiiiiiidnooooo*ouuuuy*y";
     const char plain = second >= 0x80 && second < 0xC0 ? kPlain[second - 0x80U] : '*';
     return plain == '*' ? '\0' : plain;
 }

@@ -35,11 +35,15 @@ struct Parts {
     Balance balance;
 };
 
+/// The glottis stays open, which damps the first formant: about 300 Hz wide (Klatt 1980, on aspiration).
+constexpr double kOpenWidthHz = 300;
+
 /// A whispering voice sends breath where others send pulses.
 Control asWhispered(Control control)
 {
     control.aspiration = std::max(control.aspiration, control.voicing);
     control.voicing = 0;
+    control.widthHz[0] = std::max(control.widthHz[0], kOpenWidthHz);
     return control;
 }
 

@@ -63,10 +63,11 @@ void Glottis::push(const Stretch& stretch, std::span<double> pulses, std::span<d
         const double step = (stretch.pitchFromHz + slope * static_cast<double>(i)) / kRateHz * m_speed;
         double flow = 0;
         open[i] = kClosedBreath;
-        if (m_phase < m_openQuotient) {
-            const double x = m_phase / m_openQuotient;
+        const double opensAt = 1 - m_openQuotient;
+        if (m_phase > opensAt) {
+            const double x = (m_phase - opensAt) / m_openQuotient;
             // The sample in which the folds close counts for the part of it that they were open: less aliasing.
-            const double part = std::min(1.0, (m_openQuotient - m_phase) / step);
+            const double part = std::min(1.0, (1 - m_phase) / step);
             flow = m_amplitude * x * (2 - 3 * x) * part;
             open[i] = 1;
         }

@@ -31,7 +31,7 @@ private:
     double m_amplitudeSd; ///< of one pulse
     double m_take;        ///< of the tilt's one pole
     Random m_random;
-    double m_phase = 0; ///< of the period, 0..1
+    double m_phase = 0; ///< of the period, 0..1, from closure to closure
     double m_speed = 1; ///< of this period, over that of the pitch
     double m_amplitude = 1;
     double m_tilted = 0;
