@@ -114,13 +114,25 @@ private slots:
         QVERIFY2(std::abs(found[found.size() / 2] - hnr) < slack, qPrintable(QString::number(found[found.size() / 2])));
     }
 
+    // In every piece of noise some lag repeats best, but not the same one; a voice repeats at its pitch even where the
+    // breath is as strong as itself.
     void whispersHaveNoPeriod()
     {
-        VoiceTraits traits = machine();
+        VoiceTraits traits = machine(120, 0);
+        const auto pitches = [&] {
+            const Sound sound = render(held(2.4), traits, 1);
+            std::vector<double> found;
+            for (double from = 0.3; from < 2; from += 0.2)
+                found.push_back(periodOf(middle(sound.samples, from, 0.1)).hz);
+            std::sort(found.begin(), found.end());
+            return found;
+        };
+        const std::vector<double> voice = pitches();
+        QVERIFY(std::abs(voice[voice.size() / 2] / 120 - 1) < 0.03);
         traits.whispers = true;
+        const std::vector<double> whisper = pitches();
+        QVERIFY(whisper.back() / whisper.front() > 1.5);
         const Sound sound = render(held(2), traits, 1);
-        for (double from = 0.4; from < 1.6; from += 0.2)
-            QVERIFY(hnrDb(periodOf(middle(sound.samples, from, 0.1))) < 0); // less than half of it repeats
         for (const Label& each : sound.labels)
             QVERIFY(each.kind != SoundKind::voiced);
     }

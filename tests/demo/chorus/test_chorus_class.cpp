@@ -19,8 +19,8 @@ namespace
 {
 
 constexpr std::uint32_t kHomes = 20;
-constexpr int kSoon = 20'000;
-constexpr int kClassOver = 60'000;
+constexpr int kSoon = 60'000;
+constexpr int kClassOver = 90'000;
 
 /// A seed with which the person whose line drops keeps results, so that the store can tell what came.
 std::uint64_t fittingSeed()
