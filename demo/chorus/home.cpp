@@ -249,17 +249,18 @@ void Home::live(Instant at)
 {
     if (at < m_nextReading)
         return;
+    if (m_turn && m_place && m_place->phase == Phase::running && readingsGoUp(m_plan.agreements)) {
+        const Millis spent = spentAt(relayTime(at));
+        // At its end the word of what comes next is on its way.
+        if (spent < m_place->turnLength) {
+            const auto reading = m_turns->reading(spent);
+            if (!reading)
+                return; // soon
+            sayBinary(wire::encodeReading(*reading));
+            ++totals().readingsSent;
+        }
+    }
     m_nextReading = std::max(m_nextReading + wire::kReadingEvery, at);
-    if (!m_turn || !m_place || m_place->phase != Phase::running || !readingsGoUp(m_plan.agreements))
-        return;
-    const Millis spent = spentAt(relayTime(at));
-    if (spent >= m_place->turnLength)
-        return; // over; the word of what comes next is on its way
-    const auto reading = m_turns->reading(spent);
-    if (!reading)
-        return;
-    sayBinary(wire::encodeReading(*reading));
-    ++totals().readingsSent;
 }
 
 void Home::done(const wire::Ack& ack)

@@ -152,6 +152,8 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(totals().resultsAcknowledged, totals().resultsMade, kSoon);
         QTRY_VERIFY_WITH_TIMEOUT(everyHome([&](const Home& home) {
                                      const auto entry = entryOf(home);
+                                     if (home.plan().character == Character::gainRiding)
+                                         return entry && entry->standing != Standing::notYet;
                                      // The last voiced section of this class is the one that one of them is silent in.
                                      const Standing meant =
                                          meantStanding(home.plan().character).value_or(Standing::noVoice);
