@@ -106,10 +106,11 @@ Person personOf(Character character, std::uint64_t seed)
     if (character == Character::couple)
         person.other = traitsOf(mixed({seed, kThing, 1}));
     if (character == Character::noisyRoom) {
-        // A little under the voice at the microphone: a tap is running.
+        // Well above the voice at the microphone: a heater that blows. Who speaks there can neither be praised nor
+        // called silent.
         person.room.distanceMetres = 0.45;
         person.laterNoise = voice::NoiseKind::white;
-        person.laterNoiseDbfsA = person.usualDbfsA - 1;
+        person.laterNoiseDbfsA = person.usualDbfsA + 13;
     }
     return person;
 }
