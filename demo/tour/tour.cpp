@@ -7,6 +7,7 @@
 
 #include <future>
 #include <iostream>
+#include <sys/resource.h>
 
 namespace vh::tour
 {
@@ -57,6 +58,7 @@ int Tour::run()
         lineIsLost();
         leaderIsAway();
         classEnds();
+        tellCost();
     } catch (const Failed& failed) {
         std::cerr << "the tour stopped: " << failed.what << '\n';
         return 1;
@@ -163,6 +165,7 @@ void Tour::chorusComes()
     options.relay.tls = *tls;
     options.code = m_group.code;
     options.homes = m_options.homes;
+    options.voices = m_options.onlyAlone ? chorus::Voices::whenAlone : chorus::Voices::always;
     const auto token = stage::makeLink(m_config, m_group.id, Role::moderator);
     need(token.has_value(), "no link could be made");
     (void)on(m_chorusLoop->loop(), [&] {
@@ -172,7 +175,8 @@ void Tour::chorusComes()
         m_choir->letLateComersCome();
         return true;
     });
-    until([&] { return on(m_chorusLoop->loop(), [&] { return m_choir->everybodyIn(); }); }, "not all homes came in");
+    const auto arrived = [&] { return m_choir->everybodyIn() && m_choir->everybodyChecked(); };
+    until([&] { return on(m_chorusLoop->loop(), arrived); }, "not all homes came in");
     picture(*m_leader, "lead-ready");
 }
 
@@ -332,6 +336,23 @@ void Tour::classEnds()
     std::cout << view.summary.headline.toStdString() << '\n';
     for (const QString& line : view.summary.lines)
         std::cout << "  " << line.toStdString() << '\n';
+}
+
+/// All of it in one process: relay, homes with their voices, three windows.
+void Tour::tellCost()
+{
+    rusage used{};
+    ::getrusage(RUSAGE_SELF, &used);
+    const auto seconds = [](const timeval& time) {
+        return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+    };
+    const double processor = seconds(used.ru_utime) + seconds(used.ru_stime);
+    const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - m_began;
+    const auto [spoken, voices] =
+        on(m_chorusLoop->loop(), [&] { return std::pair(m_choir->totals().spoken, m_choir->voiceSeconds()); });
+    std::cout << m_options.homes << " homes spoke " << spoken.count() / 1000 << " s in all; clock " << m_options.speed
+              << " times as fast; " << processor / wall.count() << " cores used, " << voices / wall.count()
+              << " of them for voices\n";
 }
 
 } // namespace vh::tour

@@ -9,14 +9,16 @@
 
 #include <QTemporaryDir>
 
+#include <chrono>
 #include <memory>
 
 namespace vh::tour
 {
 
 struct TourOptions {
-    QString pictures; ///< folder; empty: none are taken
-    double speed = 1; ///< of the clock
+    QString pictures;       ///< folder; empty: none are taken
+    double speed = 1;       ///< of the clock
+    bool onlyAlone = false; ///< homes speak only while the leader is silent
     unsigned homes = 27;
     QString script; ///< class script to lead
 };
@@ -44,6 +46,7 @@ private:
     void lineIsLost();
     void leaderIsAway();
     void classEnds();
+    void tellCost();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
     [[nodiscard]] QString oneTimeLink(Role role);
@@ -66,6 +69,7 @@ private:
     std::unique_ptr<Program> m_helper;
     std::unique_ptr<Program> m_participant;
     int m_pictures = 0;
+    std::chrono::steady_clock::time_point m_began = std::chrono::steady_clock::now();
 };
 
 } // namespace vh::tour
