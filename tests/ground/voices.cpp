@@ -18,24 +18,6 @@ namespace vh::ground
 namespace
 {
 
-Samples resampled(const Samples& in, int fromHz)
-{
-    if (fromHz == kVoiceRateHz || in.empty())
-        return in;
-    const double ratio = static_cast<double>(kVoiceRateHz) / fromHz;
-    Samples out(static_cast<std::size_t>(static_cast<double>(in.size()) * ratio) + 16);
-    SRC_DATA data{};
-    data.data_in = in.data();
-    data.input_frames = static_cast<long>(in.size());
-    data.data_out = out.data();
-    data.output_frames = static_cast<long>(out.size());
-    data.src_ratio = ratio;
-    if (src_simple(&data, SRC_SINC_FASTEST, 1) != 0)
-        return {};
-    out.resize(static_cast<std::size_t>(data.output_frames_gen));
-    return out;
-}
-
 Samples fromPcm16(const std::vector<char>& bytes, std::size_t skip)
 {
     Samples out;
@@ -74,10 +56,28 @@ Samples readSound(const std::filesystem::path& path)
         return {};
     Samples out(static_cast<std::size_t>(info.frames));
     out.resize(static_cast<std::size_t>(sf_readf_float(file.get(), out.data(), info.frames)));
-    return resampled(out, info.samplerate);
+    return atVoiceRate(out, info.samplerate);
 }
 
 } // namespace
+
+Samples atVoiceRate(const Samples& samples, int fromHz)
+{
+    if (fromHz == kVoiceRateHz || samples.empty())
+        return samples;
+    const double ratio = static_cast<double>(kVoiceRateHz) / fromHz;
+    Samples out(static_cast<std::size_t>(static_cast<double>(samples.size()) * ratio) + 16);
+    SRC_DATA data{};
+    data.data_in = samples.data();
+    data.input_frames = static_cast<long>(samples.size());
+    data.data_out = out.data();
+    data.output_frames = static_cast<long>(out.size());
+    data.src_ratio = ratio;
+    if (src_simple(&data, SRC_SINC_FASTEST, 1) != 0)
+        return {};
+    out.resize(static_cast<std::size_t>(data.output_frames_gen));
+    return out;
+}
 
 std::span<const char* const> espeakVariants()
 {
@@ -107,7 +107,7 @@ Samples espeakSays(std::string_view text, std::string_view variant, int wordsPer
     constexpr int kEspeakRateHz = 22'050;
     const std::string command = "espeak-ng -v " + std::string(variant) + " -s " + std::to_string(wordsPerMinute) +
                                 " -p " + std::to_string(pitch) + " --stdout \"" + std::string(text) + "\" 2>/dev/null";
-    return resampled(fromPcm16(outputOf(command), kHeader), kEspeakRateHz);
+    return atVoiceRate(fromPcm16(outputOf(command), kHeader), kEspeakRateHz);
 }
 
 std::vector<Recording> recordings()

@@ -13,6 +13,8 @@ namespace vh::ground
 
 inline constexpr int kVoiceRateHz = 16'000;
 
+/// Brought to kVoiceRateHz.
+Samples atVoiceRate(const Samples& samples, int fromHz);
 /// Variants of espeak-ng's English voice: men, women, old, hoarse.
 std::span<const char* const> espeakVariants();
 /// Plain sentences as a class reads them.
