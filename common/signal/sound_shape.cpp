@@ -38,7 +38,7 @@ void SoundShape::measureExcess(const Bands& energy, Reading& reading) const
     double under1350 = 1e-15;
     for (std::size_t b = 0; b < kBands; ++b) {
         const double room = std::max(m_floors[b].meanSquare(), kLowestBand);
-        const double over = std::max(0.0, energy[b] - room);
+        const double over = std::max(0.0, energy[b] - 2 * room); // 3 dB: what the room itself reaches now and then
         if (b <= 1)
             low += b == 0 ? over : 0.5 * over;
         if (b <= 6)

@@ -16,6 +16,7 @@ constexpr double kLowestRoom = 1e-9; // -90 dB: below this lies the converter's 
 constexpr double kAboveRoomDb = 4;
 constexpr double kLeastShareA = 0.0631; // -12 dB: A-weighted this far under C-weighted is rumble or hum
 constexpr double kToneShare = 0.6;
+constexpr int kLong = 1000; // frames: long ago
 
 /// 0 at `from` and below, 1 at `to` and above.
 double ramp(double value, double from, double to)
@@ -26,48 +27,74 @@ double ramp(double value, double from, double to)
 
 bool VoiceActivity::isBark(const Frame& frame, bool periodic)
 {
-    constexpr double kHighHz = 330;
-    constexpr double kLittleLow = 0.05;
-    constexpr int kLongEnough = 30;
-    const bool high = periodic && frame.periodicity.periodSeconds < 1 / kHighHz && frame.shape.lowShare < kLittleLow;
-    m_highFrames = high ? std::min(m_highFrames + 1, kLongEnough) : 0;
-    return high && m_highFrames < kLongEnough;
+    constexpr double kHighSeconds = 1 / 330.0;
+    constexpr double kLittleLow = 0.08;
+    constexpr int kLongEnoughFrames = 50;
+    const bool high =
+        periodic && frame.periodicity.periodSeconds < kHighSeconds && frame.shape.lowShare < kLittleLow;
+    if (high)
+        m_highestSteady = std::max(m_highestSteady, frame.periodicity.steady);
+    return high && m_sinceJump < kLongEnoughFrames;
 }
 
-bool VoiceActivity::isStruck(double levelDb, double roomDb)
+void VoiceActivity::noteBlow(double levelDb, double roomDb)
 {
-    constexpr double kJumpDb = 15;
-    constexpr double kFromRoomDb = 10;
-    constexpr int kMost = 50;
+    constexpr double kBlowDb = 15;
+    constexpr double kJumpDb = 8;
+    constexpr int kRisesFrames = 5;
+    constexpr int kWithinVoiceFrames = 60;
     std::shift_left(std::begin(m_levels), std::end(m_levels), 1);
     m_levels[3] = levelDb;
-    ++m_sinceBlow;
-    if (levelDb - m_levels[0] >= kJumpDb && m_levels[0] < roomDb + kFromRoomDb && levelDb > m_levels[2]) {
+    m_sinceBlow = std::min(m_sinceBlow + 1, kLong);
+    const double jumpDb = levelDb > m_levels[2] ? levelDb - m_levels[0] : 0;
+    m_sinceJump = jumpDb >= kJumpDb ? 0 : std::min(m_sinceJump + 1, kLong);
+    if (jumpDb >= kBlowDb && levelDb >= roomDb + kBlowDb) {
         m_sinceBlow = 0;
         m_blowDb = levelDb;
+        m_blowGrew = false;
+        m_soundedFrames = 0;
+        m_soundedInTime = m_sinceCore < kWithinVoiceFrames;
+        m_highestSteady = 0;
     } else if (levelDb > m_blowDb) {
         m_blowDb = levelDb;
-        m_sinceBlow = std::max(m_sinceBlow, m_sinceBlow > 5 ? kMost : 0);
+        m_blowGrew = m_blowGrew || m_sinceBlow > kRisesFrames;
     }
-    return m_sinceBlow < kMost && levelDb < m_blowDb - std::max(5.0, 0.6 * m_sinceBlow);
+}
+
+bool VoiceActivity::isStruck(const Frame& frame, double levelDb)
+{
+    constexpr int kRingsFrames = 50;
+    constexpr int kInTimeFrames = 15;
+    constexpr int kCoughFrames = 45;
+    constexpr int kHeldFrames = 18; // longer than the voiced end of a cough
+    constexpr double kSounds = 0.4;
+    m_soundedFrames = frame.periodicity.steady >= kSounds ? m_soundedFrames + 1 : 0;
+    if ((m_sinceBlow <= kInTimeFrames && m_soundedFrames > 0) || m_soundedFrames >= kHeldFrames)
+        m_soundedInTime = true;
+    const bool ringing =
+        !m_blowGrew && m_sinceBlow < kRingsFrames && levelDb < m_blowDb - std::max(5.0, 0.6 * m_sinceBlow);
+    const bool cough = !m_soundedInTime && m_sinceBlow < kCoughFrames;
+    return ringing || cough;
 }
 
 double VoiceActivity::voicedEvidence(const Frame& frame, bool barred)
 {
-    const double periodic = ramp(frame.periodicity.steady, 0.30, 0.50);
+    const double periodic = ramp(frame.periodicity.steady, 0.24, 0.42);
     const bool machine =
         m_steadiness.push(frame.meanSquareA, frame.periodicity.periodSeconds, frame.periodicity.steady >= 0.5);
-    const bool bark = isBark(frame, periodic >= 0.5);
-    return barred || machine || bark ? 0 : periodic;
+    m_bark = isBark(frame, periodic >= 0.5);
+    return barred || machine || m_bark ? 0 : periodic;
 }
 
 double VoiceActivity::whisperEvidence(const Frame& frame, bool barred)
 {
     constexpr double kTakeBroad = 0.03;
-    const bool broad = !barred && frame.shape.excessDb >= 5 && frame.shape.bandsUp >= 7;
+    constexpr double kStrongSteady = 0.6; // a whisper's first resonance looks periodic too, but less
+    const bool bark = m_bark && m_highestSteady >= kStrongSteady;
+    const bool broad = !barred && !bark && frame.shape.excessDb >= 3 && frame.shape.bandsUp >= 4;
     m_broad += kTakeBroad * ((broad ? 1 : 0) - m_broad);
-    const double mouth = std::max(ramp(frame.shape.changeDb, 1.8, 2.8), ramp(frame.shape.resonanceDb, 4, 8));
-    return broad ? std::min(ramp(m_broad, 0.3, 0.7), mouth) : 0;
+    const double mouth = (frame.shape.changeDb - 1) / 1.2 + (frame.shape.resonanceDb - 2) / 6;
+    return broad ? std::min(ramp(m_broad, 0.25, 0.5), ramp(mouth, 0.1, 0.8)) : 0;
 }
 
 double VoiceActivity::push(const Frame& frame)
@@ -79,9 +106,11 @@ double VoiceActivity::push(const Frame& frame)
     const double levelDb = dbOfMeanSquare(frame.meanSquareA);
     const double roomDb = dbOfMeanSquare(roomA);
 
-    const bool struck = isStruck(levelDb, roomDb);
+    noteBlow(levelDb, roomDb);
+    const bool struck = isStruck(frame, levelDb);
     const bool barred = addedA <= 0 || addedA < kLeastShareA * addedC || frame.shape.toneShare > kToneShare || struck;
-    const double core = std::max(voicedEvidence(frame, barred), whisperEvidence(frame, barred));
+    const double voiced = voicedEvidence(frame, barred);
+    const double core = std::max(voiced, whisperEvidence(frame, barred));
     m_voiceLike = core >= 0.4;
     // Before there is enough signal to tell, nothing may be learnt: it could be a voice already.
     if (frame.periodicity.ready && !frame.still) {
@@ -89,12 +118,15 @@ double VoiceActivity::push(const Frame& frame)
         m_floorC.push(frame.meanSquareC, m_voiceLike);
     }
 
-    const bool standsOut = levelDb >= roomDb + kAboveRoomDb;
-    double evidence = standsOut ? core : 0;
-    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, 1000);
-    if (!barred && m_sinceCore > 0 && m_sinceCore < 25 && frame.shape.excessDb >= 4)
+    const bool standsOut = levelDb >= roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
+    m_voiceDb = std::max(m_voiceDb - 0.1, core >= 0.5 && standsOut ? levelDb : -200.0);
+    double evidence = standsOut && levelDb >= m_voiceDb - 32 ? core : 0;
+    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
+    if (!barred && !m_bark && m_sinceCore > 0 && m_sinceCore < 25 && frame.shape.excessDb >= 2.5 && levelDb >= m_voiceDb - 25)
         evidence = std::max(evidence, 0.8);
-    m_confidence += (evidence > m_confidence ? 0.35 : 0.05) * (evidence - m_confidence);
+    // The hangover is that of P.56, 0.2 s, and shorter where the silence behind the voice is plain.
+    const double take = evidence > m_confidence ? 0.5 : levelDb < m_voiceDb - 25 ? 0.12 : 0.035;
+    m_confidence += take * (evidence - m_confidence);
     return m_confidence;
 }
 

@@ -36,19 +36,26 @@ private:
     [[nodiscard]] double voicedEvidence(const Frame& frame, bool barred);
     [[nodiscard]] double whisperEvidence(const Frame& frame, bool barred);
     bool isBark(const Frame& frame, bool periodic);
-    /// Ringing down from a blow: a door, a thing that fell.
-    bool isStruck(double levelDb, double roomDb);
+    void noteBlow(double levelDb, double roomDb);
+    /// Ringing down from a blow (a door, a thing that fell), or a burst of air as no voice begins with (a cough).
+    bool isStruck(const Frame& frame, double levelDb);
 
     NoiseFloor m_floorA;
     NoiseFloor m_floorC;
     Steadiness m_steadiness;
     double m_confidence = 0;
     bool m_voiceLike = false;
-    int m_highFrames = 0;       ///< on end: periodic, high and without a low part
+    double m_highestSteady = 0; ///< of high periodic frames since the last blow
     double m_broad = 0;         ///< share of the last half second that was broad and unvoiced
-    int m_sinceBlow = 0;
+    bool m_bark = false;
+    int m_sinceJump = 1000;
+    int m_sinceBlow = 1000;
+    bool m_blowGrew = true;      ///< went on growing: no blow
+    int m_soundedFrames = 0;     ///< on end
+    bool m_soundedInTime = true; ///< as a voice does; else it is a cough
     double m_blowDb = 0;
     double m_levels[4] = {};    ///< of the last frames, dB, newest last
+    double m_voiceDb = -200;    ///< of the voice lately, its louder parts
     int m_sinceCore = 1000;     ///< frames since there was evidence
 };
 

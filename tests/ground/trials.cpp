@@ -9,8 +9,8 @@ namespace
 {
 
 constexpr int kRate = kVoiceRateHz;
-constexpr double kUsualDbfsA = -30;
-constexpr double kQuietRoomDbfsA = -62;
+constexpr double kUsualDbfsA = -45;
+constexpr double kQuietRoomDbfsA = -77;
 constexpr double kWhisperUnderUsualDb = 15;
 constexpr double kStreamSeconds = 61.3;
 constexpr int kTurnsPerHome = 25;
