@@ -102,8 +102,10 @@ VoiceFrame Meter::completeFrame()
     m_clipping.push(m_frame);
     m_deadLine.push(m_frame);
     const bool still = m_deadLine.still();
-    const double confidence = m_activity.push({mean.a, mean.c, still, m_periodicity.push(m_c),
-                                               m_shape.push(m_frame, m_activity.voiceLike(), still)});
+    const Periodicity::Reading periodicity = m_periodicity.push(m_c);
+    const bool learns = !still && periodicity.ready; // what is not understood yet could be a voice
+    const double confidence = m_activity.push({mean.a, mean.c, learns, periodicity,
+                                               m_shape.push(m_frame, m_activity.voiceLike(), learns)});
     const bool voiced = confidence >= VoiceActivity::kVoicedFrom;
     if (!voiced)
         m_voicedMeanSquare = 0;

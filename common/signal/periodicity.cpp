@@ -82,6 +82,7 @@ double Periodicity::correlate()
             strength = strengthAt(lag, newestEnergy, olderEnergy);
         double& averaged = m_strengths[lag - m_shortest];
         averaged += kTake * (strength - averaged);
+        dropDust(averaged);
         strongest = std::max(strongest, strength);
         if (lag == m_longest)
             break;

@@ -22,7 +22,10 @@ constexpr double kLowestBand = 1e-11; // -110 dB: the converter's own noise in o
 constexpr float kTakeSlow = 0.065F;   // of each frame: 150 ms
 constexpr float kTakeSmooth = 0.22F;  // 40 ms
 constexpr double kTakeChange = 0.03;  // a third of a second
+constexpr double kForgetChange = 0.01;
+constexpr int kSoundBands = 4;
 constexpr double kBesideHz = 350;
+constexpr float kDust = 1e-18F; // keeps sums of silence clear of denormal numbers, which processors handle slowly
 } // namespace
 
 SoundShape::SoundShape(int sampleRateHz) : m_spectrum(sampleRateHz)
@@ -69,7 +72,7 @@ void SoundShape::measureChange(const Bands& energy, Reading& reading)
     Bands colour;
     float mean = 0;
     for (std::size_t b = 0; b < kBands; ++b) {
-        m_smooth[b] += kTakeSmooth * (energy[b] - m_smooth[b]);
+        m_smooth[b] += kTakeSmooth * (energy[b] + kDust - m_smooth[b]);
         const double room = std::max(m_floors[b].meanSquare(), kLowestBand);
         colour[b] = static_cast<float>(10 * std::log10(std::max<double>(m_smooth[b], room)));
         mean += colour[b] / kBands;
@@ -81,15 +84,20 @@ void SoundShape::measureChange(const Bands& energy, Reading& reading)
         change += std::abs(colour[b] - before[b]) / kBands;
     }
     before = colour;
+    const bool sounds = reading.bandsUp >= kSoundBands;
+    if (sounds && m_sounded[m_at]) // from silence to sound every colour changes
+        m_change += kTakeChange * (change - m_change);
+    else
+        m_change *= 1 - kForgetChange;
+    m_sounded[m_at] = sounds;
     m_at = (m_at + 1) % kBack;
-    m_change += kTakeChange * (change - m_change);
     reading.changeDb = m_change;
 }
 
 void SoundShape::measureResonance(std::span<const float, Spectrum::kBins> power, Reading& reading)
 {
     for (std::size_t k = 0; k < power.size(); ++k)
-        m_slow[k] += kTakeSlow * (power[k] - m_slow[k]);
+        m_slow[k] += kTakeSlow * (power[k] + kDust - m_slow[k]);
     const auto around = [this](std::size_t k) {
         return m_slow[k - 2] + m_slow[k - 1] + m_slow[k] + m_slow[k + 1] + m_slow[k + 2] + 1e-13F;
     };
@@ -112,21 +120,23 @@ void SoundShape::measureResonance(std::span<const float, Spectrum::kBins> power,
     reading.resonanceDb = second > 0 ? 10 * std::log10(second) : -20;
 }
 
-SoundShape::Reading SoundShape::push(std::span<const float> frame, bool voiceLike, bool still)
+SoundShape::Reading SoundShape::push(std::span<const float> frame, bool voiceLike, bool learns)
 {
     const auto power = m_spectrum.push(frame);
     Bands energy{};
     double over = 0;
+    double all = 0;
     for (std::size_t b = 0; b < kBands; ++b) {
         for (std::size_t k = m_edges[b]; k < m_edges[b + 1]; ++k)
             energy[b] += power[k];
-        if (!still)
+        if (learns)
             m_floors[b].push(energy[b], voiceLike);
         over += std::max(0.0, energy[b] - m_floors[b].meanSquare());
+        all += energy[b];
     }
     Reading reading;
     measureExcess(energy, reading);
-    measureTone(power, over, reading);
+    measureTone(power, std::max(over, 0.1 * all), reading);
     measureChange(energy, reading);
     measureResonance(power, reading);
     return reading;

@@ -5,7 +5,6 @@
 #include "common/signal/biquad.h"
 
 #include <array>
-#include <complex>
 #include <span>
 #include <vector>
 
@@ -35,11 +34,15 @@ private:
     Biquad m_cut;
     Biquad m_cutAgain;
     int m_phase = 0;
-    std::array<float, kSize> m_past{}; ///< ring
-    std::size_t m_at = 0;              ///< the oldest
+    std::array<float, kSize> m_past{}; ///< oldest first
+    std::vector<float> m_fresh;        ///< those of this frame
     std::array<float, kSize> m_window{};
-    std::array<std::complex<float>, kBins> m_work{};
-    std::array<std::complex<float>, kBins> m_turns{}; ///< exp(-2 pi i k / kSize)
+    std::array<float, kBins> m_re{};
+    std::array<float, kBins> m_im{};
+    std::array<float, kBins> m_turnsRe{}; ///< exp(-2 pi i k / kSize)
+    std::array<float, kBins> m_turnsIm{};
+    std::array<float, kBins> m_stepsRe{}; ///< of stage after stage: exp(-pi i k / half), from half - 1 on
+    std::array<float, kBins> m_stepsIm{};
     std::array<std::size_t, kBins> m_order{};
     std::array<float, kBins> m_power{};
 };

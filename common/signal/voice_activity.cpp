@@ -16,6 +16,7 @@ constexpr double kLowestRoom = 1e-9; // -90 dB: below this lies the converter's 
 constexpr double kAboveRoomDb = 4;
 constexpr double kLeastShareA = 0.0631; // -12 dB: A-weighted this far under C-weighted is rumble or hum
 constexpr double kToneShare = 0.6;
+constexpr double kWeakDb = 30; // under the louder parts of the voice lately: its weak consonants
 constexpr int kLong = 1000; // frames: long ago
 
 /// 0 at `from` and below, 1 at `to` and above.
@@ -108,24 +109,25 @@ double VoiceActivity::push(const Frame& frame)
 
     noteBlow(levelDb, roomDb);
     const bool struck = isStruck(frame, levelDb);
-    const bool barred = addedA <= 0 || addedA < kLeastShareA * addedC || frame.shape.toneShare > kToneShare || struck;
+    const bool noVoice = addedA <= 0 || frame.shape.toneShare > kToneShare || struck;
+    const bool barred = noVoice || addedA < kLeastShareA * addedC;
     const double voiced = voicedEvidence(frame, barred);
     const double core = std::max(voiced, whisperEvidence(frame, barred));
     m_voiceLike = core >= 0.4;
-    // Before there is enough signal to tell, nothing may be learnt: it could be a voice already.
-    if (frame.periodicity.ready && !frame.still) {
+    if (frame.learns) {
         m_floorA.push(frame.meanSquareA, m_voiceLike);
         m_floorC.push(frame.meanSquareC, m_voiceLike);
     }
 
     const bool standsOut = levelDb >= roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
     m_voiceDb = std::max(m_voiceDb - 0.1, core >= 0.5 && standsOut ? levelDb : -200.0);
-    double evidence = standsOut && levelDb >= m_voiceDb - 32 ? core : 0;
+    double evidence = standsOut && levelDb >= m_voiceDb - kWeakDb - 5 ? core : 0;
     m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
-    if (!barred && !m_bark && m_sinceCore > 0 && m_sinceCore < 25 && frame.shape.excessDb >= 2.5 && levelDb >= m_voiceDb - 25)
+    // Carried along: consonants, and the murmur behind closed lips, which alone would be rumble.
+    if (!noVoice && !m_bark && m_sinceCore > 0 && m_sinceCore < 25 && frame.shape.excessDb >= 2.5 && levelDb >= m_voiceDb - kWeakDb)
         evidence = std::max(evidence, 0.8);
     // The hangover is that of P.56, 0.2 s, and shorter where the silence behind the voice is plain.
-    const double take = evidence > m_confidence ? 0.5 : levelDb < m_voiceDb - 25 ? 0.12 : 0.035;
+    const double take = evidence > m_confidence ? 0.6 : levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.035;
     m_confidence += take * (evidence - m_confidence);
     return m_confidence;
 }

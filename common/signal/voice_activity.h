@@ -20,7 +20,7 @@ public:
     struct Frame {
         double meanSquareA = 0;
         double meanSquareC = 0;
-        bool still = false; ///< the line is dead in this frame
+        bool learns = true; ///< false: says nothing of the room (a dead line, or too early to understand)
         Periodicity::Reading periodicity;
         SoundShape::Reading shape;
     };

@@ -1,5 +1,6 @@
 #include "tests/ground/trials.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace vh::ground
@@ -31,6 +32,11 @@ bool isContinuous(Noise noise)
     return noise == Noise::hum || noise == Noise::fan;
 }
 
+bool talks(std::optional<Noise> noise)
+{
+    return noise == Noise::television || noise == Noise::televisionMusic;
+}
+
 bool isWhisper(Kind kind)
 {
     return kind == Kind::whisper || kind == Kind::espeakWhisper;
@@ -59,6 +65,22 @@ void Tally::add(const Tally& other)
     cantTell += other.cantTell;
     trusted += other.trusted;
     errorsDb.insert(errorsDb.end(), other.errorsDb.begin(), other.errorsDb.end());
+}
+
+LevelErrors levelErrors(const Tally& tally)
+{
+    std::vector<double> errors = tally.errorsDb;
+    if (errors.empty())
+        return {};
+    std::sort(errors.begin(), errors.end());
+    LevelErrors found{.biasDb = errors[errors.size() / 2]};
+    for (double& error : errors)
+        error = std::abs(error);
+    std::sort(errors.begin(), errors.end());
+    found.medianDb = errors[errors.size() / 2];
+    const auto within = std::upper_bound(errors.begin(), errors.end(), 3.0) - errors.begin();
+    found.within3Percent = 100 * static_cast<double>(within) / static_cast<double>(errors.size());
+    return found;
 }
 
 double wilsonUpper(int hits, int of)
@@ -143,7 +165,8 @@ Tally Trials::speaking(Kind kind, std::optional<Noise> noise, int turns, double 
         home.hear(cut(scene, kWarmSeconds));
         home.turn(TurnKind::listen, cut(scene, kFirstListenSeconds));
         for (int i = 0; i < kTurnsPerHome && tally.turns < turns; ++i) {
-            home.turn(TurnKind::listen, cut(scene, kListenSeconds));
+            if (talks(noise)) // else nothing in it can matter, and it takes time
+                home.turn(TurnKind::listen, cut(scene, kListenSeconds));
             home.turn(TurnKind::ready, cut(scene, kReadySeconds));
             Samples sound = cut(scene, kYoursSeconds);
             const Said& said = store[m_random.below(store.size())];

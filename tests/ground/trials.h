@@ -23,6 +23,13 @@ struct Tally {
     void add(const Tally& other);
 };
 
+struct LevelErrors {
+    double medianDb = 0;       ///< of what they are off, either way
+    double within3Percent = 0;
+    double biasDb = 0;         ///< median, with sign
+};
+LevelErrors levelErrors(const Tally& tally);
+
 /// The end of the 95 % interval above `hits` of `of`. Source: Wilson 1927, J Am Stat Assoc 22:209; z = 1.96.
 double wilsonUpper(int hits, int of);
 
