@@ -12,13 +12,14 @@ namespace vh
 {
 
 struct SeatRow {
-    int seat = 0; ///< unique
+    int seat = 0;  ///< unique
+    int place = 0; ///< where in the hall it stands; it never moves during a class
     QString name;
     Standing standing = Standing::notYet;
     Blank reason = Blank::none;
     std::optional<float> overUsualDb; ///< none: not shown
-    Band band;
-    QString note;
+    Band band{};
+    QString note{};
     friend bool operator==(const SeatRow&, const SeatRow&) = default;
 };
 
