@@ -53,7 +53,9 @@ class SeatTable : public QTableView
     Q_OBJECT
 public:
     explicit SeatTable(QWidget* parent = nullptr);
-    void setState(std::vector<SeatRow> rows) { m_model->setState(std::move(rows)); }
+    void setState(std::vector<SeatRow> rows);
+    /// A reason stands over two lines where the longest one does not fit into one.
+    [[nodiscard]] bool inTwoLines() const { return m_twoLines; }
 
 signals:
     void seatRequested(int seat);
@@ -61,10 +63,15 @@ signals:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void takeSizes();
+    /// "can't tell" and its reason take the room of the level too: there is none then.
+    void takeSpans();
     SeatTableModel* m_model;
+    bool m_twoLines = false;
+    std::vector<bool> m_wide; ///< by row: standing and level are one cell
 };
 
 } // namespace vh

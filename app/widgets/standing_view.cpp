@@ -112,7 +112,7 @@ void paintSmall(QPainter& painter, const QRectF& where, Shape shape, const QColo
         painter.fillRect(body.adjusted(thin, thin, -thin, -thin), Look::current().palette().sheet);
         break;
     case Shape::capped:
-        painter.fillRect(body.adjusted(thin, 0, -thin, 0), colour);
+        painter.fillRect(body, colour);
         painter.fillRect(QRectF(bar.left(), bar.top(), bar.width(), std::max(2.0, thin)), colour);
         break;
     case Shape::dash:
