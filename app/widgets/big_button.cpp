@@ -63,12 +63,23 @@ QFont BigButton::hintFont() const
     return Look::current().font(look::Type::fine);
 }
 
+void BigButton::setHintGivesWay()
+{
+    m_hintGivesWay = true;
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+}
+
 QSize BigButton::sizeHint() const
+{
+    return sizeWith(true);
+}
+
+QSize BigButton::sizeWith(bool hint) const
 {
     const QFontMetricsF words(wordsFont());
     const bool touch = m_size == Size::touch;
     double width = words.horizontalAdvance(text()) + 2 * (touch ? Space::wide : Space::wide - 8);
-    if (!m_keyHint.isEmpty())
+    if (hint && !m_keyHint.isEmpty())
         width += Space::small + QFontMetricsF(hintFont()).horizontalAdvance(m_keyHint);
     const int least = touch ? Space::touch : Space::control;
     const QSize body(std::max(static_cast<int>(std::ceil(width)), least),
@@ -105,13 +116,13 @@ void BigButton::paintEvent(QPaintEvent* /*event*/)
 
     const QFont words = wordsFont();
     const double wordsWidth = QFontMetricsF(words).horizontalAdvance(text());
-    const double hintWidth =
-        m_keyHint.isEmpty() ? 0 : Space::small + QFontMetricsF(hintFont()).horizontalAdvance(m_keyHint);
+    const bool hint = !m_keyHint.isEmpty() && width() >= sizeHint().width();
+    const double hintWidth = !hint ? 0 : Space::small + QFontMetricsF(hintFont()).horizontalAdvance(m_keyHint);
     const double left = body.center().x() - (wordsWidth + hintWidth) / 2;
     painter.setPen(main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk);
     painter.setFont(words);
     painter.drawText(QRectF(left, body.top(), wordsWidth + 1, body.height()), Qt::AlignVCenter | Qt::AlignLeft, text());
-    if (!m_keyHint.isEmpty()) {
+    if (hint) {
         painter.setFont(hintFont());
         painter.setPen(main ? colours.onDeep : colours.secondInk);
         painter.drawText(QRectF(left + wordsWidth + Space::small, body.top(), hintWidth, body.height()),

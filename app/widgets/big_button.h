@@ -21,12 +21,14 @@ public:
     BigButton(const QString& words, Rank rank, Size size, QWidget* parent = nullptr);
     /// A key shown beside the words, for those who drive by keyboard ("1"). Shown only; the room owns the shortcut.
     void setKeyHint(const QString& key);
+    /// Where there is little room the key is no longer shown; it still works, and a reader still says it.
+    void setHintGivesWay();
     void setRank(Rank rank);
     /// Tests hand in theirs; it must outlive the button.
     void setClock(const Clock& clock) { m_clock = &clock; }
 
     [[nodiscard]] QSize sizeHint() const override;
-    [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeWith(!m_hintGivesWay); }
 
 signals:
     void pressRequested();
@@ -39,10 +41,12 @@ protected:
 private:
     [[nodiscard]] QFont wordsFont() const;
     [[nodiscard]] QFont hintFont() const;
+    [[nodiscard]] QSize sizeWith(bool hint) const;
 
     Rank m_rank;
     Size m_size;
     QString m_keyHint;
+    bool m_hintGivesWay = false;
     const Clock* m_clock;
     PressFilter m_filter;
 };

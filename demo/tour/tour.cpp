@@ -91,6 +91,13 @@ void Tour::picture(QWidget& of, const QString& name)
         return;
     of.window()->activateWindow();
     stage::letRun(std::chrono::milliseconds(60));
+    pictureAsItIs(of, name);
+}
+
+void Tour::pictureAsItIs(QWidget& of, const QString& name)
+{
+    if (m_options.pictures.isEmpty())
+        return;
     need(of.grab().save(QDir(m_options.pictures).filePath(name + ".png")), "a picture could not be written");
     ++m_pictures;
 }
@@ -178,6 +185,9 @@ void Tour::chorusComes()
     const auto arrived = [&] { return m_choir->everybodyIn() && m_choir->everybodyChecked(); };
     until([&] { return on(m_chorusLoop->loop(), arrived); }, "not all homes came in");
     picture(*m_leader, "lead-ready");
+    pressIn(*m_leader, "Check your sound");
+    picture(*m_leader, "lead-sound-check");
+    pressIn(*m_leader, "Back to the class");
 }
 
 void Tour::participantComes()
@@ -274,9 +284,39 @@ void Tour::classGoesOn()
     stage::letRun(std::chrono::milliseconds(150));
     picture(*m_participant, "join-phrase");
     picture(*m_leader, "lead-phrase");
+    lookAtPeople();
     picture(*m_helper, "desk-class");
     pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
+}
+
+/// The leader's side of the class: its table, one seat, worth a word, covered, and with the keyboard elsewhere.
+void Tour::lookAtPeople()
+{
+    auto& lead = *m_leader->leadControl();
+    const auto hall = [&]() -> const lead::HallState& { return lead.view().hall; };
+    pressIn(*m_leader, "Table");
+    until([&] { return hall().asTable; }, "the table did not come");
+    picture(*m_leader, "lead-table");
+    pressIn(*m_leader, "Hall");
+    until([&] { return !hall().asTable; }, "the hall did not come back");
+    need(!hall().seats.empty(), "nobody sits in the hall");
+    emit lead.room().seatRequested(hall().seats.front().seat);
+    picture(*m_leader, "lead-seat");
+    pressIn(*m_leader, "Close");
+    if (!hall().worth.empty()) {
+        lead.sendWorthWord(0);
+        stage::letRun(std::chrono::milliseconds(200));
+    }
+    picture(*m_leader, "lead-worth");
+    pressIn(*m_leader, "Cover");
+    until([&] { return hall().covered; }, "the hall was not covered");
+    picture(*m_leader, "lead-covered");
+    pressIn(*m_leader, "Uncover");
+    m_helper->activateWindow(); // the keyboard goes elsewhere
+    stage::letRun(std::chrono::milliseconds(60));
+    pictureAsItIs(*m_leader, "lead-keyboard");
+    m_leader->activateWindow();
 }
 
 void Tour::helpIsCalled()

@@ -42,6 +42,7 @@ private:
     void chorusComes();
     void participantComes();
     void classGoesOn();
+    void lookAtPeople();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
@@ -56,6 +57,7 @@ private:
     void skipTo(SectionKind kind, TurnKind turn);
     [[nodiscard]] std::optional<TurnAt> now();
     void picture(QWidget& of, const QString& name);
+    void pictureAsItIs(QWidget& of, const QString& name);
 
     TourOptions m_options;
     FastClock m_clock;

@@ -108,7 +108,7 @@ class TestOneClass : public QObject
 
     std::optional<SeatRow> rowOf(const QString& name)
     {
-        for (const SeatRow& row : lead().view().seats)
+        for (const SeatRow& row : lead().view().hall.seats)
             if (row.name == name)
                 return row;
         return std::nullopt;
