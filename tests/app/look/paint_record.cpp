@@ -125,7 +125,7 @@ private:
             text.letters.top() < clip.top() - 1 || text.letters.bottom() > clip.bottom() + 1)
             text.cutOff = text.letters;
         const QRect box = seen.toAlignedRect();
-        if (box.isEmpty())
+        if (box.isEmpty() || m_record.m_what == Read::wordsOnly)
             return;
         QImage mask(box.size(), QImage::Format_Alpha8);
         mask.fill(Qt::black);
@@ -171,7 +171,7 @@ private:
     }
     void noteShape(const QPainterPath& path, const QPen& pen, const QBrush& brush, const QColor& colour)
     {
-        if (colour.alpha() < 255 || path.isEmpty())
+        if (colour.alpha() < 255 || path.isEmpty() || m_record.m_what == Read::wordsOnly)
             return; // a tint says nothing by itself
         const double half = pen.style() == Qt::NoPen ? 0 : pen.widthF();
         const QRectF where =
@@ -235,7 +235,7 @@ private:
     QSize m_size;
 };
 
-PaintRecord::PaintRecord(QWidget& of) : m_picture(of.size(), QImage::Format_RGB32)
+PaintRecord::PaintRecord(QWidget& of, Read what) : m_what(what), m_picture(of.size(), QImage::Format_RGB32)
 {
     m_picture.fill(look::Look::current().palette().paper);
     Device device(*this, of.size());
@@ -245,7 +245,7 @@ PaintRecord::PaintRecord(QWidget& of) : m_picture(of.size(), QImage::Format_RGB3
 
 QStringList cutOffIn(QWidget& screen)
 {
-    const PaintRecord record(screen);
+    const PaintRecord record(screen, PaintRecord::Read::wordsOnly);
     QStringList all;
     for (const PaintedText& each : record.texts())
         if (!each.cutOff.isEmpty())

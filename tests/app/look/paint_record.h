@@ -32,7 +32,9 @@ struct PaintedShape {
 class PaintRecord
 {
 public:
-    explicit PaintRecord(QWidget& of);
+    /// wordsOnly: texts and what of them is cut off, not what they stand on; much quicker.
+    enum class Read { everything, wordsOnly };
+    explicit PaintRecord(QWidget& of, Read what = Read::everything);
     [[nodiscard]] const QList<PaintedText>& texts() const { return m_texts; }
     [[nodiscard]] const QList<PaintedShape>& shapes() const { return m_shapes; }
     [[nodiscard]] const QImage& picture() const { return m_picture; }
@@ -40,6 +42,7 @@ public:
 private:
     class Engine;
     class Device;
+    Read m_what;
     QImage m_picture;
     QList<PaintedText> m_texts;
     QList<PaintedShape> m_shapes;

@@ -12,6 +12,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QScrollBar>
 
 namespace vh::testing
 {
@@ -95,6 +96,17 @@ inline QStringList tooLittleRoomIn(const QWidget& screen)
         if (wide || (high && !scrolls))
             all.append(nameOf(*each) + " lies outside");
     }
+    return all;
+}
+
+/// Parts of a screen that can be seen only by scrolling.
+inline QStringList scrolledAwayIn(const QWidget& screen)
+{
+    QStringList all;
+    for (const QWidget* each : shownIn(screen))
+        if (const auto* area = qobject_cast<const QAbstractScrollArea*>(each);
+            area && (area->verticalScrollBar()->maximum() > 0 || area->horizontalScrollBar()->maximum() > 0))
+            all.append(QStringLiteral("%1 px have to be scrolled to").arg(area->verticalScrollBar()->maximum()));
     return all;
 }
 
