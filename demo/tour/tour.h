@@ -5,6 +5,7 @@
 #include "app/program.h"
 #include "demo/chorus/choir.h"
 #include "demo/stage/group_maker.h"
+#include "demo/stage/voice_file.h"
 #include "server/ops/relay.h"
 
 #include <QTemporaryDir>
@@ -40,12 +41,18 @@ private:
     void chorusComes();
     void participantComes();
     void classGoesOn();
+    void participantIsGreeted();
+    void voiceCannotBeJudged();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
     void classEnds();
+    void somebodyElseComes();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
+    [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice) const;
+    [[nodiscard]] join::ClassView classScreen();
+    [[nodiscard]] bool isOnDesk(const QString& words) const;
     [[nodiscard]] QString oneTimeLink(Role role);
     void need(bool held, const char* what) const;
     void until(const std::function<bool()>& condition, const char* what) const;
@@ -65,6 +72,8 @@ private:
     std::unique_ptr<Program> m_leader;
     std::unique_ptr<Program> m_helper;
     std::unique_ptr<Program> m_participant;
+    sound::DeviceChoice m_voice = sound::DeviceChoice::nothing(); ///< of the participant
+    sound::DeviceChoice m_tooLoud = sound::DeviceChoice::nothing();
     int m_pictures = 0;
 };
 

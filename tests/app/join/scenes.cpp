@@ -51,7 +51,8 @@ void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
                                                                       {AgreementKind::resultsKept, "yes"},
                                                                       {AgreementKind::otherLeaders, "no"},
                                                                       {AgreementKind::attendanceNamed, "yes"},
-                                                                      {AgreementKind::nameSeen, "yes"}})
+                                                                      {AgreementKind::nameSeen, "yes"},
+                                                                      {AgreementKind::addressed, "kind"}})
         here.welcome.agreements.push_back({kind, value});
     here.welcome.where = "Mill Lane 3";
     model.earsAre(sound::EarsState::hearing);
@@ -73,6 +74,7 @@ std::vector<Scene> beforeClass()
         for (const AgreementKind kind : {AgreementKind::levelVisible, AgreementKind::resultsKept,
                                          AgreementKind::attendanceNamed, AgreementKind::nameSeen})
             welcome.agreements.push_back({kind, kind == AgreementKind::levelVisible ? "nobody" : "no"});
+        welcome.agreements.push_back({AgreementKind::addressed, "not"});
         model.earsAre(sound::EarsState::hearing);
         model.devicesAre({"Built-in microphone", "USB headset with a rather long name, mono"}, 1);
         model.welcome(welcome, false);
@@ -110,14 +112,14 @@ std::vector<Scene> beforeClass()
         {"ask-contact",
          [](JoinModel& model, ClassHere& here) {
              model.welcome(here.welcome, false);
-             for (int i = 0; i < 5; ++i)
+             for (int i = 0; i < 6; ++i)
                  (void)model.choose(0);
          }},
         {"ask-today",
          [](JoinModel& model, ClassHere& here) {
              here.welcome.where = "Mill Lane 3";
              model.welcome(here.welcome, false);
-             for (int i = 0; i < 5; ++i)
+             for (int i = 0; i < 6; ++i)
                  (void)model.choose(0);
          }},
         {"check-room",
@@ -208,6 +210,21 @@ std::vector<Scene> inClass()
              hear(model, voiceFrames(400, -30, Blank::roomTooNoisy));
              here.place(model, {1, 0, 1, 0});
          }},
+        {"class-cant-tell-check",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::setupChanged));
+             here.place(model, {1, 0, 1, 3});
+         }},
+        {"class-cant-tell-longest",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::somebodyElse));
+             here.place(model, {1, 0, 1, 0});
+             here.place(model, {1, 0, 1, 0}, Phase::waiting, HomeLine::classWaits);
+         }},
         {"class-resting",
          [](JoinModel& model, ClassHere& here) {
              joinFully(model, here, 2);
@@ -220,6 +237,55 @@ std::vector<Scene> inClass()
                                       (void)m.pressHelp();
                                       m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
                                   })},
+        {"class-help-and-leader-away", then(yours,
+                                            [](JoinModel& m, ClassHere& here) {
+                                                (void)m.pressHelp();
+                                                m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                                                here.place(m, {1, 0, 1, 3}, Phase::running, HomeLine::leaderAway);
+                                            })},
+        {"class-help-and-line-lost", then(yours,
+                                          [](JoinModel& m, ClassHere&) {
+                                              (void)m.pressHelp();
+                                              (void)m.callHasGoneOut(1);
+                                              m.lineIs(link::LineState::lost, {});
+                                          })},
+        {"class-help-waits-for-the-line", then(yours,
+                                               [](JoinModel& m, ClassHere&) {
+                                                   m.lineIs(link::LineState::lost, {});
+                                                   (void)m.pressHelp();
+                                               })},
+        {"class-help-taken-back", then(yours,
+                                       [](JoinModel& m, ClassHere&) {
+                                           (void)m.pressHelp();
+                                           (void)m.pressNotice(NoticeAction::takeBackCall);
+                                       })},
+        {"class-hello", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 m.take(wire::ToClient(wire::Here{28, 2, 26}));
+                                 (void)m.pressHello();
+                             })},
+        {"class-word", then(yours,
+                            [](JoinModel& m, ClassHere&) {
+                                m.take(wire::ToClient(wire::WordHeard{
+                                    WordKind::kind, "Anna", "That was easy to hear from the first word, lovely."}));
+                            })},
+        {"class-word-longest",
+         then(yours,
+              [](JoinModel& m, ClassHere&) {
+                  m.take(wire::ToClient(wire::WordHeard{WordKind::kind, "Bartholomea von Hohenstein-Lichtenberg",
+                                                        "You held the last one to its very end, with plenty of breath "
+                                                        "left over; more than on any morning of this month."}));
+                  m.earsAre(sound::EarsState::deviceLost);
+              })},
+        {"class-long-names",
+         [yours](JoinModel& m, ClassHere& here) {
+             here.open.title = "The singing and speaking group of the Northern Harbour community house, on its "
+                               "second morning";
+             here.now.leaderName = "Bartholomea von Hohenstein-Lichtenberg";
+             emit here.line.received(wire::ToClient(here.open));
+             yours(m, here);
+             m.take(wire::ToClient(wire::Here{2814, 12, 1972}));
+         }},
         {"class-board",
          then(yours,
               [](JoinModel& m, ClassHere&) {
@@ -238,12 +304,17 @@ std::vector<Scene> inClass()
                                  here.place(m, {1, 0, 1, 3}, Phase::waiting, HomeLine::classWaits);
                              })},
         {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
-        {"ask-agreed", then(yours, [](JoinModel& m, ClassHere&) { m.pressAgreements(); })},
-        {"ask-agreed-one", then(yours,
-                                [](JoinModel& m, ClassHere&) {
-                                    m.pressAgreements();
-                                    (void)m.choose(0);
-                                })},
+        {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},
+        {"choices-changed", then(yours,
+                                 [](JoinModel& m, ClassHere&) {
+                                     m.pressChoices();
+                                     (void)m.pick(1, 1);
+                                 })},
+        {"choices-contact", then(yours,
+                                 [](JoinModel& m, ClassHere&) {
+                                     m.pressChoices();
+                                     m.pressMore();
+                                 })},
         {"ask-leaving", then(yours, [](JoinModel& m, ClassHere&) { m.pressLeave(); })},
         {"wait-over", then(yours,
                            [](JoinModel& m, ClassHere& here) {
