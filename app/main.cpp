@@ -1,5 +1,5 @@
 // voicehall: join, lead or help. One window; docs/architecture.md says what is where.
-#include "app/look/look.h"
+#include "app/look/kept_look.h"
 #include "app/program.h"
 
 #include <CLI/CLI.hpp>
@@ -36,20 +36,28 @@ int main(int argc, char** argv)
     std::string link;
     std::string name;
     std::string soundFile;
-    std::string lookName = "light";
-    std::string size = "usual";
+    std::string lookName;
+    std::string size;
     options.set_version_flag("--version", VH_VERSION);
     options.add_option("--profile", profile, "Folder of who has joined on this computer");
     options.add_option("--link", link, "Link to come in by: the group's, or a one-time link");
     options.add_option("--name", name, "Your name, for --link");
     options.add_option("--sound", soundFile, "Hear this sound file instead of the microphone")
         ->check(CLI::ExistingFile);
-    options.add_option("--look", lookName, "light or dark")->check(CLI::IsMember({"light", "dark"}));
-    options.add_option("--text", size, "Size of text")->check(CLI::IsMember({"usual", "larger", "largest"}));
+    options.add_option("--look", lookName, "light or dark; else as it was chosen before")
+        ->check(CLI::IsMember({"light", "dark"}));
+    options.add_option("--text", size, "Size of words; else as it was chosen before")
+        ->check(CLI::IsMember({"usual", "larger", "largest"}));
     CLI11_PARSE(options, argc, argv);
 
-    const look::Look look(lookName == "dark" ? look::Ground::dark : look::Ground::light,
-                          size == "usual"    ? look::TextSize::usual
+    const QString folder = profile.empty() ? QStandardPaths::writableLocation(QStandardPaths::AppDataLocation)
+                                           : QString::fromStdString(profile);
+    const look::Look kept = look::keptLook(folder).value_or(look::Look{});
+    const look::Look look(lookName.empty()     ? kept.ground()
+                          : lookName == "dark" ? look::Ground::dark
+                                               : look::Ground::light,
+                          size.empty()       ? kept.textSize()
+                          : size == "usual"  ? look::TextSize::usual
                           : size == "larger" ? look::TextSize::larger
                                              : look::TextSize::largest);
     if (!look.applyTo(qt)) {
@@ -59,8 +67,7 @@ int main(int argc, char** argv)
     SystemClock clock;
     ProgramSetup setup;
     setup.clock = &clock;
-    setup.folder = profile.empty() ? QStandardPaths::writableLocation(QStandardPaths::AppDataLocation)
-                                   : QString::fromStdString(profile);
+    setup.folder = folder;
     setup.classes = classesFolder();
     if (!soundFile.empty())
         setup.sound = sound::DeviceChoice::fileOf(QString::fromStdString(soundFile));

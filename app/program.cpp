@@ -1,5 +1,8 @@
 #include "app/program.h"
 
+#include "app/look/kept_look.h"
+
+#include <QApplication>
 #include <QCloseEvent>
 #include <QSysInfo>
 
@@ -31,6 +34,15 @@ Program::Program(ProgramSetup setup, QWidget* parent)
     connect(m_first, &FirstRoom::joinRequested, this, [this] { join({}, {}); });
     connect(m_first, &FirstRoom::leadRequested, this, [this] { askForLink(tr("Lead a class"), {}, {}, {}); });
     connect(m_first, &FirstRoom::helpRequested, this, [this] { askForLink(tr("Help at the desk"), {}, {}, {}); });
+    connect(m_first, &FirstRoom::wordsSizeRequested, this, [this] {
+        const look::Look& now = look::Look::current();
+        wear(look::Look(now.ground(), static_cast<look::TextSize>((static_cast<int>(now.textSize()) + 1) % 3)));
+    });
+    connect(m_first, &FirstRoom::groundRequested, this, [this] {
+        const look::Look& now = look::Look::current();
+        const bool dark = now.ground() == look::Ground::dark;
+        wear(look::Look(dark ? look::Ground::light : look::Ground::dark, now.textSize()));
+    });
     connect(m_first, &FirstRoom::knownRequested, this, [this](int which) {
         if (which >= 0 && which < static_cast<int>(m_memberships.all().size()))
             enter(link::Membership(m_memberships.all()[static_cast<std::size_t>(which)]));
@@ -44,6 +56,12 @@ Program::Program(ProgramSetup setup, QWidget* parent)
 Program::~Program()
 {
     leaveRoom();
+}
+
+void Program::wear(const look::Look& look)
+{
+    if (look.applyTo(*qApp))
+        look::keepLook(m_setup.folder, look);
 }
 
 void Program::toFirst()

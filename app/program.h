@@ -7,6 +7,7 @@
 #include "app/join/join_control.h"
 #include "app/join/wait_page.h"
 #include "app/lead/lead_control.h"
+#include "app/look/look.h"
 
 #include <QStackedWidget>
 #include <QTimer>
@@ -46,6 +47,7 @@ protected:
     void closeEvent(QCloseEvent* event) override;
 
 private:
+    void wear(const look::Look& look);
     void askForLink(const QString& heading, const QString& link, const QString& name, const QString& notice);
     void openWorkLine(const link::Entry& entry);
     void workLineIsIn(const wire::Welcome& welcome);

@@ -46,7 +46,13 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent)
     columns->addWidget(makeBoard(), 11);
     columns->addWidget(makePeople(), 9);
     page->addLayout(columns, 1);
-    setFocusProxy(m_toRead);
+}
+
+/// The keyboard stands on what is to read. Not by a focus proxy: the Tab key then passes by what comes before that.
+void DeskRoom::focusInEvent(QFocusEvent* event)
+{
+    QWidget::focusInEvent(event);
+    m_toRead->setFocus();
 }
 
 void DeskRoom::showEvent(QShowEvent* event)

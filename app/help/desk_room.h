@@ -37,6 +37,7 @@ signals:
 
 protected:
     void showEvent(QShowEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
 
 private:
     QWidget* makeHead();

@@ -20,7 +20,7 @@ namespace
 
 constexpr int kColumn = 900;        // a line that is easy to read
 constexpr int kColumnLong = 1240;   // two columns of answers
-constexpr int kColumnBeside = 1060; // answers, and the cautions beside them
+constexpr int kColumnBeside = 1240; // answers, and the cautions beside them
 constexpr int kAnswersWidth = 460;  // all answers alike
 
 } // namespace
@@ -83,14 +83,15 @@ void AskPage::build()
     m_words = plainLabel({}, "words", content);
     column->addWidget(m_words);
     sayWords();
-    column->addSpacing(Space::gap);
+    const int apart = m_view.fields.empty() ? int(Space::gap) : 0; // fields need the room
+    column->addSpacing(apart);
     addFields(*column);
-    column->addSpacing(Space::gap);
+    column->addSpacing(apart);
     if (m_view.cautions.isEmpty()) {
         column->addLayout(answers());
     } else {
         auto* beside = new QHBoxLayout;
-        beside->setSpacing(Space::margin * 2);
+        beside->setSpacing(Space::margin);
         beside->addLayout(answers());
         beside->addWidget(cautions(content), 1, Qt::AlignTop);
         column->addLayout(beside);

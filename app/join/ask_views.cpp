@@ -30,8 +30,8 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
         return sameWordsView();
     case Screen::agreements:
         return agreementView();
-    case Screen::agreed:
-        return agreedView();
+    case Screen::choices:
+        return choicesView();
     case Screen::contact:
         return contactView();
     case Screen::today:
@@ -102,24 +102,6 @@ AskView JoinModel::agreementView() const
     const bool answered = std::find(m_answered.begin(), m_answered.end(), question.kind) != m_answered.end();
     for (const Answer& answer : question.answers)
         view.choices.push_back({words(answer.words), answered && valueOf(m_agreements, question.kind) == answer.value});
-    view.canGoBack = true;
-    return view;
-}
-
-AskView JoinModel::agreedView() const
-{
-    AskView view;
-    view.heading = tr("What you agreed to");
-    view.words = tr("Press one to change it. It holds at once.");
-    for (const std::size_t each : reviewed()) {
-        const Question& question = questions()[each];
-        QString now;
-        for (const Answer& answer : question.answers)
-            if (valueOf(m_agreements, question.kind) == answer.value)
-                now = words(answer.brief);
-        view.choices.push_back({tr("%1: %2").arg(words(question.brief), now), false});
-    }
-    view.choices.push_back({tr("Where I am, and whom to ring"), false});
     view.canGoBack = true;
     return view;
 }

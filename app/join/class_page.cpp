@@ -45,6 +45,8 @@ QImage glassOfWater()
     return image;
 }
 
+constexpr int kRailWide = 260;
+
 /// What the sheet shows has changed: fitting its text anew costs milliseconds.
 bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 {
@@ -56,66 +58,96 @@ bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 
 ClassPage::ClassPage(QWidget* parent)
     : QWidget(parent), m_title(plainLabel({}, "second", this)), m_rail(new ScriptRail(ScriptRail::Form::slim, this)),
-      m_others(plainLabel({}, "second", this)), m_sheet(new ClassSheet(this)), m_meter(new VoiceMeter(this)),
-      m_notice(new NoticeLine(this, look::Type::touch)), m_helpWords(plainLabel({}, "second", this)),
-      m_sharing(plainLabel({}, "second", this))
+      m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)), m_sheet(new ClassSheet(this)),
+      m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
 {
     using look::Space;
-    for (QLabel* label : {m_title, m_others, m_helpWords, m_sharing})
-        label->setWordWrap(false);
-    auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::small);
-    column->setSpacing(Space::small);
-
-    auto* head = new QHBoxLayout;
-    head->setSpacing(Space::wide);
-    head->addWidget(m_title);
-    m_rail->setFixedWidth(260);
-    head->addWidget(m_rail);
-    head->addStretch(1);
-    head->addWidget(m_others);
-    column->addLayout(head);
-    column->addWidget(m_sheet, 1);
-    column->addWidget(m_meter);
-    for (QWidget* keeps : {static_cast<QWidget*>(m_meter), static_cast<QWidget*>(m_rail)}) {
-        QSizePolicy policy = keeps->sizePolicy();
-        policy.setRetainSizeWhenHidden(true); // nothing jumps when it comes or goes
-        keeps->setSizePolicy(policy);
-    }
-    column->addWidget(m_notice);
-    fixNotice();
-    column->addLayout(controls());
-    auto* foot = new QHBoxLayout;
-    foot->addWidget(m_helpWords);
-    foot->addStretch(1);
-    foot->addWidget(m_sharing);
-    column->addLayout(foot);
-    setFocusPolicy(Qt::TabFocus); // at first the keyboard stands on no control: nobody calls for help by chance
-}
-
-QLayout* ClassPage::controls()
-{
-    const auto button = [&](const QString& words, BigButton::Rank rank, void (ClassPage::*signal)()) {
+    const auto button = [this](const QString& words, BigButton::Rank rank, void (ClassPage::*signal)()) {
         auto* made = new BigButton(words, rank, BigButton::Size::touch, this);
         connect(made, &BigButton::pressRequested, this, signal);
         return made;
     };
+    m_help = button(tr("I need help"), BigButton::Rank::main, &ClassPage::helpRequested);
+    m_hello = button({}, BigButton::Rank::plain, &ClassPage::helloRequested);
+    m_write = button(tr("Write"), BigButton::Rank::plain, &ClassPage::writeRequested);
+    m_choices = button(tr("My choices"), BigButton::Rank::plain, &ClassPage::choicesRequested);
+    m_private = button({}, BigButton::Rank::plain, &ClassPage::privateRequested);
+    m_leave = button(tr("Leave"), BigButton::Rank::plain, &ClassPage::leaveRequested); // last for the keyboard too
+    connect(m_notices, &NoticePanel::actionRequested, this, [this] { emit noticeRequested(m_action); });
+
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::small);
+    column->setSpacing(Space::small);
+    column->addLayout(head());
+    column->addWidget(m_sheet, 1);
+    column->addWidget(m_meter);
+    QSizePolicy policy = m_rail->sizePolicy();
+    policy.setRetainSizeWhenHidden(true); // nothing jumps when it comes or goes
+    m_rail->setSizePolicy(policy);
+    column->addWidget(m_notices);
+    column->addLayout(controls());
+    setFocusPolicy(Qt::TabFocus); // at first the keyboard stands on no control: nobody calls for help by chance
+}
+
+QLayout* ClassPage::head()
+{
+    using look::Space;
+    for (QLabel* label : {m_title, m_others, m_leads})
+        label->setWordWrap(false);
+    m_title->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed); // it takes what there is
+    for (QLabel* label : {m_others, m_leads})
+        label->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    auto* left = new QVBoxLayout;
+    left->setSpacing(Space::small);
+    left->addStretch(1);
+    left->addWidget(m_title);
+    m_rail->setFixedWidth(kRailWide);
+    left->addWidget(m_rail);
+    left->addStretch(1);
+    auto* people = new QVBoxLayout;
+    people->setSpacing(0);
+    people->addStretch(1);
+    people->addWidget(m_others);
+    people->addWidget(m_leads);
+    people->addStretch(1);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(Space::wide);
+    row->addLayout(left, 1);
+    row->addLayout(people);
+    m_leave->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    row->addWidget(m_leave);
+    return row;
+}
+
+QLayout* ClassPage::controls()
+{
+    m_help->setCaption(QStringLiteral(" "));
+    m_write->setCaption(tr("to the group"));
+    m_choices->setCaption(tr("what I agreed to"));
+    m_help->keepRoomFor(m_help->text(), tr("reaches the leader"));
+    m_hello->keepRoomFor(tr("Hello said"), tr("to everybody"));
+    m_private->keepRoomFor(tr("Show my level"), tr("helpers see it too"));
     auto* row = new QHBoxLayout;
     row->setSpacing(look::Space::gap);
-    row->addWidget(button(tr("I need help"), BigButton::Rank::main, &ClassPage::helpRequested));
-    row->addWidget(button(tr("Write"), BigButton::Rank::plain, &ClassPage::writeRequested));
-    row->addWidget(button(tr("What I agreed to"), BigButton::Rank::plain, &ClassPage::agreementsRequested));
-    row->addWidget(button(tr("Leave"), BigButton::Rank::plain, &ClassPage::leaveRequested));
+    for (BigButton* each : {m_help, m_hello, m_write, m_choices, m_private})
+        each->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed); // the window may become too narrow for signs
+    for (BigButton* each : {m_help, m_hello, m_write, m_choices})
+        row->addWidget(each);
     row->addStretch(1);
-    m_private = button({}, BigButton::Rank::plain, &ClassPage::privateRequested);
     row->addWidget(m_private);
     return row;
 }
 
 void ClassPage::setState(const ClassView& view)
 {
-    m_title->setText(view.title);
+    const bool otherHead =
+        view.title != m_wholeTitle || view.leads != m_leads->text() || view.others != m_others->text();
+    m_wholeTitle = view.title;
     m_others->setText(view.others);
+    m_leads->setText(view.leads);
+    if (otherHead)
+        fitTitle();
+    m_leads->setVisible(!view.leads.isEmpty());
     m_rail->setState(view.rail);
     m_rail->setVisible(!view.rail.parts.empty());
     ClassSheet::State sheet = view.sheet;
@@ -130,25 +162,71 @@ void ClassPage::setState(const ClassView& view)
     }
     m_meter->setVisible(view.showMeter);
     m_meter->setState(view.meter);
-    m_notice->setState(view.notice);
-    m_helpWords->setText(view.helpWords);
-    m_sharing->setText(view.sharing);
-    m_private->setText(view.isPrivate ? tr("Show the leader") : tr("Keep it private"));
+    m_action = view.action;
+    m_notices->setState({view.notice, view.alsoNotice, view.calmWords,
+                         view.action == NoticeAction::takeBackCall      ? tr("Take it back")
+                         : view.action == NoticeAction::checkMicrophone ? tr("Check again")
+                                                                        : QString(),
+                         view.action == NoticeAction::checkMicrophone ? look::Sign::microphone : look::Sign::undo});
+    showControls(view);
 }
 
-/// As high as its longest words need, always: the sheet above it never moves.
-void ClassPage::fixNotice()
+void ClassPage::showControls(const ClassView& view)
 {
-    const look::Look& look = look::Look::current();
-    const int lines = look.textSize() == look::TextSize::usual ? 1 : 2;
-    m_notice->setFixedHeight(lines * QFontMetrics(look.font(look::Type::touch)).lineSpacing() + look::Space::gap);
+    m_help->setCaption(view.helpWords);
+    m_hello->setText(view.saidHello ? tr("Hello said") : tr("Say hello"));
+    m_hello->setCaption(view.saidHello ? tr("press to undo") : tr("to everybody"));
+    m_private->setText(view.isPrivate ? tr("Show my level") : tr("Keep it private"));
+    m_private->setCaption(view.sharing);
+    const bool otherSign = m_isPrivate != view.isPrivate;
+    m_isPrivate = view.isPrivate;
+    if (otherSign)
+        fitControls();
+}
+
+/// With their signs where there is room for all of them, else all without.
+void ClassPage::fitControls()
+{
+    using look::Sign;
+    const std::pair<BigButton*, Sign> all[] = {{m_help, Sign::help},
+                                               {m_hello, Sign::hello},
+                                               {m_write, Sign::write},
+                                               {m_choices, Sign::choices},
+                                               {m_private, m_isPrivate ? Sign::unseen : Sign::seen}};
+    int wide = 2 * look::Space::margin - look::Space::gap;
+    for (const auto& [button, sign] : all) {
+        button->setSign(sign);
+        wide += button->sizeHint().width() + look::Space::gap;
+    }
+    for (const auto& [button, sign] : all)
+        if (wide > width())
+            button->setSign(std::nullopt);
+    m_leave->setSign(Sign::leave);
+}
+
+/// As much of it as there is room for; a reader says all of it.
+void ClassPage::fitTitle()
+{
+    const QFontMetrics metrics(look::Look::current().font(look::Type::body));
+    const int people = std::max(m_others->sizeHint().width(), m_leads->sizeHint().width());
+    const int room = width() - 2 * (look::Space::margin + look::Space::wide) - people - m_leave->sizeHint().width();
+    m_title->setText(metrics.elidedText(m_wholeTitle, Qt::ElideRight, room));
+    m_title->setAccessibleName(m_wholeTitle);
+}
+
+void ClassPage::resizeEvent(QResizeEvent* event)
+{
+    fitControls();
+    fitTitle();
+    QWidget::resizeEvent(event);
 }
 
 void ClassPage::changeEvent(QEvent* event)
 {
     if (event->type() == QEvent::StyleChange) {
         m_calm = {}; // drawn in the look's colours
-        fixNotice();
+        fitControls();
+        fitTitle();
     }
     QWidget::changeEvent(event);
 }

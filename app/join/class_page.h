@@ -1,7 +1,8 @@
 #pragma once
-// The class as a participant sees it: the sheet with cue and text, the meter, one plain line, and a row of large
-// controls that never moves. GUI thread.
+// The class as a participant sees it: the sheet with cue and text, the meter, what is going on in plain lines, and a
+// row of large controls that never moves. To leave stands alone in a corner, far from what a hand may mean. GUI thread.
 #include "app/join/join_view.h"
+#include "app/widgets/notice_panel.h"
 
 #include <QWidget>
 
@@ -25,27 +26,40 @@ public:
 
 signals:
     void helpRequested();
+    void helloRequested();
     void writeRequested();
-    void agreementsRequested();
+    void choicesRequested();
     void privateRequested();
     void leaveRequested();
+    void noticeRequested(vh::join::NoticeAction action);
 
 protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
+    QLayout* head();
     QLayout* controls();
-    void fixNotice();
+    void showControls(const ClassView& view);
+    void fitControls();
+    void fitTitle();
 
     QLabel* m_title;
+    QString m_wholeTitle;
     ScriptRail* m_rail;
     QLabel* m_others;
+    QLabel* m_leads;
     ClassSheet* m_sheet;
     VoiceMeter* m_meter;
-    NoticeLine* m_notice;
-    QLabel* m_helpWords;
-    QLabel* m_sharing;
-    BigButton* m_private = nullptr;
+    NoticePanel* m_notices;
+    NoticeAction m_action = NoticeAction::none;
+    BigButton* m_leave;
+    BigButton* m_help;
+    BigButton* m_hello;
+    BigButton* m_write;
+    BigButton* m_choices;
+    BigButton* m_private;
+    bool m_isPrivate = false;
     std::optional<ClassSheet::State> m_shown;
     QImage m_calm; ///< of a water pause
 };

@@ -1,7 +1,10 @@
-// What the class screen shows: where the class is, the meter, and the one line of what is going on.
+// What the class screen shows: where the class is, the meter, and what is going on.
+#include "app/join/advice.h"
 #include "app/join/join_model.h"
 
 #include <QCoreApplication>
+
+#include <algorithm>
 
 namespace vh::join
 {
@@ -30,11 +33,31 @@ ScriptRail::State railOf(const ClassScript& script, const Place& place)
     return rail;
 }
 
+constexpr qsizetype kNameGlance = 20;
+
+QString cut(const QString& words, qsizetype most)
+{
+    return words.size() <= most ? words : words.left(most - 1).trimmed() + QChar(0x2026);
+}
+
 /// What was written, as much as one look takes in.
 QString glanceAt(const QString& line)
 {
     constexpr qsizetype kGlance = 100;
-    return line.size() <= kGlance ? line : line.left(kGlance - 1).trimmed() + QChar(0x2026);
+    return cut(line, kGlance);
+}
+
+constexpr int kLargestText = 132; ///< px; a short phrase is no easier to read beyond that
+constexpr int kWholeText = 24;    ///< px; of what is too long for the screen otherwise: to be read, not to be said
+
+/// Whether the participants speak in it; else there is nothing to measure, and the text has the room.
+bool isSaid(const vh::Step& step)
+{
+    return std::any_of(step.rounds.begin(), step.rounds.end(), [](const Round& round) {
+        return std::any_of(round.turns.begin(), round.turns.end(), [](const Turn& turn) {
+            return turn.kind == TurnKind::withMe || turn.kind == TurnKind::yours;
+        });
+    });
 }
 
 QString leaderOf(const link::ClassFollow* follow)
@@ -53,7 +76,7 @@ std::optional<NoticeLine::State> JoinModel::helpNotice() const
         return NoticeLine::State{tr("The line is lost. Your call goes out as soon as it is back. If it cannot wait, "
                                     "please telephone."),
                                  Tone::heed};
-    if (!lineUp || (!m_call && !m_calling))
+    if (!m_call && !m_calling)
         return std::nullopt;
     const QString who = m_call ? QString::fromStdString(m_call->takenBy) : QString();
     if (!who.isEmpty())
@@ -61,78 +84,128 @@ std::optional<NoticeLine::State> JoinModel::helpNotice() const
     return NoticeLine::State{tr("Your call has gone out. This does not call emergency services."), Tone::heed};
 }
 
-NoticeLine::State JoinModel::noticeNow(const link::ClassFollow* follow) const
+std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow* follow) const
 {
     using Tone = NoticeLine::Tone;
-    if (const auto help = helpNotice())
-        return *help;
-    if (m_line != link::LineState::in)
-        return {tr("The line is lost. Voicehall is coming back by itself. There is nothing you need to do."),
-                Tone::heed};
-    if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
-        return {sound::wordsOf(m_ears), Tone::heed};
-    if (!m_said.isEmpty())
-        return {glanceAt(m_said), Tone::calm};
     switch (follow && follow->place() ? follow->place()->line : HomeLine::classNotStarted) {
     case HomeLine::leaderAway:
-        return {tr("%1's line is lost. Please wait a moment; the class goes on.").arg(leaderOf(follow)), Tone::heed};
+        return NoticeLine::State{
+            tr("%1's line is lost. Please wait a moment; the class goes on.").arg(leaderOf(follow)), Tone::heed};
     case HomeLine::calmPause:
-        return {tr("We pause until somebody can lead again. There is nothing to do. Rest your voice."), Tone::calm};
+        return NoticeLine::State{tr("We pause until somebody can lead again. There is nothing to do. Rest your voice."),
+                                 Tone::calm};
     case HomeLine::standInLeads:
-        return {tr("%1 leads now.").arg(leaderOf(follow)), Tone::calm};
+        return NoticeLine::State{tr("%1 leads now.").arg(leaderOf(follow)), Tone::calm};
     case HomeLine::classWaits:
-        return {tr("%1 is waiting a moment.").arg(leaderOf(follow)), Tone::calm};
+        return NoticeLine::State{tr("%1 is waiting a moment.").arg(leaderOf(follow)), Tone::calm};
     case HomeLine::classNotStarted:
-        return {m_board.isEmpty() ? shortCaution() : glanceAt(m_board.last()), Tone::calm};
     case HomeLine::classRuns:
     case HomeLine::ended:
         break;
     }
+    return std::nullopt;
+}
+
+/// Why the last turn could not be judged, where there is a meter to say so.
+Blank JoinModel::adviceFor(const link::ClassFollow* follow) const
+{
+    const auto at = follow ? follow->turn() : std::nullopt;
+    const HomeMeter::View meter = m_meter.view();
+    const bool shown = at && at->section->kind != SectionKind::pause && !isResting();
+    return shown && meter.standing == Standing::cantTell ? meter.reason : Blank::none;
+}
+
+/// Everything there is to say, what matters most first.
+std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follow) const
+{
+    using Tone = NoticeLine::Tone;
+    std::vector<NoticeLine::State> all;
+    const auto say = [&](const QString& words, Tone tone) {
+        if (!words.isEmpty())
+            all.push_back({words, tone});
+    };
+    const bool lineUp = m_line == link::LineState::in;
+    if (const auto help = helpNotice())
+        all.push_back(*help);
+    if (!lineUp && !m_calling)
+        say(tr("The line is lost. Voicehall is coming back by itself. There is nothing you need to do."), Tone::heed);
+    if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
+        say(sound::wordsOf(m_ears), Tone::heed);
+    say(m_word, Tone::calm);
+    const auto place = lineUp ? placeNotice(follow) : std::nullopt;
+    if (place && place->tone == Tone::heed)
+        all.push_back(*place);
+    say(glanceAt(m_said), Tone::calm);
+    if (place && place->tone == Tone::calm)
+        all.push_back(*place);
+    say(adviceOn(adviceFor(follow)), Tone::heed);
     if (!m_board.isEmpty())
-        return {glanceAt(m_board.last()), Tone::calm};
-    if (isResting())
-        return {tr("You are listening today. Your microphone is off."), Tone::calm};
-    if (m_voice == wire::VoiceToday::sore)
-        return {tr("Take it gently today. Stop if it hurts."), Tone::calm};
-    return {};
+        say(glanceAt(m_board.last()), Tone::calm);
+    else if (isResting())
+        say(tr("You are listening today. Your microphone is off."), Tone::calm);
+    else if (m_voice == wire::VoiceToday::sore)
+        say(tr("Take it gently today. Stop if it hurts."), Tone::calm);
+    return all;
+}
+
+void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow) const
+{
+    const auto all = notices(follow);
+    if (!all.empty())
+        view.notice = all[0];
+    if (all.size() > 1)
+        view.alsoNotice = all[1];
+    if (m_call || m_calling)
+        view.action = NoticeAction::takeBackCall;
+    else if (adviceFor(follow) == Blank::setupChanged)
+        view.action = NoticeAction::checkMicrophone;
+    view.calmWords = view.calm ? pauseCaution() : shortCaution();
+}
+
+void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow) const
+{
+    const std::uint32_t others = m_here > 0 ? m_here - 1 : 0;
+    view.others = others == 1 ? tr("1 other is here") : tr("%1 others are here").arg(others);
+    QStringList beside;
+    if (follow && follow->place() && !follow->place()->leaderName.empty())
+        beside.append(tr("%1 leads").arg(cut(QString::fromStdString(follow->place()->leaderName), kNameGlance)));
+    if (m_hellos > 0)
+        beside.append(m_hellos == 1 ? tr("1 person has said hello") : tr("%1 people have said hello").arg(m_hellos));
+    view.leads = beside.join(QStringLiteral(" \u00b7 "));
+    view.saidHello = m_saidHello;
+    view.helpWords = m_call || m_calling ? tr("your call is out")
+                     : m_helpers == 0    ? tr("reaches the leader")
+                     : m_helpers == 1    ? tr("one helper is here")
+                                         : tr("%1 helpers are here").arg(m_helpers);
+    view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
+    view.sharing = isResting()                                                   ? tr("microphone is off")
+                   : view.isPrivate                                              ? tr("only you see it")
+                   : m_agreements.levelVisible == LevelVisible::leaderAndHelpers ? tr("helpers see it too")
+                                                                                 : tr("the leader sees it");
 }
 
 ClassView JoinModel::classView(const link::ClassFollow* follow) const
 {
     ClassView view;
-    view.board = m_board;
-    view.notice = noticeNow(follow);
-    const std::uint32_t others = m_here > 0 ? m_here - 1 : 0;
-    view.others = others == 1 ? tr("1 other is here") : tr("%1 others are here").arg(others);
-    view.helpWords = m_helpers == 0   ? tr("No helper is here now; a call reaches the leader")
-                     : m_helpers == 1 ? tr("One helper is here")
-                                      : tr("%1 helpers are here").arg(m_helpers);
-    view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
-    view.sharing = view.isPrivate ? tr("Only you see your level") : tr("The leader can see your level");
-    if (m_agreements.levelVisible == LevelVisible::leaderAndHelpers)
-        view.sharing = tr("The leader and the helpers can see your level");
-    if (isResting())
-        view.sharing = tr("Your microphone is off");
+    describePeople(view, follow);
     view.title = follow && follow->open() ? QString::fromStdString(follow->open()->title)
                                           : QString::fromStdString(m_welcome ? m_welcome->groupName : "");
-
     const auto at = follow ? follow->turn() : std::nullopt;
     if (!at || follow->place()->phase == Phase::notStarted) {
         view.sheet.text.text = tr("The class will begin soon.").toStdString();
         view.sheet.cue.words = tr("Welcome");
         view.showMeter = false;
-        return view;
+    } else {
+        view.rail = railOf(*follow->script(), follow->place()->place);
+        describeTurn(view, *follow, *at);
     }
-    if (const auto& leader = follow->place()->leaderName; !leader.empty())
-        view.others += " · " + tr("%1 leads").arg(QString::fromStdString(leader));
-    view.rail = railOf(*follow->script(), follow->place()->place);
-    describeTurn(view, *follow, *at);
+    describeNotices(view, follow);
     return view;
 }
 
 void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const
 {
-    view.showMeter = !isResting();
+    view.showMeter = !isResting() && isSaid(*at.step);
     if (at.section->kind == SectionKind::pause) { // asks nothing: a word and a picture, whatever the script says
         view.sheet.cue.words = tr("Water pause");
         view.calm = true;
@@ -141,11 +214,12 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     }
     view.sheet.text.text = at.step->text;
     view.sheet.text.stretches = at.step->stretches;
+    view.sheet.text.limits.largest = kLargestText;
+    view.sheet.text.limits.whole = kWholeText;
     view.sheet.cue.turn = at.turn->kind;
     view.sheet.cue.moreVoice = at.round->moreVoice;
     if (follow.place()->phase == Phase::calmPause) {
         view.sheet.cue = {std::nullopt, false, tr("A pause")};
-        view.showMeter = false;
     }
     if (at.step->picture && at.step->picture->file == m_pictureFile) {
         view.sheet.picture = m_picture;

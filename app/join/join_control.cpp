@@ -7,8 +7,6 @@
 #include <QSysInfo>
 #include <QThreadPool>
 
-#include <cmath>
-
 namespace vh::join
 {
 
@@ -28,9 +26,6 @@ std::string deviceWords()
     return name.isEmpty() ? std::string("computer") : name.left(wire::kLabelLength).toStdString();
 }
 
-/// How far an input volume may be off before levels are not comparable: 2 % is 0.2 dB.
-constexpr float kSameVolume = 0.02F;
-
 } // namespace
 
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
@@ -41,7 +36,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
     connect(&m_line, &link::Line::answered, this,
-            [this](const RequestId& id, const wire::Ack&, const Error* error) { onAnswered(id, error); });
+            [this](const RequestId& id, const wire::Ack& ack, const Error* error) { onAnswered(id, ack, error); });
     connect(&m_follow, &link::ClassFollow::changed, this, [this] {
         m_model.followClass(m_follow, m_line.relayNow());
         beat();
@@ -59,24 +54,36 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     connect(&room, &JoinRoom::checkGoOnRequested, this, [this] { carryOut(m_model.pressCheck(false)); });
     connect(&room, &JoinRoom::checkSkipRequested, this, [this] { carryOut(m_model.pressCheck(true)); });
     connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
-    connect(&room, &JoinRoom::helpRequested, this, [this] { carryOut(m_model.pressHelp()); });
-    connect(&room, &JoinRoom::privateRequested, this, [this] { carryOut(m_model.pressPrivate()); });
-    connect(&room, &JoinRoom::writeRequested, this, [this] {
-        m_model.pressWrite();
-        render();
-    });
-    connect(&room, &JoinRoom::agreementsRequested, this, [this] {
-        m_model.pressAgreements();
-        render();
-    });
-    connect(&room, &JoinRoom::leaveRequested, this, [this] {
-        m_model.pressLeave();
-        render();
-    });
+    bindClass(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
     m_beat.start();
+}
+
+/// The class screen, and the screen of choices behind it.
+void JoinControl::bindClass(const JoinRoom& room)
+{
+    connect(&room, &JoinRoom::helpRequested, this, [this] { carryOut(m_model.pressHelp()); });
+    connect(&room, &JoinRoom::helloRequested, this, [this] { carryOut(m_model.pressHello()); });
+    connect(&room, &JoinRoom::privateRequested, this, [this] { carryOut(m_model.pressPrivate()); });
+    connect(&room, &JoinRoom::noticeRequested, this,
+            [this](NoticeAction action) { carryOut(m_model.pressNotice(action)); });
+    connect(&room, &JoinRoom::pickRequested, this,
+            [this](int row, int answer) { carryOut(m_model.pick(row, answer)); });
+    connect(&room, &JoinRoom::undoRequested, this, [this] { carryOut(m_model.undo()); });
+    const auto then = [this](void (JoinModel::*press)()) {
+        return [this, press] {
+            (m_model.*press)();
+            render();
+        };
+    };
+    connect(&room, &JoinRoom::writeRequested, this, then(&JoinModel::pressWrite));
+    connect(&room, &JoinRoom::choicesRequested, this, then(&JoinModel::pressChoices));
+    connect(&room, &JoinRoom::moreRequested, this, then(&JoinModel::pressMore));
+    connect(&room, &JoinRoom::leaveRequested, this, then(&JoinModel::pressLeave));
+    m_held.setSingleShot(true);
+    connect(&m_held, &QTimer::timeout, this, &JoinControl::sendHeld);
 }
 
 JoinControl::~JoinControl() = default;
@@ -151,7 +158,7 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
                 isIn(*m_line.welcome());
             break;
         case Wish::Kind::agree:
-            agree(wish.agreement, wish.value);
+            agree(wish);
             break;
         case Wish::Kind::contact:
             m_line.ask(wire::Contact{{}, wish.value, wish.second});
@@ -169,8 +176,17 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
         case Wish::Kind::write:
             m_asked[m_line.ask(wire::Write{{}, wish.value})] = wish.kind;
             break;
+        case Wish::Kind::hello:
+            m_line.tell(wire::Greet{wish.on});
+            break;
         case Wish::Kind::callHelp:
             m_asked[m_line.ask(wire::HelpCall{})] = wish.kind;
+            break;
+        case Wish::Kind::takeBackCall:
+            m_line.ask(wire::HelpTakeBack{{}, wish.call});
+            break;
+        case Wish::Kind::stopListening:
+            stopListening();
             break;
         case Wish::Kind::leave:
             return leave();
@@ -179,21 +195,39 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
     render();
 }
 
-/// Holds here at once; goes to the relay before everything else, and from the disk if this program ends before.
-void JoinControl::agree(AgreementKind kind, const std::string& value)
+/// Holds here at once; goes to the relay before everything else, and from the disk if this program ends before. One
+/// that may still be undone waits a little before it goes up.
+void JoinControl::agree(const Wish& wish)
 {
     const auto& welcome = m_line.welcome();
     if (!welcome)
         return;
-    const wire::Agree answer{RequestId::random(), kind, value, 1};
+    const wire::Agree answer{RequestId::random(), wish.agreement, wish.value, 1};
     if (const auto earlier = m_pending.keep(welcome->person, answer))
         m_line.drop(*earlier);
-    m_line.askFirst(answer);
+    if (m_heldAnswer && m_heldAnswer->kind == answer.kind) {
+        m_heldAnswer.reset(); // undone before anything had happened
+        m_held.stop();
+    }
+    if (wish.held > Millis{0}) {
+        sendHeld();
+        m_heldAnswer = answer;
+        m_held.start(wish.held);
+    } else {
+        m_line.askFirst(answer);
+    }
     if (resultsGoUp(m_model.agreements()))
         return;
     for (const RequestId& id : m_results) // what still waits to go up is not to be seen any more
         m_line.drop(id);
     m_results.clear();
+}
+
+void JoinControl::sendHeld()
+{
+    m_held.stop();
+    if (const auto answer = std::exchange(m_heldAnswer, std::nullopt))
+        m_line.askFirst(*answer);
 }
 
 void JoinControl::onLine(link::LineState state)
@@ -205,15 +239,18 @@ void JoinControl::onLine(link::LineState state)
     render();
 }
 
-void JoinControl::onAnswered(const RequestId& id, const Error* error)
+void JoinControl::onAnswered(const RequestId& id, const wire::Ack& ack, const Error* error)
 {
     m_results.erase(id);
     if (!error || error->code != "gave-up")
         m_pending.settled(id);
     const auto asked = m_asked.extract(id);
-    if (asked.empty() || !error)
+    if (asked.empty())
         return;
-    m_model.refused(asked.mapped(), QString::fromStdString(error->message));
+    if (error)
+        m_model.refused(asked.mapped(), QString::fromStdString(error->message));
+    else if (asked.mapped() == Wish::Kind::callHelp && ack.item)
+        return carryOut(m_model.callHasGoneOut(*ack.item));
     render();
 }
 
@@ -254,6 +291,8 @@ void JoinControl::isIn(const wire::Welcome& welcome)
         known.agreements.push_back({each.kind, each.value});
     }
     m_model.welcome(known, spot.has_value());
+    if (const auto hello = m_model.helloToSay())
+        m_line.tell(wire::Greet{*hello});
     if (const auto today = m_model.today())
         m_line.tell(*today); // back after a lost line
     else
@@ -286,6 +325,7 @@ void JoinControl::computeKeyWords()
 void JoinControl::beat()
 {
     const auto later = qScopeGuard([this] { m_lastBeat = m_setup.clock->now(); });
+    m_model.tick(m_setup.clock->now());
     if (m_listening) {
         if (m_setup.sound.pace == sound::Pace::byHand) {
             const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
@@ -302,116 +342,9 @@ void JoinControl::beat()
     render();
 }
 
-void JoinControl::listen()
-{
-    if (std::exchange(m_listening, true))
-        return;
-    m_ears.start(m_setup.sound);
-    showDevices();
-    const auto& welcome = m_line.welcome();
-    const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
-    if (spot && !isAsChecked(*spot))
-        m_model.checkAgain();
-}
-
-void JoinControl::stopListening()
-{
-    if (!m_listening)
-        return;
-    keepLearnt(); // while the device is still known
-    m_listening = false;
-    m_ears.stop();
-}
-
-/// The device that is open, or would be.
-QByteArray JoinControl::device() const
-{
-    using Kind = sound::DeviceChoice::Kind;
-    if (!m_ears.openDevice().id.isEmpty())
-        return m_ears.openDevice().id;
-    if (m_setup.sound.kind == Kind::device)
-        return m_setup.sound.id;
-    const auto& all = m_ears.devices();
-    if (m_setup.sound.kind != Kind::standard || all.isEmpty())
-        return {};
-    const auto standard = std::find_if(all.begin(), all.end(), [](const auto& each) { return each.standard; });
-    return standard == all.end() ? all.front().id : standard->id;
-}
-
-bool JoinControl::isAsChecked(const UsualStore::Spot& spot) const
-{
-    const auto volume = m_ears.inputVolume();
-    return !volume || spot.inputVolume < 0 || std::abs(*volume - spot.inputVolume) <= kSameVolume;
-}
-
-/// What is known of this person at this device, for judging.
-void JoinControl::useSpot()
-{
-    const auto& welcome = m_line.welcome();
-    const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
-    m_model.meter().setUsuals(spot ? spot->usuals : std::map<TaskKind, UsualLevel>{});
-    if (spot)
-        m_model.meter().setRoom(spot->roomDbfsA);
-}
-
-/// What the mic check found, once.
-void JoinControl::keepCheck()
-{
-    const auto& welcome = m_line.welcome();
-    const auto found = m_model.check().usualDbfsA();
-    if (!welcome || !found)
-        return;
-    UsualStore::Spot spot = m_usuals.find(welcome->person, device()).value_or(UsualStore::Spot{});
-    UsualLevel& phrases = spot.usuals[TaskKind::phrases];
-    if (isAsChecked(spot)) {
-        phrases = withValue(phrases, *found, m_line.relayNow());
-    } else {
-        const UsualLevel moved = withRecheck(withSetupChanged(phrases), *found, m_line.relayNow());
-        spot.usuals = {{TaskKind::phrases, moved}}; // of the other tasks nobody knows by how much: learnt anew
-    }
-    spot.roomDbfsA = m_model.check().roomDbfsA();
-    spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
-    m_usuals.keep(welcome->person, device(), spot);
-    useSpot();
-}
-
-/// What was learnt in class, where there was a mic check to build upon.
-void JoinControl::keepLearnt()
-{
-    const auto& welcome = m_line.welcome();
-    auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
-    if (!spot || m_model.meter().usuals().empty())
-        return;
-    spot->usuals = m_model.meter().usuals();
-    m_usuals.keep(welcome->person, device(), *spot);
-}
-
-void JoinControl::showDevices()
-{
-    QStringList names;
-    int chosen = 0;
-    for (const sound::DeviceInfo& each : m_ears.devices()) {
-        if (each.id == device())
-            chosen = static_cast<int>(names.size());
-        names.append(each.name);
-    }
-    m_model.devicesAre(names, chosen);
-}
-
-void JoinControl::chooseDevice(int chosen)
-{
-    if (chosen < 0 || chosen >= m_ears.devices().size())
-        return;
-    m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[chosen].id);
-    m_model.checkAgain();
-    m_ears.start(m_setup.sound);
-    useSpot();
-    showDevices();
-    render();
-}
-
 void JoinControl::leave()
 {
+    sendHeld();
     stopListening();
     m_line.close();
     emit left();

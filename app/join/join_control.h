@@ -1,6 +1,7 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
-// GUI thread. The microphone is open from the mic check to the end of class and at no other time.
+// GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
+// join_listening.cpp.
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
 #include "app/join/pending_agreements.h"
@@ -48,7 +49,9 @@ signals:
 private:
     void carryOut(const std::vector<Wish>& wishes);
     void comeIn(const QString& address, const QString& code, const QString& name);
-    void agree(AgreementKind kind, const std::string& value);
+    void bindClass(const JoinRoom& room);
+    void agree(const Wish& wish);
+    void sendHeld();
     void onLine(link::LineState state);
     void onMessage(const wire::ToClient& message);
     void isIn(const wire::Welcome& welcome);
@@ -60,7 +63,7 @@ private:
     void useSpot();
     [[nodiscard]] QByteArray device() const;
     [[nodiscard]] bool isAsChecked(const UsualStore::Spot& spot) const;
-    void onAnswered(const RequestId& id, const Error* error);
+    void onAnswered(const RequestId& id, const wire::Ack& ack, const Error* error);
     void showDevices();
     void chooseDevice(int chosen);
     void leave();
@@ -78,6 +81,8 @@ private:
     sound::Ears m_ears;
     JoinModel m_model;
     QTimer m_beat;
+    QTimer m_held; ///< until an answer that may still be undone goes up
+    std::optional<wire::Agree> m_heldAnswer;
     std::optional<wire::Hash> m_wordsOf;
     std::optional<HallEpoch> m_epoch;
     std::map<RequestId, Wish::Kind> m_asked; ///< what a person waits to see done

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <utility>
 
 namespace vh::join
 {
@@ -16,6 +17,14 @@ QString tr(const char* source)
 }
 
 constexpr qsizetype kBoardLines = 3;
+constexpr qsizetype kNameGlance = 24; ///< of a long name
+constexpr Millis kWordStays{20'000};  ///< long enough to be read twice by a slow reader
+
+QString shortName(const std::string& name)
+{
+    const QString whole = QString::fromStdString(name);
+    return whole.size() <= kNameGlance ? whole : whole.left(kNameGlance - 1).trimmed() + QChar(0x2026);
+}
 
 } // namespace
 
@@ -62,6 +71,10 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     m_welcome = welcome;
     m_here = welcome.here;
     m_helpers = welcome.helpers;
+    m_hellos = welcome.hellos;
+    m_helloHeard = welcome.saidHello;
+    if (first)
+        m_saidHello = welcome.saidHello;
     if (first) // later ones may be older than what was answered meanwhile, and is on its way up
         for (const wire::AgreementValue& each : welcome.agreements)
             setAgreement(each.kind, each.value);
@@ -87,6 +100,14 @@ void JoinModel::take(const wire::ToClient& message)
     if (const auto* here = std::get_if<wire::Here>(&message)) {
         m_here = here->here;
         m_helpers = here->helpers;
+        m_hellos = here->hellos;
+    } else if (const auto* word = std::get_if<wire::WordHeard>(&message)) {
+        hearWord(*word);
+    } else if (const auto* open = std::get_if<wire::ClassOpen>(&message)) {
+        if (!m_welcome || !m_welcome->open || m_welcome->open->classId != open->classId)
+            m_saidHello = m_helloHeard = false; // each class begins without
+        if (m_welcome)
+            m_welcome->open = *open;
     } else if (const auto* board = std::get_if<wire::Board>(&message)) {
         for (const wire::BoardItem& item : board->items) {
             const QString text = QString::fromStdString(item.text);
@@ -98,19 +119,54 @@ void JoinModel::take(const wire::ToClient& message)
             m_board.removeFirst();
         m_said.clear();
     } else if (const auto* call = std::get_if<wire::CallStatus>(&message)) {
-        m_calling = false;
-        m_call = *call;
-        if (call->done)
-            m_call.reset();
+        if (!m_callBack) {
+            m_calling = false;
+            m_call = call->done ? std::nullopt : std::optional(*call);
+        }
     } else if (const auto* band = std::get_if<wire::Band>(&message); band && m_welcome) {
         m_welcome->bandOffsetDb = band->offsetDb;
     }
 }
 
+Wishes JoinModel::callHasGoneOut(std::uint64_t call)
+{
+    m_calling = false;
+    if (std::exchange(m_callBack, false)) {
+        m_call.reset();
+        return {{.kind = Wish::Kind::takeBackCall, .call = call}};
+    }
+    if (!m_call)
+        m_call = wire::CallStatus{call, {}, false};
+    return {};
+}
+
+std::optional<bool> JoinModel::helloToSay() const
+{
+    return m_saidHello == m_helloHeard ? std::nullopt : std::optional(m_saidHello);
+}
+
+void JoinModel::hearWord(const wire::WordHeard& word)
+{
+    m_word = word.from.empty()
+                 ? tr("To you alone: %1").arg(QString::fromStdString(word.text))
+                 : tr("%1, to you alone: %2").arg(shortName(word.from), QString::fromStdString(word.text));
+    m_wordSince.reset();
+}
+
+void JoinModel::tick(Instant now)
+{
+    if (m_word.isEmpty())
+        return;
+    if (!m_wordSince)
+        m_wordSince = now;
+    if (now - *m_wordSince >= kWordStays)
+        m_word.clear();
+}
+
 void JoinModel::refused(Wish::Kind what, const QString& why)
 {
     if (what == Wish::Kind::callHelp) {
-        m_calling = false;
+        m_calling = m_callBack = false;
         m_said = tr("Your call for help did not go out. Please press again, or telephone.");
     } else if (what == Wish::Kind::write) {
         m_said = tr("What you wrote was not taken: %1").arg(why);
@@ -126,8 +182,8 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::agreed ||
-           (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact));
+           m_screen == Screen::choices ||
+           (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
 }
 
 void JoinModel::frame(const VoiceFrame& frame)
@@ -171,226 +227,6 @@ void JoinModel::checkAgain()
 std::optional<wire::Today> JoinModel::today() const
 {
     return m_saidToday ? std::optional(wire::Today{m_voice, m_checked}) : std::nullopt;
-}
-
-// --- what the person does ------------------------------------------------------------------------------------------
-
-bool JoinModel::isAsked(AgreementKind kind) const
-{
-    const bool means = kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
-    return means && std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end();
-}
-
-std::vector<std::size_t> JoinModel::reviewed() const
-{
-    std::vector<std::size_t> all;
-    for (std::size_t i = 0; i < questions().size(); ++i)
-        if (questions()[i].kind != AgreementKind::otherLeaders || m_agreements.resultsKept)
-            all.push_back(i);
-    return all;
-}
-
-void JoinModel::go(Screen screen)
-{
-    m_trail.push_back({m_screen, m_question});
-    m_screen = screen;
-}
-
-void JoinModel::nextQuestion()
-{
-    while (m_question < questions().size() && !isAsked(questions()[m_question].kind))
-        ++m_question;
-    if (m_question < questions().size())
-        return;
-    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
-    const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
-}
-
-void JoinModel::toClass()
-{
-    m_way = Way::reviewing;
-    m_trail.clear();
-    m_screen = m_classEnded ? Screen::over : Screen::inClass;
-}
-
-void JoinModel::setAgreement(AgreementKind kind, const std::string& value)
-{
-    if (!setValue(m_agreements, kind, value))
-        return;
-    if (std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end())
-        m_answered.push_back(kind);
-}
-
-Wishes JoinModel::choose(int choice)
-{
-    switch (m_screen) {
-    case Screen::agreements:
-        return answer(choice);
-    case Screen::agreed:
-        if (const auto list = reviewed(); choice >= 0 && choice < static_cast<int>(list.size())) {
-            m_question = list[static_cast<std::size_t>(choice)];
-            m_screen = Screen::agreements;
-        } else {
-            m_screen = Screen::contact; // the last one
-        }
-        return {};
-    case Screen::sameWords:
-        return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
-    case Screen::today:
-        return sayToday(choice);
-    case Screen::leaving:
-        if (choice == 1)
-            return {{Wish::Kind::leave}};
-        toClass();
-        return {};
-    default:
-        return {};
-    }
-}
-
-Wishes JoinModel::answer(int choice)
-{
-    const Question& question = questions()[m_question];
-    if (choice < 0 || choice >= static_cast<int>(question.answers.size()))
-        return {};
-    const std::string value = question.answers[static_cast<std::size_t>(choice)].value;
-    setAgreement(question.kind, value);
-    if (m_way == Way::reviewing) {
-        m_screen = Screen::agreed;
-    } else {
-        m_trail.push_back({m_screen, m_question});
-        nextQuestion();
-    }
-    return {{Wish::Kind::agree, question.kind, value}};
-}
-
-Wishes JoinModel::sayToday(int choice)
-{
-    if (choice == static_cast<int>(wire::VoiceToday::listening) + 1) { // somewhere else today
-        go(Screen::contact);
-        return {};
-    }
-    if (choice < 0 || choice > static_cast<int>(wire::VoiceToday::listening))
-        return {};
-    m_voice = static_cast<wire::VoiceToday>(choice);
-    m_saidToday = true;
-    m_checked = m_knowsMicrophone;
-    if (isResting()) { // the microphone stays off
-        toClass();
-        return {{Wish::Kind::today}};
-    }
-    if (m_knowsMicrophone) {
-        toClass();
-    } else {
-        m_check = {};
-        go(Screen::check);
-    }
-    return {{Wish::Kind::today}, {Wish::Kind::listen}};
-}
-
-Wishes JoinModel::submit(const QStringList& fields)
-{
-    const auto text = [&](int i) { return fields.value(i).trimmed().toStdString(); };
-    switch (m_screen) {
-    case Screen::entry:
-        for (int i = 0; i < static_cast<int>(m_entry.fields.size()); ++i)
-            m_entry.fields[static_cast<std::size_t>(i)].value = fields.value(i);
-        return {{Wish::Kind::comeIn, {}, text(0), text(1), text(2)}};
-    case Screen::contact:
-        if (m_welcome) {
-            m_welcome->where = text(0);
-            m_welcome->ring = text(1);
-        }
-        if (m_way == Way::reviewing)
-            m_screen = Screen::agreed;
-        else
-            go(Screen::today);
-        return {{Wish::Kind::contact, {}, text(0), text(1)}};
-    case Screen::writing:
-        toClass();
-        if (text(0).empty())
-            return {};
-        m_said = tr("Your words are with the helpers. They read them first.");
-        return {{Wish::Kind::write, {}, text(0)}};
-    default:
-        return {};
-    }
-}
-
-Wishes JoinModel::goBack()
-{
-    if (m_way == Way::reviewing && (m_screen == Screen::agreements || m_screen == Screen::contact)) {
-        m_screen = Screen::agreed;
-        return {};
-    }
-    if (isInside()) {
-        toClass();
-        return {};
-    }
-    if (m_trail.empty())
-        return {{Wish::Kind::leave}};
-    m_screen = m_trail.back().screen;
-    m_question = m_trail.back().question;
-    m_trail.pop_back();
-    return {};
-}
-
-Wishes JoinModel::pressWait() const
-{
-    return {{Wish::Kind::leave}};
-}
-
-Wishes JoinModel::pressCheck(bool skip)
-{
-    if (skip) {
-        toClass();
-        return {};
-    }
-    if (m_check.stage() != MicCheck::Stage::done)
-        return {};
-    if (m_check.finding() != MicCheck::Finding::fine) {
-        m_check = {};
-        return {};
-    }
-    m_checked = true;
-    m_meter.voiceWasHeard();
-    toClass();
-    return {{Wish::Kind::checked}};
-}
-
-Wishes JoinModel::pressHelp()
-{
-    if (m_call || m_calling)
-        return {};
-    m_calling = true;
-    m_said.clear();
-    return {{Wish::Kind::callHelp}};
-}
-
-Wishes JoinModel::pressPrivate()
-{
-    const std::string value = m_agreements.levelVisible == LevelVisible::nobody ? "leader" : "nobody";
-    setAgreement(AgreementKind::levelVisible, value);
-    return {{Wish::Kind::agree, AgreementKind::levelVisible, value}};
-}
-
-void JoinModel::pressWrite()
-{
-    if (m_screen == Screen::inClass)
-        m_screen = Screen::writing;
-}
-
-void JoinModel::pressAgreements()
-{
-    if (m_screen == Screen::inClass)
-        m_screen = Screen::agreed;
-}
-
-void JoinModel::pressLeave()
-{
-    if (m_screen == Screen::inClass)
-        m_screen = Screen::leaving;
 }
 
 } // namespace vh::join

@@ -1,7 +1,8 @@
 #pragma once
 // The participant's way through: from a link or code to the class, one question a screen, and what the class screen
 // shows. Takes what happens (messages, answers, frames) and gives the view and what is to be done. No widget, no
-// socket, no sound: tested without any. GUI thread. The views are made in ask_views.cpp and class_view.cpp.
+// socket, no sound: tested without any. GUI thread. What the person does is in join_presses.cpp and choices.cpp; the
+// views are made in ask_views.cpp and class_view.cpp.
 #include "app/join/join_view.h"
 #include "app/join/questions.h"
 #include "app/link/class_follow.h"
@@ -17,8 +18,8 @@ enum class Screen : std::uint8_t {
     connecting,
     door,
     sameWords,  ///< let in by the code alone: were the four words compared?
-    agreements, ///< one after the other; from the class: one, from the list
-    agreed,     ///< the list of what was agreed to, from the class
+    agreements, ///< one after the other
+    choices,    ///< all of them, from the class
     contact,
     today,
     check,
@@ -30,12 +31,29 @@ enum class Screen : std::uint8_t {
 
 /// What the person, on this screen, wants done. The control does it.
 struct Wish {
-    enum class Kind : std::uint8_t { comeIn, trustKey, agree, contact, today, checked, write, callHelp, leave, listen };
+    enum class Kind : std::uint8_t {
+        comeIn,
+        trustKey,
+        agree,
+        contact,
+        today,
+        checked,
+        write,
+        hello,
+        callHelp,
+        takeBackCall,
+        leave,
+        listen,
+        stopListening,
+    };
     Kind kind;
     AgreementKind agreement = AgreementKind::levelVisible;
-    std::string value{};  ///< of the agreement; the line to write; where the person is; the address
-    std::string second{}; ///< whom to ring; the code
-    std::string third{};  ///< the name
+    std::string value{};    ///< of the agreement; the line to write; where the person is; the address
+    std::string second{};   ///< whom to ring; the code
+    std::string third{};    ///< the name
+    Millis held{0};         ///< holds here at once, but may go up this much later: until then it can be undone
+    std::uint64_t call = 0; ///< to take back
+    bool on = true;         ///< of a hello: said, or taken back
 };
 using Wishes = std::vector<Wish>;
 
@@ -53,6 +71,12 @@ public:
     /// `knowsMicrophone`: it was checked before, and nothing about it has changed.
     void welcome(const wire::Welcome& welcome, bool knowsMicrophone);
     void take(const wire::ToClient& message);
+    /// The relay has the call for help. What is still to be done about it, if it was taken back meanwhile.
+    [[nodiscard]] Wishes callHasGoneOut(std::uint64_t call);
+    /// Whether the relay has still to hear of a hello, said or taken back while the line was down.
+    [[nodiscard]] std::optional<bool> helloToSay() const;
+    /// Time passes: a private word stays for a while only.
+    void tick(Instant now);
     /// What was asked for could not be done: in the relay's words.
     void refused(Wish::Kind what, const QString& why);
     void earsAre(sound::EarsState state) { m_ears = state; }
@@ -71,10 +95,17 @@ public:
     [[nodiscard]] Wishes pressWait() const;
     [[nodiscard]] Wishes pressCheck(bool skip);
     [[nodiscard]] Wishes pressHelp();
+    [[nodiscard]] Wishes pressHello();
     [[nodiscard]] Wishes pressPrivate();
+    /// The control beside the notices, as it was when it was pressed.
+    [[nodiscard]] Wishes pressNotice(NoticeAction action);
     void pressWrite();
-    void pressAgreements();
+    void pressChoices();
     void pressLeave();
+    /// On the screen of all choices: an answer of one row; the one before it again; where I am.
+    [[nodiscard]] Wishes pick(int row, int answer);
+    [[nodiscard]] Wishes undo();
+    void pressMore();
 
     [[nodiscard]] Screen screen() const { return m_screen; }
     [[nodiscard]] JoinView view(const link::ClassFollow* follow) const;
@@ -91,10 +122,17 @@ private:
         Screen screen;
         std::size_t question;
     };
+    struct Changed { ///< the last choice that was changed, and what it was before
+        int row = 0;
+        int before = 0;
+    };
 
     [[nodiscard]] bool isAsked(AgreementKind kind) const;
-    [[nodiscard]] std::vector<std::size_t> reviewed() const; ///< which questions the list of agreements shows
-    [[nodiscard]] bool isInside() const;                     ///< in class, whichever of its screens is shown
+    [[nodiscard]] std::vector<std::size_t> reviewed() const; ///< which questions the screen of choices shows
+    [[nodiscard]] int pickedIn(int row) const;
+    [[nodiscard]] Wishes change(int row, int answer);
+    [[nodiscard]] Wishes changeToday(int answer);
+    [[nodiscard]] bool isInside() const; ///< in class, whichever of its screens is shown
     void go(Screen screen);
     void nextQuestion();
     void toClass();
@@ -104,7 +142,7 @@ private:
 
     [[nodiscard]] AskView contactView() const;
     [[nodiscard]] AskView agreementView() const;
-    [[nodiscard]] AskView agreedView() const;
+    [[nodiscard]] ChoicesView choicesView() const;
     [[nodiscard]] AskView todayView() const;
     [[nodiscard]] static AskView writingView();
     [[nodiscard]] static AskView leavingView();
@@ -115,8 +153,13 @@ private:
     [[nodiscard]] WaitView overView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
     void describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const;
-    [[nodiscard]] NoticeLine::State noticeNow(const link::ClassFollow* follow) const;
+    void describePeople(ClassView& view, const link::ClassFollow* follow) const;
+    void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
+    [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
     [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
+    [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
+    [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
+    void hearWord(const wire::WordHeard& word);
 
     Screen m_screen = Screen::entry;
     AskView m_entry;
@@ -145,10 +188,17 @@ private:
 
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;
+    std::uint32_t m_hellos = 0;
+    bool m_saidHello = false;
+    bool m_helloHeard = false; ///< what the relay knows of it
+    QString m_word;            ///< from the leader, to this person alone
+    std::optional<Instant> m_wordSince;
+    std::optional<Changed> m_changed;
     QStringList m_board;
     QString m_said; ///< an answer to what the person did, until something newer comes
     std::optional<wire::CallStatus> m_call;
     bool m_calling = false;  ///< pressed, not yet acknowledged
+    bool m_callBack = false; ///< taken back before it was acknowledged
     bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;

@@ -2,6 +2,7 @@
 
 #include "app/join/ask_page.h"
 #include "app/join/check_page.h"
+#include "app/join/choices_page.h"
 #include "app/join/class_page.h"
 #include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
@@ -11,12 +12,12 @@ namespace vh::join
 
 JoinRoom::JoinRoom(QWidget* parent)
     : QStackedWidget(parent), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
-      m_class(new ClassPage(this)), m_guard(new ScreenGuard(*this))
+      m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
     for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-                          static_cast<QWidget*>(m_class)})
+                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class)})
         addWidget(page);
     connect(m_ask, &AskPage::submitRequested, this, &JoinRoom::submitRequested);
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
@@ -27,7 +28,13 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
     connect(m_class, &ClassPage::writeRequested, this, &JoinRoom::writeRequested);
-    connect(m_class, &ClassPage::agreementsRequested, this, &JoinRoom::agreementsRequested);
+    connect(m_class, &ClassPage::helloRequested, this, &JoinRoom::helloRequested);
+    connect(m_class, &ClassPage::choicesRequested, this, &JoinRoom::choicesRequested);
+    connect(m_class, &ClassPage::noticeRequested, this, &JoinRoom::noticeRequested);
+    connect(m_choices, &ChoicesPage::pickRequested, this, &JoinRoom::pickRequested);
+    connect(m_choices, &ChoicesPage::undoRequested, this, &JoinRoom::undoRequested);
+    connect(m_choices, &ChoicesPage::moreRequested, this, &JoinRoom::moreRequested);
+    connect(m_choices, &ChoicesPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
 }
@@ -59,6 +66,9 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* check = std::get_if<CheckView>(&view)) {
         m_check->setState(*check);
         show(m_check, check->heading);
+    } else if (const auto* choices = std::get_if<ChoicesView>(&view)) {
+        m_choices->setState(*choices);
+        show(m_choices, choices->heading);
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});

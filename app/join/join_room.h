@@ -9,6 +9,7 @@ namespace vh::join
 
 class AskPage;
 class CheckPage;
+class ChoicesPage;
 class ClassPage;
 class ScreenGuard;
 class WaitPage;
@@ -31,15 +32,21 @@ signals:
     void checkSkipRequested();
     void deviceRequested(int device);
     void helpRequested();
+    void helloRequested();
     void writeRequested();
-    void agreementsRequested();
+    void choicesRequested();
     void privateRequested();
     void leaveRequested();
+    void noticeRequested(vh::join::NoticeAction action);
+    void pickRequested(int row, int answer);
+    void undoRequested();
+    void moreRequested();
 
 private:
     AskPage* m_ask;
     WaitPage* m_wait;
     CheckPage* m_check;
+    ChoicesPage* m_choices;
     ClassPage* m_class;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown

@@ -67,21 +67,43 @@ struct CheckView {
     friend bool operator==(const CheckView&, const CheckView&) = default;
 };
 
+/// Everything that a person chose, each changed by one press.
+struct ChoicesView {
+    struct Row {
+        QString words;
+        std::vector<Choice> answers;
+        friend bool operator==(const Row&, const Row&) = default;
+    };
+    QString heading;
+    QString words; ///< what to do, or what has just been changed
+    std::vector<Row> rows;
+    QString more; ///< a control that leads to another screen
+    QString undo; ///< what "Take it back" brings back; empty: there is nothing to take back
+    friend bool operator==(const ChoicesView&, const ChoicesView&) = default;
+};
+
+/// What the one control beside the notices does.
+enum class NoticeAction : std::uint8_t { none, takeBackCall, checkMicrophone };
+
 struct ClassView {
     QString title;
-    QString others; ///< "27 others are here · Anna leads"
+    QString others; ///< "27 others are here"
+    QString leads;  ///< "Anna leads" and how many have said hello
     ScriptRail::State rail;
     ClassSheet::State sheet;
     bool calm = false; ///< a water pause: the sheet shows a still picture instead of text
     bool showMeter = true;
     VoiceMeter::State meter;
     NoticeLine::State notice;
-    QStringList board; ///< newest last
+    NoticeLine::State alsoNotice; ///< a second one, never instead of the first
+    NoticeAction action = NoticeAction::none;
+    QString calmWords; ///< where there is nothing to notice
     QString helpWords; ///< who is there to help
-    QString sharing;   ///< "Anna can see your level"
+    bool saidHello = false;
+    QString sharing; ///< who sees the level
     bool isPrivate = false;
 };
 
-using JoinView = std::variant<AskView, WaitView, CheckView, ClassView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView>;
 
 } // namespace vh::join

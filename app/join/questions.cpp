@@ -21,8 +21,7 @@ const std::vector<Question>& questions()
          {{"leader", QT_TRANSLATE_NOOP("questions", "Yes, the leader"), QT_TRANSLATE_NOOP("questions", "the leader")},
           {"leader-and-helpers", QT_TRANSLATE_NOOP("questions", "Yes, the leader and the helpers"),
            QT_TRANSLATE_NOOP("questions", "leader and helpers")},
-          {"nobody", QT_TRANSLATE_NOOP("questions", "No, keep it private"),
-           QT_TRANSLATE_NOOP("questions", "nobody but me")}}},
+          {"nobody", QT_TRANSLATE_NOOP("questions", "No, keep it private"), QT_TRANSLATE_NOOP("questions", "nobody")}}},
         {AgreementKind::resultsKept,
          QT_TRANSLATE_NOOP("questions", "May your results be kept?"),
          QT_TRANSLATE_NOOP("questions",
@@ -40,7 +39,7 @@ const std::vector<Question>& questions()
         {AgreementKind::attendanceNamed,
          QT_TRANSLATE_NOOP("questions", "May your attendance be kept under your name?"),
          QT_TRANSLATE_NOOP("questions", "Otherwise you are only counted."),
-         QT_TRANSLATE_NOOP("questions", "My attendance is kept by name"),
+         QT_TRANSLATE_NOOP("questions", "My attendance, by name"),
          {{"yes", QT_TRANSLATE_NOOP("questions", "Yes, under my name"), QT_TRANSLATE_NOOP("questions", "yes")},
           {"no", QT_TRANSLATE_NOOP("questions", "No, only count me"), QT_TRANSLATE_NOOP("questions", "no")}}},
         {AgreementKind::nameSeen,
@@ -50,6 +49,14 @@ const std::vector<Question>& questions()
          QT_TRANSLATE_NOOP("questions", "The others see my name"),
          {{"yes", QT_TRANSLATE_NOOP("questions", "Yes"), QT_TRANSLATE_NOOP("questions", "yes")},
           {"no", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "no")}}},
+        {AgreementKind::addressed,
+         QT_TRANSLATE_NOOP("questions", "May the leader send you a word of your own?"),
+         QT_TRANSLATE_NOOP("questions", "One short line during class, on your screen alone. Nobody else sees it."),
+         QT_TRANSLATE_NOOP("questions", "Words for me alone"),
+         {{"kind", QT_TRANSLATE_NOOP("questions", "Yes, kind words"), QT_TRANSLATE_NOOP("questions", "kind words")},
+          {"prompts", QT_TRANSLATE_NOOP("questions", "Yes, and what I could try"),
+           QT_TRANSLATE_NOOP("questions", "and what to try")},
+          {"not", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "none")}}},
     };
     return all;
 }
@@ -67,6 +74,12 @@ QString shortCaution()
 {
     return words(QT_TRANSLATE_NOOP(
         "questions", "Stop if it hurts, if you feel dizzy or short of breath, or if your voice turns hoarse."));
+}
+
+QString pauseCaution()
+{
+    return words(QT_TRANSLATE_NOOP("questions", "Follow your own drinking and swallowing plan. Nothing is asked of "
+                                                "you now."));
 }
 
 } // namespace vh::join

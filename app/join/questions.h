@@ -29,7 +29,9 @@ const std::vector<Question>& questions();
 QString words(const char* source);
 
 QStringList cautions();
-/// In one line, for the class screen before class.
+/// In one line, for the class screen.
 QString shortCaution();
+/// The same for a water pause.
+QString pauseCaution();
 
 } // namespace vh::join

@@ -18,6 +18,8 @@ namespace
 
 // The focus ring stands around the body, with a hair of ground between: both belong to the widget.
 constexpr int kRingRoom = Space::focusRing + 2;
+constexpr double kNamePad = Space::wide;
+constexpr double kLinePitch = 1.3; // of the letters' size, from line to line
 
 const Clock& machineClock()
 {
@@ -53,14 +55,67 @@ void BigButton::setRank(Rank rank)
     update();
 }
 
-QFont BigButton::wordsFont() const
+void BigButton::setCaption(const QString& caption)
 {
-    return Look::current().font(m_size == Size::touch ? look::Type::touch : look::Type::control);
+    if (caption == m_caption)
+        return;
+    m_caption = caption;
+    setAccessibleDescription(caption);
+    updateGeometry();
+    update();
 }
 
-QFont BigButton::hintFont() const
+void BigButton::setSign(std::optional<look::Sign> sign)
 {
-    return Look::current().font(look::Type::fine);
+    if (sign == m_sign)
+        return;
+    m_sign = sign;
+    updateGeometry();
+    update();
+}
+
+void BigButton::keepRoomFor(const QString& words, const QString& caption)
+{
+    m_alsoWords = words;
+    m_alsoCaption = caption;
+    updateGeometry();
+}
+
+QFont BigButton::wordsFont() const
+{
+    switch (m_size) {
+    case Size::name:
+        return Look::current().font(look::Type::cue);
+    case Size::touch:
+        return Look::current().font(look::Type::touch);
+    case Size::desk:
+        break;
+    }
+    return Look::current().font(look::Type::control);
+}
+
+/// Of the key's name or of the caption.
+QFont BigButton::smallFont() const
+{
+    return Look::current().font(m_keyHint.isEmpty() ? look::Type::note : look::Type::fine);
+}
+
+double BigButton::signSide() const
+{
+    return m_sign ? std::ceil(1.3 * wordsFont().pixelSize()) : 0;
+}
+
+bool BigButton::showsHint() const
+{
+    return !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
+}
+
+double BigButton::widthOf(const QString& words, const QString& caption, bool hint) const
+{
+    double width = QFontMetricsF(wordsFont()).horizontalAdvance(words);
+    if (hint && !m_keyHint.isEmpty())
+        width += Space::small + QFontMetricsF(smallFont()).horizontalAdvance(m_keyHint);
+    return std::max(width, QFontMetricsF(smallFont()).horizontalAdvance(caption));
 }
 
 void BigButton::setHintGivesWay()
@@ -71,29 +126,35 @@ void BigButton::setHintGivesWay()
 
 QSize BigButton::sizeHint() const
 {
-    return sizeWith(true);
+    return sizeWith(m_sign ? signSide() + Space::gap : 0, true);
 }
 
-QSize BigButton::sizeWith(bool hint) const
+QSize BigButton::sizeWith(double signRoom, bool hint) const
 {
-    const QFontMetricsF words(wordsFont());
-    const bool touch = m_size == Size::touch;
-    double width = words.horizontalAdvance(text()) + 2 * (touch ? Space::wide : Space::wide - 8);
-    if (hint && !m_keyHint.isEmpty())
-        width += Space::small + QFontMetricsF(hintFont()).horizontalAdvance(m_keyHint);
+    const bool touch = m_size != Size::desk;
+    const double wide = std::max(widthOf(text(), m_caption, hint), widthOf(m_alsoWords, m_alsoCaption, hint)) +
+                        signRoom + 2 * (touch ? Space::wide - 4 : Space::wide - 8);
+    double high = kLinePitch * wordsFont().pixelSize();
+    if (!m_caption.isEmpty() || !m_alsoCaption.isEmpty())
+        high += kLinePitch * smallFont().pixelSize();
     const int least = touch ? Space::touch : Space::control;
-    const QSize body(std::max(static_cast<int>(std::ceil(width)), least),
-                     std::max(static_cast<int>(std::ceil(words.height())) + Space::small, least));
+    const QSize body(std::max(static_cast<int>(std::ceil(wide)), least),
+                     std::max(static_cast<int>(std::ceil(high)) + Space::gap, least));
     return body + QSize(2 * kRingRoom, 2 * kRingRoom);
 }
 
 void BigButton::paintEvent(QPaintEvent* /*event*/)
 {
-    const look::Palette& colours = Look::current().palette();
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-
     const QRectF body = QRectF(rect()).adjusted(kRingRoom, kRingRoom, -kRingRoom, -kRingRoom);
+    paintBody(painter, body);
+    paintWords(painter, body);
+}
+
+void BigButton::paintBody(QPainter& painter, const QRectF& body) const
+{
+    const look::Palette& colours = Look::current().palette();
     const bool main = m_rank == Rank::main && isEnabled();
     const double outline = isDown() && !main ? 3 : 2;
     QPen pen(main ? (isDown() ? colours.deepHeld : colours.deep) : colours.deep2, outline);
@@ -113,21 +174,40 @@ void BigButton::paintEvent(QPaintEvent* /*event*/)
         painter.drawRoundedRect(QRectF(rect()).adjusted(half, half, -half, -half), Space::corner + 4,
                                 Space::corner + 4);
     }
+}
 
-    const QFont words = wordsFont();
-    const double wordsWidth = QFontMetricsF(words).horizontalAdvance(text());
-    const bool hint = !m_keyHint.isEmpty() && width() >= sizeHint().width();
-    const double hintWidth = !hint ? 0 : Space::small + QFontMetricsF(hintFont()).horizontalAdvance(m_keyHint);
-    const double left = body.center().x() - (wordsWidth + hintWidth) / 2;
-    painter.setPen(main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk);
-    painter.setFont(words);
-    painter.drawText(QRectF(left, body.top(), wordsWidth + 1, body.height()), Qt::AlignVCenter | Qt::AlignLeft, text());
-    if (hint) {
-        painter.setFont(hintFont());
-        painter.setPen(main ? colours.onDeep : colours.secondInk);
-        painter.drawText(QRectF(left + wordsWidth + Space::small, body.top(), hintWidth, body.height()),
-                         Qt::AlignVCenter | Qt::AlignLeft, m_keyHint);
-    }
+/// Sign, words with their key, and the caption below the words, all together in the middle.
+void BigButton::paintWords(QPainter& painter, const QRectF& body) const
+{
+    const look::Palette& colours = Look::current().palette();
+    const bool main = m_rank == Rank::main && isEnabled();
+    const QColor front = main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk;
+    const QColor second = main ? colours.onDeep : colours.secondInk;
+    const double signRoom = m_sign ? signSide() + Space::gap : 0;
+    // In the middle; names, which stand below each other, all begin at one edge.
+    double left = m_size == Size::name ? body.left() + kNamePad
+                                       : body.center().x() - (widthOf(text(), m_caption, showsHint()) + signRoom) / 2;
+    if (m_sign)
+        look::paintSign(painter, *m_sign, QRectF(left, body.center().y() - signSide() / 2, signSide(), signSide()),
+                        front);
+    left += signRoom;
+
+    const double wordsHigh = kLinePitch * wordsFont().pixelSize();
+    const double captionHigh = m_caption.isEmpty() ? 0 : kLinePitch * smallFont().pixelSize();
+    const double top = body.center().y() - (wordsHigh + captionHigh) / 2;
+    const auto line = [&](double x, double y, double high, const QFont& font, const QColor& colour,
+                          const QString& words) {
+        const QFontMetricsF metrics(font);
+        painter.setFont(font);
+        painter.setPen(colour);
+        painter.drawText(QPointF(x, y + (high + metrics.capHeight()) / 2), words);
+        return x + metrics.horizontalAdvance(words);
+    };
+    const double right = line(left, top, wordsHigh, wordsFont(), front, text());
+    if (showsHint())
+        line(right + Space::small, top, wordsHigh, smallFont(), second, m_keyHint);
+    if (!m_caption.isEmpty())
+        line(left, top + wordsHigh, captionHigh, smallFont(), second, m_caption);
 }
 
 void BigButton::keyPressEvent(QKeyEvent* event)

@@ -62,21 +62,35 @@ void ClassSheet::place()
 {
     using look::Space;
     const QRect inside =
-        rect().adjusted(Space::wide + Space::gap, Space::wide, -Space::wide - Space::gap, -Space::wide);
+        rect().adjusted(Space::wide + Space::gap, Space::gap + 4, -Space::wide - Space::gap, -Space::gap);
     m_cue->setVisible(m_hasCue);
     const int cueHeight = m_cue->sizeHint().height();
     m_cue->setGeometry(inside.left(), inside.top(), m_cue->sizeHint().width(), cueHeight);
     QRect below = inside;
     below.setTop(inside.top() + cueHeight + Space::gap); // kept free when there is no cue: the text never jumps
-    m_picture->setVisible(m_hasPicture);
-    if (m_hasPicture && !m_hasText) {
+    if (m_hasPicture && !m_hasText)
         m_picture->setGeometry(below); // a picture alone stands in the middle
-    } else if (m_hasPicture) {
-        const int width = std::min(below.width() / 3, below.height());
-        m_picture->setGeometry(below.right() - width, below.top(), width, below.height());
-        below.setRight(below.right() - width - Space::wide);
-    }
+    else if (m_hasPicture)
+        placeBeside(below);
+    m_picture->setVisible(m_hasPicture && m_picture->width() > 0);
     m_text->setGeometry(below);
+}
+
+/// The picture at the right of the text, which comes first: where it would not be seen whole, the picture is smaller,
+/// or not there.
+void ClassSheet::placeBeside(QRect& text)
+{
+    for (const int share : {3, 4, 6}) {
+        const int width = std::min(text.width() / share, text.height());
+        QRect left = text;
+        left.setRight(text.right() - width - look::Space::wide);
+        if (m_text->heightForWidth(left.width()) > left.height())
+            continue;
+        m_picture->setGeometry(text.right() - width, text.top(), width, text.height());
+        text = left;
+        return;
+    }
+    m_picture->setGeometry(0, 0, 0, 0);
 }
 
 void ClassSheet::paintEvent(QPaintEvent*)

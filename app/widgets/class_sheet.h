@@ -31,6 +31,7 @@ protected:
 private:
     class PictureBox;
     void place();
+    void placeBeside(QRect& text);
 
     CueBadge* m_cue;
     FittedText* m_text;

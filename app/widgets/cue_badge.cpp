@@ -17,6 +17,7 @@ namespace
 {
 
 constexpr double kChipHeight = 40;
+constexpr double kCuePitch = 2.4; // of a capital's height
 
 double chipWidth(const QString& words)
 {
@@ -81,7 +82,7 @@ QSize CueBadge::sizeHint() const
     const QFontMetricsF metrics(Look::current().font(Type::cue));
     const QString words = wordsOf(m_state);
     const double width = words.isEmpty() ? 0 : metrics.horizontalAdvance(words) + 2 * 26;
-    return {static_cast<int>(std::ceil(width)), static_cast<int>(std::ceil(metrics.height())) + 10};
+    return {static_cast<int>(std::ceil(width)), static_cast<int>(std::ceil(kCuePitch * metrics.capHeight()))};
 }
 
 void CueBadge::paintEvent(QPaintEvent* /*event*/)

@@ -91,6 +91,12 @@ QPointF FittedText::originOf(int line) const
 void FittedText::fit()
 {
     m_lines = fitText(m_text, QSizeF(size()), m_state.limits);
+    if (!m_lines.fits && m_state.limits.whole > 0) {
+        FitLimits smaller = m_state.limits;
+        smaller.largest = smaller.smallest;
+        smaller.smallest = smaller.whole;
+        m_lines = fitText(m_text, QSizeF(size()), smaller);
+    }
     m_bars.clear();
     for (int line = 0; line < m_lines.lines.size(); ++line) {
         const qsizetype begin = m_lines.starts[line];

@@ -2,6 +2,7 @@
 #include "app/look/look.h"
 
 #include <QPainter>
+#include <QTextLayout>
 
 #include <cmath>
 
@@ -15,6 +16,28 @@ namespace
 {
 
 constexpr int kSignRoom = 40;
+constexpr double kLinePitch = 1.3; // of the letters' size: the typeface's own is made for books
+
+int padOf(bool tight)
+{
+    return tight ? 2 : 6;
+}
+
+/// The words in lines of this width, laid out from (0, 0) downwards.
+double layOut(QTextLayout& layout, double width)
+{
+    const double pitch = kLinePitch * layout.font().pixelSize();
+    double y = 0;
+    layout.beginLayout();
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width);
+        const double middle = QFontMetricsF(layout.font()).capHeight() / 2; // of capitals, above the baseline
+        line.setPosition({0, y + pitch / 2 + middle - line.ascent()});
+        y += pitch;
+    }
+    layout.endLayout();
+    return y;
+}
 
 } // namespace
 
@@ -35,17 +58,33 @@ void NoticeLine::setState(const State& state)
     update();
 }
 
-QRect NoticeLine::wordsRect() const
+void NoticeLine::setType(look::Type type)
 {
-    return rect().adjusted(kSignRoom, 6, -Space::gap, -6);
+    if (type == m_type)
+        return;
+    m_type = type;
+    updateGeometry();
+    update();
+}
+
+void NoticeLine::setTight(bool tight)
+{
+    m_tight = tight;
+    updateGeometry();
+    update();
+}
+
+int NoticeLine::heightOf(const QString& words, look::Type type, int width, bool tight)
+{
+    QTextLayout layout(words.isEmpty() ? QStringLiteral(" ") : words, Look::current().font(type));
+    const double high = layOut(layout, std::max(width - kSignRoom - Space::gap, 50));
+    const int wanted = static_cast<int>(std::ceil(high)) + 2 * padOf(tight);
+    return tight ? wanted : std::max(wanted, Space::control);
 }
 
 int NoticeLine::heightForWidth(int width) const
 {
-    const QFontMetricsF metrics(Look::current().font(m_type));
-    const QRectF room(0, 0, std::max(width - kSignRoom - Space::gap, 50), 1e6);
-    const double words = metrics.boundingRect(room, Qt::TextWordWrap, m_state.words).height();
-    return std::max(static_cast<int>(std::ceil(std::max(words, metrics.height()))) + 12, Space::control);
+    return heightOf(m_state.words, m_type, width, m_tight);
 }
 
 QSize NoticeLine::sizeHint() const
@@ -55,7 +94,7 @@ QSize NoticeLine::sizeHint() const
 
 QSize NoticeLine::minimumSizeHint() const
 {
-    return {200, Space::control};
+    return {200, m_tight ? 1 : Space::control};
 }
 
 void NoticeLine::paintEvent(QPaintEvent* /*event*/)
@@ -79,8 +118,9 @@ void NoticeLine::paintEvent(QPaintEvent* /*event*/)
         painter.drawLine(sign + QPointF(0, -8), sign + QPointF(0, 8));
     }
     painter.setPen(colours.ink);
-    painter.setFont(Look::current().font(m_type));
-    painter.drawText(wordsRect(), Qt::TextWordWrap | Qt::AlignVCenter, m_state.words);
+    QTextLayout layout(m_state.words, Look::current().font(m_type));
+    const double high = layOut(layout, std::max(width() - kSignRoom - Space::gap, 50));
+    layout.draw(&painter, QPointF(kSignRoom, (height() - high) / 2));
 }
 
 } // namespace vh

@@ -25,6 +25,11 @@ public:
     explicit NoticeLine(QWidget* parent = nullptr, look::Type type = look::Type::body);
     void setState(const State& state);
     [[nodiscard]] const State& state() const { return m_state; }
+    void setType(look::Type type);
+    /// As high as these words need, and no higher; else it keeps the height of a control.
+    void setTight(bool tight);
+    /// What words would need, in px.
+    [[nodiscard]] static int heightOf(const QString& words, look::Type type, int width, bool tight);
     [[nodiscard]] bool hasHeightForWidth() const override { return true; }
     [[nodiscard]] int heightForWidth(int width) const override;
     [[nodiscard]] QSize sizeHint() const override;
@@ -34,9 +39,9 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
-    [[nodiscard]] QRect wordsRect() const;
     State m_state;
     look::Type m_type;
+    bool m_tight = false;
 };
 
 } // namespace vh

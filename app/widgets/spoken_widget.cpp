@@ -39,6 +39,7 @@ void SpokenWidget::alert(const QString& sentence)
     setAccessibleName(sentence);
     QAccessibleEvent event(this, QAccessible::Alert);
     QAccessible::updateAccessibility(&event);
+    emit announced(sentence);
 }
 
 void SpokenWidget::changeEvent(QEvent* event)

@@ -14,6 +14,10 @@ public:
     SpokenWidget(QAccessible::Role role, QWidget* parent);
     [[nodiscard]] QAccessible::Role role() const { return m_role; }
 
+signals:
+    /// Readers have been told to say this now.
+    void announced(const QString& sentence);
+
 protected:
     /// What a reader says of this widget. The same again changes nothing.
     void say(const QString& sentence);

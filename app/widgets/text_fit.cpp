@@ -212,20 +212,26 @@ int largestSize(const Measured& all, QSizeF room, const FitLimits& limits)
 
 double breakCost(const QString& left, const QString& right)
 {
-    static const QSet<QString> leaning{"a",    "an",   "the", "my",   "your", "his",  "her", "our", "their", "its",
-                                       "this", "that", "to",  "of",   "in",   "on",   "at",  "for", "by",    "with",
-                                       "from", "and",  "or",  "but",  "nor",  "as",   "if",  "so",  "no",    "not",
-                                       "is",   "are",  "was", "were", "I",    "very", "into"};
-    static const QSet<QString> joining{
-        "and",  "or",      "but",    "nor",   "so",    "because", "when",  "while", "where", "which", "who", "that",
-        "with", "without", "before", "after", "until", "though",  "if",    "than",  "as",    "in",    "on",  "at",
-        "for",  "from",    "by",     "to",    "of",    "into",    "under", "over",  "near",  "like"};
+    // Words that belong to what follows: articles and their kin, prepositions, joining words, auxiliaries, subjects.
+    static const QSet<QString> leaning{
+        "a",     "an",    "the",   "my",   "your",  "his",   "her",  "our",   "their", "its",    "this",  "that",
+        "these", "those", "every", "each", "some",  "any",   "no",   "two",   "three", "many",   "to",    "of",
+        "in",    "on",    "at",    "for",  "by",    "with",  "from", "into",  "under", "over",   "near",  "across",
+        "along", "after", "about", "like", "than",  "and",   "or",   "but",   "nor",   "as",     "if",    "so",
+        "when",  "while", "where", "who",  "what",  "which", "not",  "is",    "are",   "was",    "were",  "be",
+        "am",    "will",  "would", "can",  "could", "has",   "have", "had",   "do",    "does",   "did",   "very",
+        "i",     "you",   "he",    "she",  "it",    "we",    "they", "until", "up",    "please", "before"};
+    static const QSet<QString> joining{"and",   "or",     "but",    "nor",  "so",   "because", "when",   "while",
+                                       "where", "which",  "who",    "that", "with", "without", "before", "after",
+                                       "until", "though", "if",     "than", "as",   "in",      "on",     "at",
+                                       "for",   "from",   "by",     "to",   "of",   "into",    "under",  "over",
+                                       "near",  "like",   "across", "along"};
     const QChar last = left.isEmpty() ? QChar() : left.back();
     if (QStringLiteral(".?!;:\u2026").contains(last))
         return 0.0;
     if (QStringLiteral(",\u2013\u2014").contains(last))
         return 0.05;
-    if (leaning.contains(left) || leaning.contains(left.toLower()))
+    if (leaning.contains(left.toLower()))
         return 1.5;
     return joining.contains(right.toLower()) ? 0.2 : 0.5;
 }
@@ -240,8 +246,10 @@ FittedLines fitText(const QString& text, QSizeF room, const FitLimits& limits)
     }
     const int largest = largestSize(all, room, limits);
     if (largest < limits.smallest) {
-        FittedLines fitted = made(
-            text, all, greedyEnds(all, std::max(room.width(), 1.0) * kMeasuredAt / limits.smallest), limits.smallest);
+        const double lineWidth = std::max(room.width(), 1.0) * kMeasuredAt / limits.smallest;
+        const auto fewest = greedyEnds(all, lineWidth);
+        const Breaking best = bestEnds(all, lineWidth, std::max<std::size_t>(fewest.size(), 1));
+        FittedLines fitted = made(text, all, best.ends.empty() ? fewest : best.ends, limits.smallest);
         fitted.width = widestLine(fitted, limits.weight);
         fitted.fits = false;
         return fitted;

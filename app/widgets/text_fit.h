@@ -29,6 +29,7 @@ struct FittedLines {
 
 struct FitLimits {
     int smallest = look::kSmallestClassText;
+    int whole = 0; ///< where even the smallest has no room: down to this, so that all of it is seen; 0: no smaller
     int largest = 96;
     look::Weight weight = look::Weight::regular;
 };

@@ -22,6 +22,8 @@ constexpr double kTrackHeight = 46;
 constexpr double kTickOver = 9; // how far the band's edges reach beyond the track
 constexpr double kBarInset = 5;
 constexpr double kWordsShare = 0.30; // of the width, at the right
+constexpr double kLinePitch = 1.3;   // of the letters' size
+constexpr double kBracket = 8;       // room for the bracket below the band
 
 QString firstUpper(QString words)
 {
@@ -69,14 +71,17 @@ void VoiceMeter::setState(const State& state)
     m_state = state;
     const QString why = whyOf(m_state);
     const QString words = wordsOf(m_state);
-    say(words.isEmpty() ? tr("Your voice") : why.isEmpty() ? words : tr("%1. %2.").arg(words, why));
+    if (words.isEmpty())
+        say(tr("Your voice"));
+    else // told when it changes, which is between turns
+        alert(why.isEmpty() ? words : tr("%1. %2.").arg(words, why));
     update();
 }
 
 QSize VoiceMeter::sizeHint() const
 {
-    const double label = QFontMetricsF(Look::current().font(Type::note)).height();
-    return {900, static_cast<int>(std::ceil(kTrackHeight + 2 * kTickOver + label + 2))};
+    const double label = kLinePitch * Look::current().pixels(Type::body);
+    return {900, static_cast<int>(std::ceil(kTrackHeight + 2 * kTickOver + kBracket + label))};
 }
 
 QSize VoiceMeter::minimumSizeHint() const
@@ -89,8 +94,8 @@ VoiceMeter::Parts VoiceMeter::parts() const
     Parts at;
     const double words = std::max(220.0, width() * kWordsShare);
     at.track = QRectF(1, kTickOver, width() - words - Space::wide, kTrackHeight);
-    at.labels =
-        QRectF(0, at.track.bottom() + kTickOver + 1, at.track.width(), height() - at.track.bottom() - kTickOver - 1);
+    const double below = at.track.bottom() + kTickOver + kBracket;
+    at.labels = QRectF(0, below, at.track.width(), height() - below);
     at.words = QRectF(at.track.right() + Space::wide, 0, words, height());
     at.span = spanOf(m_state.band);
     return at;
@@ -118,6 +123,12 @@ void VoiceMeter::paintTrack(QPainter& painter, const Parts& at) const
     painter.setPen(pen);
     painter.setBrush(colours.sheet);
     painter.drawRoundedRect(at.track, kTrackHeight / 2, kTrackHeight / 2);
+    if (!showsBand())
+        return;
+    painter.setPen(Qt::NoPen); // where it is easy to hear, the ground is a little different
+    painter.setBrush(colours.quiet);
+    const double from = at.xOf(m_state.band.easyFromDb);
+    painter.drawRect(QRectF(from, at.track.top() + 2, at.xOf(m_state.band.plentyToDb) - from, at.track.height() - 4));
 }
 
 void VoiceMeter::paintBar(QPainter& painter, const Parts& at) const
@@ -182,10 +193,9 @@ void VoiceMeter::paintBar(QPainter& painter, const Parts& at) const
 
 void VoiceMeter::paintTicks(QPainter& painter, const Parts& at) const
 {
-    if (m_state.standing == Standing::resting || m_state.standing == Standing::away)
+    if (!showsBand())
         return;
     const look::Palette& colours = Look::current().palette();
-    const Look& look = Look::current();
     const double usual = at.xOf(0);
     // On the bar both ticks stand on a halo of the sheet, so that they are seen on every colour.
     const auto tick = [&](double x, double over, const QColor& colour, double thick) {
@@ -198,17 +208,36 @@ void VoiceMeter::paintTicks(QPainter& painter, const Parts& at) const
     tick(at.xOf(m_state.band.easyFromDb), kTickOver, colours.deep2, 4);
     tick(at.xOf(m_state.band.plentyToDb), kTickOver, colours.deep2, 4);
 
-    painter.setFont(look.font(Type::note));
-    const QFontMetricsF metrics(look.font(Type::note));
-    const auto label = [&](double x, const QString& words, const QColor& colour) {
-        const double wide = metrics.horizontalAdvance(words) + 2;
-        painter.setPen(colour);
-        painter.drawText(QRectF(std::clamp(x - wide / 2, at.labels.left(), at.labels.right() - wide), at.labels.top(),
-                                wide, at.labels.height()),
-                         Qt::AlignHCenter | Qt::AlignTop, words);
-    };
-    label(usual, tr("your usual"), colours.secondInk);
-    label((at.xOf(m_state.band.easyFromDb) + at.xOf(m_state.band.plentyToDb)) / 2, tr("easy to hear"), colours.ink);
+    const double from = at.xOf(m_state.band.easyFromDb);
+    const double to = at.xOf(m_state.band.plentyToDb);
+    const double bracket = at.track.bottom() + kTickOver + kBracket / 2;
+    painter.setPen(QPen(colours.deep2, 3));
+    painter.drawLine(QPointF(from - 2, bracket), QPointF(to + 2, bracket));
+    paintLabels(painter, at, usual, (from + to) / 2);
+}
+
+/// Each below its place; where they would meet, the usual one gives way to the left.
+void VoiceMeter::paintLabels(QPainter& painter, const Parts& at, double usual, double band) const
+{
+    const look::Palette& colours = Look::current().palette();
+    const QFont font = Look::current().font(Type::body);
+    const QFontMetricsF metrics(font);
+    const QString bandWords = tr("easy to hear");
+    const QString usualWords = tr("your usual");
+    const double baseline = at.labels.top() + (at.labels.height() + metrics.capHeight()) / 2;
+    const double bandLeft = band - metrics.horizontalAdvance(bandWords) / 2;
+    const double usualWide = metrics.horizontalAdvance(usualWords);
+    const double usualLeft = std::clamp(usual - usualWide / 2, 0.0, bandLeft - usualWide - Space::gap);
+    painter.setFont(font);
+    painter.setPen(colours.ink);
+    painter.drawText(QPointF(bandLeft, baseline), bandWords);
+    painter.setPen(colours.secondInk);
+    painter.drawText(QPointF(usualLeft, baseline), usualWords);
+}
+
+bool VoiceMeter::showsBand() const
+{
+    return m_state.standing != Standing::resting && m_state.standing != Standing::away;
 }
 
 void VoiceMeter::paintWords(QPainter& painter, const Parts& at) const
@@ -222,22 +251,23 @@ void VoiceMeter::paintWords(QPainter& painter, const Parts& at) const
     if (wide > at.words.width()) // long words stay whole; the type scale's next step down is the floor
         font.setPixelSize(
             std::max(look.pixels(Type::touch), static_cast<int>(font.pixelSize() * at.words.width() / wide)));
+    const QFont small = look.font(Type::body);
+    const double pitch = kLinePitch * font.pixelSize();
+    const double smallPitch = why.isEmpty() ? 0 : kLinePitch * small.pixelSize();
+    // In the middle of the track; with the reason below them, a little higher.
+    const double top = std::max(0.0, at.track.center().y() - pitch / 2 - (why.isEmpty() ? 0 : smallPitch / 3));
     painter.setFont(font);
-    const double line = QFontMetricsF(font).height();
-    if (why.isEmpty()) {
-        painter.drawText(QRectF(at.words.left(), at.track.center().y() - line / 2, at.words.width(), line),
-                         Qt::AlignVCenter | Qt::AlignLeft, words);
+    painter.drawText(QPointF(at.words.left(), top + (pitch + QFontMetricsF(font).capHeight()) / 2), words);
+    if (why.isEmpty())
         return;
-    }
-    const QFont small = look.font(Type::note);
-    const QFontMetricsF smallMetrics(small);
-    const QRectF under =
-        smallMetrics.boundingRect(QRectF(at.words.left(), 0, at.words.width(), height()), Qt::TextWordWrap, why);
-    const double top = std::max(0.0, (height() - line - under.height()) / 2);
-    painter.drawText(QRectF(at.words.left(), top, at.words.width(), line), Qt::AlignVCenter | Qt::AlignLeft, words);
-    painter.setFont(small);
+    QFont whyFont = small;
+    const double whyWide = QFontMetricsF(small).horizontalAdvance(why);
+    if (whyWide > at.words.width())
+        whyFont.setPixelSize(
+            std::max(look.pixels(Type::fine), static_cast<int>(small.pixelSize() * at.words.width() / whyWide)));
+    painter.setFont(whyFont);
     painter.setPen(look.palette().secondInk);
-    painter.drawText(QRectF(at.words.left(), top + line, at.words.width(), height() - top - line), Qt::TextWordWrap,
+    painter.drawText(QPointF(at.words.left(), top + pitch + (smallPitch + QFontMetricsF(whyFont).capHeight()) / 2),
                      why);
 }
 

@@ -40,6 +40,8 @@ private:
     void paintTrack(QPainter& painter, const Parts& at) const;
     void paintBar(QPainter& painter, const Parts& at) const;
     void paintTicks(QPainter& painter, const Parts& at) const;
+    void paintLabels(QPainter& painter, const Parts& at, double usual, double band) const;
+    [[nodiscard]] bool showsBand() const;
     void paintWords(QPainter& painter, const Parts& at) const;
 
     State m_state;

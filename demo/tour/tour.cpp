@@ -1,7 +1,6 @@
 #include "demo/tour/tour.h"
 
 #include "demo/stage/press.h"
-#include "demo/stage/voice_file.h"
 
 #include <QDir>
 
@@ -54,10 +53,13 @@ int Tour::run()
         chorusComes();
         participantComes();
         classGoesOn();
+        participantIsGreeted();
+        voiceCannotBeJudged();
         helpIsCalled();
         lineIsLost();
         leaderIsAway();
         classEnds();
+        somebodyElseComes();
         tellCost();
     } catch (const Failed& failed) {
         std::cerr << "the tour stopped: " << failed.what << '\n';
@@ -190,56 +192,6 @@ void Tour::chorusComes()
     pressIn(*m_leader, "Back to the class");
 }
 
-void Tour::participantComes()
-{
-    const auto voice = (m_folder.path() + "/voice.wav").toStdString();
-    stage::VoiceFile file;
-    file.seconds = 60 * 25;
-    need(stage::writeVoiceFile(voice, file), "no voice could be written");
-    m_participant =
-        window("participant", sound::DeviceChoice::fileOf(QString::fromStdString(voice), sound::Pace::byHand));
-    m_participant->join({}, {});
-    picture(*m_participant, "join-entry");
-    // By the address and the code, without a link: the four words are compared by voice.
-    const QString address = "127.0.0.1:" + QString::number(m_relay->port());
-    stage::fillIn(*m_participant, {address, QString::fromStdString(wire::spacedCode(m_group.code)), "Ruth"});
-    pressIn(*m_participant, "Come in");
-    until([&] { return m_participant->joinControl()->model().screen() == join::Screen::door; }, "not at the door");
-    until(
-        [&] {
-            return !std::get<join::WaitView>(m_participant->joinControl()->model().view(nullptr)).keyWords.isEmpty();
-        },
-        "the four words did not come");
-    picture(*m_participant, "join-door");
-    picture(*m_helper, "desk-door");
-    pressIn(*m_helper, "Let in");
-    auto& control = *m_participant->joinControl();
-    until([&] { return control.model().screen() == join::Screen::sameWords; }, "not let in");
-    until([&] { return stage::canPress(*m_participant, "Yes, the same words"); }, "the words were not asked for");
-    picture(*m_participant, "join-same-words");
-    pressIn(*m_participant, "Yes, the same words");
-    until([&] { return control.model().screen() == join::Screen::agreements; }, "the agreements did not come");
-    picture(*m_participant, "join-agreement");
-    for (const char* answer :
-         {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name", "Yes"})
-        pressIn(*m_participant, answer);
-    until([&] { return control.model().screen() == join::Screen::contact; }, "the agreements did not end");
-    until([&] { return stage::canPress(*m_participant, "Go on"); }, "the contact was not asked for");
-    stage::fillIn(*m_participant, {"4 Orchard Lane, Lakeside", "Jonas, 555 0142"});
-    picture(*m_participant, "join-contact");
-    pressIn(*m_participant, "Go on");
-    picture(*m_participant, "join-today");
-    pressIn(*m_participant, "Fine");
-    until([&] { return control.model().check().stage() == MicCheck::Stage::speak; }, "the room was not heard");
-    picture(*m_participant, "join-check-voice");
-    until([&] { return control.model().check().stage() == MicCheck::Stage::done; }, "the voice was not heard");
-    picture(*m_participant, "join-check-done");
-    need(control.model().check().finding() == MicCheck::Finding::fine, "the mic check found something wrong");
-    pressIn(*m_participant, "Go on");
-    until([&] { return control.model().screen() == join::Screen::inClass; }, "not in class");
-    picture(*m_participant, "join-before");
-}
-
 std::optional<TurnAt> Tour::now()
 {
     return m_participant->joinControl()->follow().turn();
@@ -319,26 +271,6 @@ void Tour::lookAtPeople()
     m_leader->activateWindow();
 }
 
-void Tour::helpIsCalled()
-{
-    pressIn(*m_participant, "I need help");
-    until([&] { return stage::canPress(*m_helper, "I take it"); }, "the call did not come to the desk");
-    picture(*m_helper, "desk-call");
-    picture(*m_leader, "lead-call");
-    picture(*m_participant, "join-called");
-    pressIn(*m_helper, "I take it");
-    stage::letRun(std::chrono::milliseconds(300));
-    picture(*m_participant, "join-call-taken");
-}
-
-void Tour::lineIsLost()
-{
-    auto& line = m_participant->joinControl()->line();
-    line.pullCable();
-    picture(*m_participant, "join-line-lost");
-    until([&] { return line.state() == link::LineState::in; }, "the line did not come back");
-}
-
 void Tour::leaderIsAway()
 {
     const QString folder = m_folder.filePath("leader");
@@ -349,7 +281,7 @@ void Tour::leaderIsAway()
     picture(*m_participant, "join-leader-away");
     until([&] { return follow.place()->line == HomeLine::calmPause; }, "the calm pause did not come");
     picture(*m_participant, "join-calm-pause");
-    pressIn(*m_leader, "Lead ");
+    pressIn(*m_leader, "Anna");
     until([&] { return m_leader->leadControl() && m_leader->leadControl()->view().stage == lead::Stage::inClass; },
           "the leader did not find her class");
     picture(*m_leader, "lead-back");

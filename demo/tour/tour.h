@@ -5,6 +5,7 @@
 #include "app/program.h"
 #include "demo/chorus/choir.h"
 #include "demo/stage/group_maker.h"
+#include "demo/stage/voice_file.h"
 #include "server/ops/relay.h"
 
 #include <QTemporaryDir>
@@ -43,13 +44,19 @@ private:
     void participantComes();
     void classGoesOn();
     void lookAtPeople();
+    void participantIsGreeted();
+    void voiceCannotBeJudged();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
     void classEnds();
     void tellCost();
+    void somebodyElseComes();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
+    [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice) const;
+    [[nodiscard]] join::ClassView classScreen();
+    [[nodiscard]] bool isOnDesk(const QString& words) const;
     [[nodiscard]] QString oneTimeLink(Role role);
     void need(bool held, const char* what) const;
     void until(const std::function<bool()>& condition, const char* what) const;
@@ -70,6 +77,8 @@ private:
     std::unique_ptr<Program> m_leader;
     std::unique_ptr<Program> m_helper;
     std::unique_ptr<Program> m_participant;
+    sound::DeviceChoice m_voice = sound::DeviceChoice::nothing(); ///< of the participant
+    sound::DeviceChoice m_tooLoud = sound::DeviceChoice::nothing();
     int m_pictures = 0;
     std::chrono::steady_clock::time_point m_began = std::chrono::steady_clock::now();
 };

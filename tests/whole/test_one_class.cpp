@@ -182,7 +182,8 @@ private slots:
             (void)stage::press(*m_leader, "Let in");
             return home().model().screen() == join::Screen::agreements;
         }));
-        for (const char* answer : {"Yes, the leader", "No", "Yes, under my name", "Yes", "Go on", "Fine"}) {
+        for (const char* answer :
+             {"Yes, the leader", "No", "Yes, under my name", "Yes", "Yes, kind words", "Go on", "Fine"}) {
             if (!stage::waitUntil([&] { return stage::canPress(*m_participant, answer); }))
                 QFAIL(qPrintable(QString("no \"%1\" on screen %2").arg(answer).arg(int(home().model().screen()))));
             QVERIFY(stage::press(*m_participant, answer));
@@ -250,7 +251,7 @@ private slots:
     void theLeaderReturnsAndFindsThePlace()
     {
         m_leader = window("leader", sound::DeviceChoice::nothing());
-        QVERIFY(stage::press(*m_leader, "Lead "));
+        QVERIFY(stage::press(*m_leader, "Anna"));
         QVERIFY(
             stage::waitUntil([&] { return m_leader->leadControl() && lead().view().stage == lead::Stage::inClass; }));
         QVERIFY(stage::waitUntil([&] { return lead().view().mayTake; }));

@@ -68,7 +68,7 @@ private slots:
             home.startNew();
             emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, "Ruth"});
             QTRY_VERIFY(home.model().screen() == Screen::agreements);
-            for (int i = 0; i < 5; ++i)
+            for (int i = 0; i < 6; ++i)
                 emit room.choiceRequested(0);
             emit room.submitRequested({{}, {}});
             QVERIFY(home.ears().state() == sound::EarsState::off); // nothing is open before the check
@@ -119,7 +119,7 @@ private slots:
         home.startNew();
         emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, "Bram"});
         QTRY_VERIFY(home.model().screen() == Screen::agreements);
-        for (int i = 0; i < 5; ++i)
+        for (int i = 0; i < 6; ++i)
             emit room.choiceRequested(0);
         emit room.submitRequested({"Mill Lane 3", {}});
         emit room.choiceRequested(2);

@@ -18,7 +18,8 @@ void comeIn(JoinModel& model, ClassHere& here)
                                                                       {AgreementKind::resultsKept, "yes"},
                                                                       {AgreementKind::otherLeaders, "no"},
                                                                       {AgreementKind::attendanceNamed, "yes"},
-                                                                      {AgreementKind::nameSeen, "yes"}})
+                                                                      {AgreementKind::nameSeen, "yes"},
+                                                                      {AgreementKind::addressed, "kind"}})
         here.welcome.agreements.push_back({kind, value});
     here.welcome.where = "Mill Lane 3";
     model.earsAre(sound::EarsState::hearing);

@@ -57,6 +57,17 @@ ClassView inClass()
     return view;
 }
 
+ChoicesView choices()
+{
+    ChoicesView view;
+    view.heading = "My choices";
+    view.rows = {{"My voice today", {{"Fine", true}, {"Sore", false}, {"Listening", false}}},
+                 {"My results are kept", {{"yes", true}, {"no", false}}}};
+    view.more = "Where I am";
+    view.undo = "back to: no";
+    return view;
+}
+
 } // namespace
 
 class TestJoinRoom : public QObject
@@ -111,7 +122,14 @@ private slots:
         connect(room, &JoinRoom::checkSkipRequested, this, [note] { note("skip"); });
         connect(room, &JoinRoom::helpRequested, this, [note] { note("help"); });
         connect(room, &JoinRoom::writeRequested, this, [note] { note("write"); });
-        connect(room, &JoinRoom::agreementsRequested, this, [note] { note("agreements"); });
+        connect(room, &JoinRoom::helloRequested, this, [note] { note("hello"); });
+        connect(room, &JoinRoom::choicesRequested, this, [note] { note("choices"); });
+        connect(room, &JoinRoom::noticeRequested, this,
+                [note](NoticeAction action) { note("notice " + QString::number(static_cast<int>(action))); });
+        connect(room, &JoinRoom::pickRequested, this,
+                [note](int row, int answer) { note(QStringLiteral("pick %1 %2").arg(row).arg(answer)); });
+        connect(room, &JoinRoom::undoRequested, this, [note] { note("undo"); });
+        connect(room, &JoinRoom::moreRequested, this, [note] { note("more"); });
         connect(room, &JoinRoom::privateRequested, this, [note] { note("private"); });
         connect(room, &JoinRoom::leaveRequested, this, [note] { note("leave"); });
     }
@@ -126,7 +144,7 @@ private slots:
         for (int i = 0; i < 2; ++i)
             for (const JoinView& view : std::initializer_list<JoinView>{
                      form(), question("One?"), question("Two?"), WaitView{"One moment", "Looking.", {"a", "b"}, "Stop"},
-                     check(), other, inClass(), kept, WaitView{"Over", {}, {}, "Close"}})
+                     check(), other, choices(), inClass(), kept, WaitView{"Over", {}, {}, "Close"}})
                 m_room->setState(view);
         QCOMPARE(m_emitted, QStringList());
     }
@@ -150,9 +168,18 @@ private slots:
         click("Not now");
         QCOMPARE(m_emitted, (QStringList{"go on", "skip"}));
         show(inClass());
-        for (const char* words : {"I need help", "Write", "What I agreed to", "Leave", "Keep it private"})
+        for (const char* words : {"I need help", "Say hello", "Write", "My choices", "Leave", "Keep it private"})
             click(words);
-        QCOMPARE(m_emitted, (QStringList{"help", "write", "agreements", "leave", "private"}));
+        QCOMPARE(m_emitted, (QStringList{"help", "hello", "write", "choices", "leave", "private"}));
+        ClassView calling = inClass();
+        calling.action = NoticeAction::takeBackCall;
+        show(calling);
+        click("Take it back");
+        QCOMPARE(m_emitted, QStringList{"notice 1"});
+        show(choices());
+        for (const char* words : {"Sore", "no", "Where I am", "Take it back", "Back to the class"})
+            click(words);
+        QCOMPARE(m_emitted, (QStringList{"pick 0 1", "pick 1 1", "more", "undo", "back"}));
     }
 
     void anotherMicrophoneIsAskedForOnceByThePersonOnly()
@@ -220,7 +247,7 @@ private slots:
         QTest::addColumn<QStringList>("emits");
         QTest::newRow("question") << 0 << QStringList{"choice 0", "choice 1", "back"};
         QTest::newRow("check") << 1 << QStringList{"go on", "skip"};
-        QTest::newRow("class") << 2 << QStringList{"help", "write", "agreements", "leave", "private"};
+        QTest::newRow("class") << 2 << QStringList{"help", "hello", "write", "choices", "leave", "private"};
         QTest::newRow("wait") << 3 << QStringList{"wait"};
     }
     void theKeyboardAloneReachesEveryControl()
@@ -257,28 +284,21 @@ private slots:
         }
     }
 
-    void controlsAreLargeAndApartAndNamedAtEverySize()
+    void aTremblingHandPicksOnceEvenIfTheAnswersChangeUnderIt()
     {
-        for (const auto size : {look::TextSize::usual, look::TextSize::largest}) {
-            QVERIFY(look::Look(look::Ground::light, size).applyTo(*qApp));
-            for (const JoinView& view : std::initializer_list<JoinView>{question("One?"), form(), check(), inClass()}) {
-                show(view);
-                QCoreApplication::processEvents();
-                QList<QRect> places;
-                for (const BigButton* each : m_room->currentWidget()->findChildren<BigButton*>()) {
-                    if (!each->isVisible())
-                        continue;
-                    QVERIFY(!each->text().isEmpty());
-                    const QRect place(each->mapTo(m_room.get(), QPoint()), each->size());
-                    QVERIFY2(place.width() >= 60 && place.height() >= 60, qPrintable(each->text()));
-                    QVERIFY2(m_room->rect().contains(place), qPrintable(each->text()));
-                    for (const QRect& other : places)
-                        QVERIFY2(!other.adjusted(-11, -11, 11, 11).intersects(place), qPrintable(each->text()));
-                    places.append(place);
-                }
-            }
+        show(choices());
+        ChoicesView changed = choices();
+        std::swap(changed.rows[1].answers[0].chosen, changed.rows[1].answers[1].chosen);
+        BigButton* no = button("no");
+        QVERIFY(no);
+        no->setClock(m_clock);
+        for (int i = 0; i < 4; ++i) {
+            QTest::mouseClick(no, Qt::LeftButton);
+            m_room->setState(i % 2 == 0 ? changed : choices());
+            m_clock.advance(Millis{200});
         }
-        QVERIFY(look::Look{}.applyTo(*qApp));
+        QCOMPARE(m_emitted, QStringList{"pick 1 1"});
+        QCOMPARE(button("no"), no);
     }
 
     void theFirstScreenPutsTheLastUsedOnePressAway()
@@ -299,10 +319,38 @@ private slots:
         QCOMPARE(known.size() + joins.size(), 0);
         auto* focus = qobject_cast<BigButton*>(QApplication::focusWidget());
         QVERIFY(focus);
-        QCOMPARE(focus->text(), "Join Lakeside voices as Ruth");
+        QCOMPARE(focus->text(), "Ruth");
+        QCOMPARE(focus->accessibleName(), "Ruth joins Lakeside voices");
         QTest::keyClick(focus, Qt::Key_Return);
         QCOMPARE(known.size(), 1);
         QCOMPARE(known.front().front().toInt(), 0);
+    }
+
+    void manyNamesOfOneComputerAreAllReached()
+    {
+        FirstRoom first;
+        std::vector<link::Membership> all(8);
+        for (std::size_t i = 0; i < all.size(); ++i)
+            all[i].name = "Ruth " + std::to_string(i);
+        first.setState(firstViewOf(all));
+        first.resize(1366, 700);
+        first.show();
+        QSignalSpy known(&first, &FirstRoom::knownRequested);
+        const auto press = [&](const QString& words) {
+            QCoreApplication::processEvents();
+            for (BigButton* each : first.findChildren<BigButton*>())
+                if (each->isVisible() && each->text() == words) {
+                    QTest::mouseClick(each, Qt::LeftButton);
+                    return;
+                }
+            QFAIL(qPrintable(words));
+        };
+        press("Ruth 2");
+        press("More names");
+        press("Ruth 7");
+        QCOMPARE(known.size(), 2);
+        QCOMPARE(known[0].front().toInt(), 2);
+        QCOMPARE(known[1].front().toInt(), 7);
     }
 };
 

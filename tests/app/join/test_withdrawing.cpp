@@ -4,6 +4,8 @@
 
 #include <QtTest>
 
+#include <algorithm>
+
 using namespace vh;
 using namespace vh::join;
 using vh::testing::RelayHere;
@@ -39,7 +41,7 @@ struct Home {
     /// Yes to everything, and listens today.
     void agreeToEverything()
     {
-        for (int i = 0; i < 5; ++i)
+        for (int i = 0; i < 6; ++i)
             emit room->choiceRequested(0);
         emit room->submitRequested({"Mill Lane 3", "Jonas, 555 0142"});
         emit room->choiceRequested(2);
@@ -115,8 +117,41 @@ private slots:
         const auto told = relay.beside([&](store::Tables& tables) -> Result<std::vector<store::AgreementRow>> {
             return tables.agreements.history(person);
         });
-        QCOMPARE(told.size(), std::size_t{6}); // five answers and one withdrawal, each once
+        QCOMPARE(told.size(), std::size_t{7}); // six answers and one withdrawal, each once
         QCOMPARE(told.back().value, std::string("nobody"));
+    }
+
+    void aSlipThatWouldDeleteResultsCanBeUndoneBeforeAnythingIsDeleted()
+    {
+        RelayHere relay(ops::Tls::off);
+        const auto group = relay.addGroup("Lakeside voices");
+        Home home(true);
+        home.comeInBy(linkTo(relay, group.id, store::Role::participant));
+        QTRY_COMPARE(home.screen(), Screen::agreements);
+        home.agreeToEverything();
+        QTRY_COMPARE(home.control->line().unanswered(), std::size_t{0});
+        const PersonId person = home.control->line().welcome()->person;
+        const auto refusals = [&] {
+            const auto told = relay.beside([&](store::Tables& tables) -> Result<std::vector<store::AgreementRow>> {
+                return tables.agreements.history(person);
+            });
+            return std::count_if(told.begin(), told.end(), [](const auto& row) { return row.value == "no"; });
+        };
+        emit home.room->choicesRequested();
+        emit home.room->pickRequested(2, 1);
+        QVERIFY(!home.control->model().agreements().resultsKept);                          // here at once
+        QCOMPARE(PendingAgreements(home.folder.path()).of(person).size(), std::size_t{1}); // and not to be lost
+        emit home.room->undoRequested();
+        QVERIFY(home.control->model().agreements().resultsKept);
+        QTRY_COMPARE(home.control->line().unanswered(), std::size_t{0});
+        QCOMPARE(refusals(), 0);
+        QVERIFY(PendingAgreements(home.folder.path()).of(person).empty());
+
+        emit home.room->pickRequested(2, 1);
+        emit home.room->backRequested();
+        emit home.room->leaveRequested();
+        emit home.room->choiceRequested(1); // who leaves has meant it
+        QTRY_COMPARE(refusals(), 1);
     }
 
     void byTheCodeAloneNothingIsAskedBeforeTheWordsWereCompared()

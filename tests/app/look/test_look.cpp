@@ -1,10 +1,12 @@
 // The look as a running program gets it: the bundled typeface, the type scale, the style sheet.
 #include "app/look/look.h"
+#include "app/look/sign.h"
 #include "app/look/style_sheet.h"
 
 #include <QApplication>
 #include <QFile>
 #include <QFontInfo>
+#include <QPainter>
 #include <QRawFont>
 #include <QRegularExpression>
 #include <QtTest>
@@ -63,6 +65,25 @@ private slots:
             QVERIFY(matches.hasNext());
             while (matches.hasNext())
                 QVERIFY(own.contains(QColor(matches.next().captured())));
+        }
+    }
+
+    void everySignIsDrawnInTheColourThatIsAskedFor()
+    {
+        for (int sign = 0; sign < kSignCount; ++sign) {
+            QImage image(64, 64, QImage::Format_ARGB32);
+            image.fill(Qt::transparent);
+            QPainter painter(&image);
+            paintSign(painter, static_cast<Sign>(sign), QRectF(0, 0, 64, 64), QColor("#0A5793"));
+            painter.end();
+            int inked = 0;
+            for (int y = 0; y < 64; ++y)
+                for (int x = 0; x < 64; ++x)
+                    if (qAlpha(image.pixel(x, y)) == 255) {
+                        ++inked;
+                        QCOMPARE(QColor(image.pixel(x, y)).name(), QStringLiteral("#0a5793"));
+                    }
+            QVERIFY2(inked > 150, qPrintable(QString::number(sign)));
         }
     }
 

@@ -1,8 +1,10 @@
 // The phrase of a step: as large as fits, whole, broken well, and bars under just the letters to stretch.
 #include "app/look/look.h"
 #include "app/widgets/fitted_text.h"
+#include "common/script/reader.h"
 
 #include <QApplication>
+#include <QDirIterator>
 #include <QPainter>
 #include <QTextLayout>
 #include <QtTest>
@@ -127,6 +129,39 @@ private slots:
         QCOMPARE(comma.lines.first(), QStringLiteral("When the rain stops,"));
     }
 
+    void noPhraseOfTheClassesThatShipIsBrokenInsideAGroupOfWords()
+    {
+        // Between an article, a preposition or the like and what it belongs to: never, where there is another way.
+        static const QStringList kLeaning{"a",     "an",    "the", "my",   "your", "his", "her", "our",
+                                          "their", "every", "of",  "to",   "in",   "on",  "at",  "with",
+                                          "from",  "for",   "by",  "into", "and",  "or",  "but", "across",
+                                          "over",  "under", "is",  "are",  "was"};
+        int broken = 0;
+        QDirIterator files(QStringLiteral(VH_SOURCE_DIR "/content/classes"), {"*.yaml"}, QDir::Files);
+        while (files.hasNext()) {
+            QFile file(files.next());
+            QVERIFY(file.open(QIODevice::ReadOnly));
+            const auto script = readClassScript(file.readAll().toStdString(), file.fileName().toStdString());
+            QVERIFY2(script.has_value(), qPrintable(file.fileName()));
+            for (const Section& section : script->sections) {
+                for (const Step& step : section.steps) {
+                    for (const QSizeF room :
+                         {QSizeF(1234, 215), QSizeF(840, 215), QSizeF(1234, 150), QSizeF(1780, 560)}) {
+                        FitLimits limits;
+                        limits.largest = 132;
+                        const FittedLines lines = fitText(QString::fromStdString(step.text), room, limits);
+                        for (qsizetype i = 0; lines.fits && i + 1 < lines.lines.size(); ++i) {
+                            ++broken;
+                            const QString last = lines.lines[i].split(' ').last().toLower();
+                            QVERIFY2(!kLeaning.contains(last), qPrintable(lines.lines.join(" | ")));
+                        }
+                    }
+                }
+            }
+        }
+        QVERIFY(broken > 20);
+    }
+
     void textThatCannotFitKeepsItsSizeAndAsksForHeight()
     {
         std::string text;
@@ -192,6 +227,21 @@ private slots:
         const auto widget = shown(stateOf("<b>bread</b> &amp; butter"), {1000, 200});
         QCOMPARE(widget->lines().lines.join(' '), QStringLiteral("<b>bread</b> &amp; butter"));
         QCOMPARE(widget->accessibleName(), QStringLiteral("<b>bread</b> &amp; butter"));
+    }
+
+    void whatIsTooLongEvenThenIsSmallerRatherThanCut()
+    {
+        std::string text;
+        for (int i = 0; i < 30; ++i)
+            text += "bread and butter ";
+        FittedText::State state = stateOf(text);
+        state.limits.whole = 20;
+        const auto widget = shown(state, {700, 300});
+        QVERIFY(widget->lines().fits);
+        QVERIFY(widget->lines().pixelSize < look::kSmallestClassText && widget->lines().pixelSize >= 20);
+        state.text = "bread and butter";
+        widget->setState(state);
+        QVERIFY(widget->lines().pixelSize >= look::kSmallestClassText);
     }
 
     void nothingToSayIsNothingToPaint()

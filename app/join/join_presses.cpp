@@ -1,0 +1,256 @@
+// What the person does on the screens of the participant's room.
+#include "app/join/join_model.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <utility>
+
+namespace vh::join
+{
+
+namespace
+{
+
+QString tr(const char* source)
+{
+    return QCoreApplication::translate("vh::join::JoinModel", source);
+}
+
+} // namespace
+
+bool JoinModel::isAsked(AgreementKind kind) const
+{
+    const bool means = kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
+    return means && std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end();
+}
+
+void JoinModel::go(Screen screen)
+{
+    m_trail.push_back({m_screen, m_question});
+    m_screen = screen;
+}
+
+void JoinModel::nextQuestion()
+{
+    while (m_question < questions().size() && !isAsked(questions()[m_question].kind))
+        ++m_question;
+    if (m_question < questions().size())
+        return;
+    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
+    const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
+    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
+}
+
+void JoinModel::toClass()
+{
+    m_way = Way::reviewing;
+    m_trail.clear();
+    m_screen = m_classEnded ? Screen::over : Screen::inClass;
+}
+
+void JoinModel::setAgreement(AgreementKind kind, const std::string& value)
+{
+    if (!setValue(m_agreements, kind, value))
+        return;
+    if (std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end())
+        m_answered.push_back(kind);
+}
+
+Wishes JoinModel::choose(int choice)
+{
+    switch (m_screen) {
+    case Screen::agreements:
+        return answer(choice);
+    case Screen::sameWords:
+        return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
+    case Screen::today:
+        return sayToday(choice);
+    case Screen::leaving:
+        if (choice == 1)
+            return {{Wish::Kind::leave}};
+        toClass();
+        return {};
+    default:
+        return {};
+    }
+}
+
+Wishes JoinModel::answer(int choice)
+{
+    const Question& question = questions()[m_question];
+    if (choice < 0 || choice >= static_cast<int>(question.answers.size()))
+        return {};
+    const std::string value = question.answers[static_cast<std::size_t>(choice)].value;
+    setAgreement(question.kind, value);
+    m_trail.push_back({m_screen, m_question});
+    nextQuestion();
+    return {{Wish::Kind::agree, question.kind, value}};
+}
+
+Wishes JoinModel::sayToday(int choice)
+{
+    if (choice == static_cast<int>(wire::VoiceToday::listening) + 1) { // somewhere else today
+        go(Screen::contact);
+        return {};
+    }
+    if (choice < 0 || choice > static_cast<int>(wire::VoiceToday::listening))
+        return {};
+    m_voice = static_cast<wire::VoiceToday>(choice);
+    m_saidToday = true;
+    m_checked = m_knowsMicrophone;
+    if (isResting()) { // the microphone stays off
+        toClass();
+        return {{Wish::Kind::today}};
+    }
+    if (m_knowsMicrophone) {
+        toClass();
+    } else {
+        m_check = {};
+        go(Screen::check);
+    }
+    return {{Wish::Kind::today}, {Wish::Kind::listen}};
+}
+
+Wishes JoinModel::submit(const QStringList& fields)
+{
+    const auto text = [&](int i) { return fields.value(i).trimmed().toStdString(); };
+    switch (m_screen) {
+    case Screen::entry:
+        for (int i = 0; i < static_cast<int>(m_entry.fields.size()); ++i)
+            m_entry.fields[static_cast<std::size_t>(i)].value = fields.value(i);
+        return {{Wish::Kind::comeIn, {}, text(0), text(1), text(2)}};
+    case Screen::contact:
+        if (m_welcome) {
+            m_welcome->where = text(0);
+            m_welcome->ring = text(1);
+        }
+        if (m_way == Way::reviewing)
+            m_screen = Screen::choices;
+        else
+            go(Screen::today);
+        return {{Wish::Kind::contact, {}, text(0), text(1)}};
+    case Screen::writing:
+        toClass();
+        if (text(0).empty())
+            return {};
+        m_said = tr("Your words are with the helpers. They read them first.");
+        return {{Wish::Kind::write, {}, text(0)}};
+    default:
+        return {};
+    }
+}
+
+Wishes JoinModel::goBack()
+{
+    if (m_way == Way::reviewing && m_screen == Screen::contact) {
+        m_screen = Screen::choices;
+        return {};
+    }
+    if (isInside()) {
+        toClass();
+        return {};
+    }
+    if (m_trail.empty())
+        return {{Wish::Kind::leave}};
+    m_screen = m_trail.back().screen;
+    m_question = m_trail.back().question;
+    m_trail.pop_back();
+    return {};
+}
+
+Wishes JoinModel::pressWait() const
+{
+    return {{Wish::Kind::leave}};
+}
+
+Wishes JoinModel::pressCheck(bool skip)
+{
+    if (skip) {
+        toClass();
+        return {};
+    }
+    if (m_check.stage() != MicCheck::Stage::done)
+        return {};
+    if (m_check.finding() != MicCheck::Finding::fine) {
+        m_check = {};
+        return {};
+    }
+    m_checked = true;
+    m_meter.voiceWasHeard();
+    toClass();
+    return {{Wish::Kind::checked}};
+}
+
+Wishes JoinModel::pressHelp()
+{
+    if (m_call || m_calling)
+        return {};
+    m_calling = true;
+    m_said.clear();
+    if (std::exchange(m_callBack, false))
+        return {}; // it is on its way still
+    return {{Wish::Kind::callHelp}};
+}
+
+Wishes JoinModel::pressHello()
+{
+    m_saidHello = !m_saidHello;
+    if (m_saidHello)
+        ++m_hellos; // shown at once; the relay's own count comes within a second
+    else if (m_hellos > 0)
+        --m_hellos;
+    return {{.kind = Wish::Kind::hello, .on = m_saidHello}};
+}
+
+Wishes JoinModel::pressNotice(NoticeAction action)
+{
+    switch (action) {
+    case NoticeAction::none:
+        return {};
+    case NoticeAction::checkMicrophone:
+        checkAgain();
+        return {};
+    case NoticeAction::takeBackCall:
+        break;
+    }
+    if (!m_call && !m_calling)
+        return {};
+    m_said = tr("Your call is taken back.");
+    if (std::exchange(m_calling, false)) { // it may be on its way: taken back as soon as it has a number
+        m_callBack = true;
+        return {};
+    }
+    const std::uint64_t call = m_call->call;
+    m_call.reset();
+    return {{.kind = Wish::Kind::takeBackCall, .call = call}};
+}
+
+Wishes JoinModel::pressPrivate()
+{
+    const std::string value = m_agreements.levelVisible == LevelVisible::nobody ? "leader" : "nobody";
+    setAgreement(AgreementKind::levelVisible, value);
+    return {{Wish::Kind::agree, AgreementKind::levelVisible, value}};
+}
+
+void JoinModel::pressWrite()
+{
+    if (m_screen == Screen::inClass)
+        m_screen = Screen::writing;
+}
+
+void JoinModel::pressChoices()
+{
+    if (m_screen != Screen::inClass)
+        return;
+    m_changed.reset();
+    m_screen = Screen::choices;
+}
+
+void JoinModel::pressLeave()
+{
+    if (m_screen == Screen::inClass)
+        m_screen = Screen::leaving;
+}
+
+} // namespace vh::join

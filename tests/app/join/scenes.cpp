@@ -1,0 +1,341 @@
+#include "tests/app/join/scenes.h"
+
+#include <QBuffer>
+#include <QPainter>
+
+namespace vh::testing
+{
+
+using namespace vh::join;
+
+namespace
+{
+
+QByteArray loaf()
+{
+    QImage image(480, 480, QImage::Format_ARGB32_Premultiplied);
+    image.fill(Qt::transparent);
+    QPainter painter(&image);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(QColor(0xc6, 0x86, 0x42));
+    painter.drawRoundedRect(QRectF(60, 140, 360, 240), 110, 110);
+    painter.end();
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    image.save(&buffer, "PNG");
+    return bytes;
+}
+
+const QByteArray& picture()
+{
+    static const QByteArray bytes = loaf();
+    return bytes;
+}
+
+std::string pictureFile()
+{
+    return hexOf(wire::sha256(picture().toStdString())) + ".png";
+}
+
+void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
+{
+    for (const VoiceFrame& frame : frames)
+        model.frame(frame);
+}
+
+void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
+{
+    for (const auto& [kind, value] :
+         std::initializer_list<std::pair<AgreementKind, const char*>>{{AgreementKind::levelVisible, "leader"},
+                                                                      {AgreementKind::resultsKept, "yes"},
+                                                                      {AgreementKind::otherLeaders, "no"},
+                                                                      {AgreementKind::attendanceNamed, "yes"},
+                                                                      {AgreementKind::nameSeen, "yes"},
+                                                                      {AgreementKind::addressed, "kind"}})
+        here.welcome.agreements.push_back({kind, value});
+    here.welcome.where = "Mill Lane 3";
+    model.earsAre(sound::EarsState::hearing);
+    model.lineIs(link::LineState::in, {});
+    model.welcome(here.welcome, true);
+    UsualLevel usual;
+    usual.levelDbfsA = -30;
+    model.meter().setUsuals({{TaskKind::phrases, usual}});
+    model.meter().setRoom(-70);
+    (void)model.choose(voice);
+}
+
+std::vector<Scene> beforeClass()
+{
+    const auto atCheck = [](JoinModel& model) {
+        model.lineIs(link::LineState::in, {});
+        wire::Welcome welcome;
+        welcome.where = "Mill Lane 3";
+        for (const AgreementKind kind : {AgreementKind::levelVisible, AgreementKind::resultsKept,
+                                         AgreementKind::attendanceNamed, AgreementKind::nameSeen})
+            welcome.agreements.push_back({kind, kind == AgreementKind::levelVisible ? "nobody" : "no"});
+        welcome.agreements.push_back({AgreementKind::addressed, "not"});
+        model.earsAre(sound::EarsState::hearing);
+        model.devicesAre({"Built-in microphone", "USB headset with a rather long name, mono"}, 1);
+        model.welcome(welcome, false);
+        (void)model.choose(0);
+    };
+    return {
+        {"ask-entry", [](JoinModel& model, ClassHere&) { model.startAtEntry({}, {}, {}); }},
+        {"ask-entry-wrong",
+         [](JoinModel& model, ClassHere&) {
+             model.startAtEntry("hall.example.org", "K7M 42", "Ruth",
+                                "The code has six signs, such as K7M 4AP. Please look at it once more.");
+         }},
+        {"wait-connecting", [](JoinModel& model, ClassHere&) { model.connecting("Looking for hall.example.org."); }},
+        {"wait-door",
+         [](JoinModel& model, ClassHere&) {
+             model.lineIs(link::LineState::atDoor, {});
+             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
+         }},
+        {"wait-door-with-pin", [](JoinModel& model, ClassHere&) { model.lineIs(link::LineState::atDoor, {}); }},
+        {"ask-same-words",
+         [](JoinModel& model, ClassHere&) {
+             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
+             model.askForSameWords();
+         }},
+        {"ask-agree-level",
+         [](JoinModel& model, ClassHere& here) {
+             model.lineIs(link::LineState::in, {});
+             model.welcome(here.welcome, false);
+         }},
+        {"ask-agree-results",
+         [](JoinModel& model, ClassHere& here) {
+             model.welcome(here.welcome, false);
+             (void)model.choose(0);
+         }},
+        {"ask-contact",
+         [](JoinModel& model, ClassHere& here) {
+             model.welcome(here.welcome, false);
+             for (int i = 0; i < 6; ++i)
+                 (void)model.choose(0);
+         }},
+        {"ask-today",
+         [](JoinModel& model, ClassHere& here) {
+             here.welcome.where = "Mill Lane 3";
+             model.welcome(here.welcome, false);
+             for (int i = 0; i < 6; ++i)
+                 (void)model.choose(0);
+         }},
+        {"check-room",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             hear(model, roomFrames(120));
+         }},
+        {"check-speak",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             hear(model, roomFrames(300));
+             hear(model, voiceFrames(180, -28));
+         }},
+        {"check-no-device",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             model.earsAre(sound::EarsState::noDevice);
+             model.devicesAre({}, 0);
+         }},
+        {"check-fine",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             hear(model, roomFrames(300));
+             hear(model, voiceFrames(500, -28));
+         }},
+        {"check-no-sound",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             hear(model, roomFrames(300, -120, Blank::noSignal));
+         }},
+        {"check-clipping",
+         [atCheck](JoinModel& model, ClassHere&) {
+             atCheck(model);
+             hear(model, roomFrames(300));
+             hear(model, voiceFrames(500, -3, Blank::clipping));
+         }},
+    };
+}
+
+/// In the phrases, in the turn given.
+std::function<void(JoinModel&, ClassHere&)> inTurn(std::uint16_t round, std::uint16_t turn, float level)
+{
+    return [=](JoinModel& model, ClassHere& here) {
+        joinFully(model, here);
+        if (turn == 3) { // a judged turn before, so that the meter says something
+            here.place(model, {1, 0, 0, 3});
+            hear(model, voiceFrames(300, level));
+        }
+        here.place(model, {1, 0, round, turn});
+        if (turn >= 2)
+            hear(model, voiceFrames(200, level));
+    };
+}
+
+std::vector<Scene> inClass()
+{
+    const auto then = [](const std::function<void(JoinModel&, ClassHere&)>& before, auto after) {
+        return [=](JoinModel& model, ClassHere& here) {
+            before(model, here);
+            after(model, here);
+        };
+    };
+    const auto yours = inTurn(1, 3, -24);
+    return {
+        {"class-not-begun", [](JoinModel& model, ClassHere& here) { joinFully(model, here); }},
+        {"class-listen", inTurn(0, 0, -24)},
+        {"class-ready", inTurn(1, 1, -24)},
+        {"class-with-me", inTurn(1, 2, -24)},
+        {"class-yours-easy", yours},
+        {"class-yours-more", inTurn(1, 3, -29)},
+        {"class-yours-plenty", inTurn(1, 3, -16)},
+        {"class-vowel",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {2, 0, 1, 3});
+         }},
+        {"class-water",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {3, 0, 0, 0});
+         }},
+        {"class-line-lost", then(yours, [](JoinModel& m, ClassHere&) { m.lineIs(link::LineState::lost, {}); })},
+        {"class-device-lost", then(yours, [](JoinModel& m, ClassHere&) { m.earsAre(sound::EarsState::deviceLost); })},
+        {"class-cant-tell",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::roomTooNoisy));
+             here.place(model, {1, 0, 1, 0});
+         }},
+        {"class-cant-tell-check",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::setupChanged));
+             here.place(model, {1, 0, 1, 3});
+         }},
+        {"class-cant-tell-longest",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::somebodyElse));
+             here.place(model, {1, 0, 1, 0});
+             here.place(model, {1, 0, 1, 0}, Phase::waiting, HomeLine::classWaits);
+         }},
+        {"class-resting",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here, 2);
+             here.place(model, {1, 0, 1, 3});
+         }},
+        {"class-private", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressPrivate(); })},
+        {"class-help-called", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressHelp(); })},
+        {"class-help-taken", then(yours,
+                                  [](JoinModel& m, ClassHere&) {
+                                      (void)m.pressHelp();
+                                      m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                                  })},
+        {"class-help-and-leader-away", then(yours,
+                                            [](JoinModel& m, ClassHere& here) {
+                                                (void)m.pressHelp();
+                                                m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                                                here.place(m, {1, 0, 1, 3}, Phase::running, HomeLine::leaderAway);
+                                            })},
+        {"class-help-and-line-lost", then(yours,
+                                          [](JoinModel& m, ClassHere&) {
+                                              (void)m.pressHelp();
+                                              (void)m.callHasGoneOut(1);
+                                              m.lineIs(link::LineState::lost, {});
+                                          })},
+        {"class-help-waits-for-the-line", then(yours,
+                                               [](JoinModel& m, ClassHere&) {
+                                                   m.lineIs(link::LineState::lost, {});
+                                                   (void)m.pressHelp();
+                                               })},
+        {"class-help-taken-back", then(yours,
+                                       [](JoinModel& m, ClassHere&) {
+                                           (void)m.pressHelp();
+                                           (void)m.pressNotice(NoticeAction::takeBackCall);
+                                       })},
+        {"class-hello", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 m.take(wire::ToClient(wire::Here{28, 2, 26}));
+                                 (void)m.pressHello();
+                             })},
+        {"class-word", then(yours,
+                            [](JoinModel& m, ClassHere&) {
+                                m.take(wire::ToClient(wire::WordHeard{
+                                    WordKind::kind, "Anna", "That was easy to hear from the first word, lovely."}));
+                            })},
+        {"class-word-longest",
+         then(yours,
+              [](JoinModel& m, ClassHere&) {
+                  m.take(wire::ToClient(wire::WordHeard{WordKind::kind, "Bartholomea von Hohenstein-Lichtenberg",
+                                                        "You held the last one to its very end, with plenty of breath "
+                                                        "left over; more than on any morning of this month."}));
+                  m.earsAre(sound::EarsState::deviceLost);
+              })},
+        {"class-long-names",
+         [yours](JoinModel& m, ClassHere& here) {
+             here.open.title = "The singing and speaking group of the Northern Harbour community house, on its "
+                               "second morning";
+             here.now.leaderName = "Bartholomea von Hohenstein-Lichtenberg";
+             emit here.line.received(wire::ToClient(here.open));
+             yours(m, here);
+             m.take(wire::ToClient(wire::Here{2814, 12, 1972}));
+         }},
+        {"class-board",
+         then(yours,
+              [](JoinModel& m, ClassHere&) {
+                  wire::BoardItem item;
+                  item.name = "Odile";
+                  item.text = "Good morning from the lake, the ice is gone and my geraniums are out on the sill again "
+                              "after this long winter.";
+                  m.take(wire::ToClient(wire::Board{1, {item}}));
+              })},
+        {"class-calm-pause", then(yours,
+                                  [](JoinModel& m, ClassHere& here) {
+                                      here.place(m, {1, 0, 1, 3}, Phase::calmPause, HomeLine::calmPause);
+                                  })},
+        {"class-waits", then(yours,
+                             [](JoinModel& m, ClassHere& here) {
+                                 here.place(m, {1, 0, 1, 3}, Phase::waiting, HomeLine::classWaits);
+                             })},
+        {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
+        {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},
+        {"choices-changed", then(yours,
+                                 [](JoinModel& m, ClassHere&) {
+                                     m.pressChoices();
+                                     (void)m.pick(1, 1);
+                                 })},
+        {"choices-contact", then(yours,
+                                 [](JoinModel& m, ClassHere&) {
+                                     m.pressChoices();
+                                     m.pressMore();
+                                 })},
+        {"ask-leaving", then(yours, [](JoinModel& m, ClassHere&) { m.pressLeave(); })},
+        {"wait-over", then(yours,
+                           [](JoinModel& m, ClassHere& here) {
+                               here.place(m, {1, 0, 1, 3}, Phase::ended, HomeLine::ended);
+                           })},
+        {"wait-ended",
+         then(yours, [](JoinModel& m,
+                        ClassHere&) { m.lineIs(link::LineState::ended, "You have come in on another device."); })},
+    };
+}
+
+} // namespace
+
+std::vector<Scene> joinScenes()
+{
+    std::vector<Scene> scenes = beforeClass();
+    for (Scene& scene : inClass())
+        scenes.push_back(std::move(scene));
+    return scenes;
+}
+
+SceneClass::SceneClass() : ClassHere(homeClass(pictureFile()), picture()) {}
+
+} // namespace vh::testing

@@ -1,0 +1,23 @@
+#pragma once
+// Every screen of the participant, reached as a person reaches it, through the model: for pictures and for what must
+// hold on all of them. GUI thread.
+#include "tests/app/join/class_here.h"
+
+#include <functional>
+#include <vector>
+
+namespace vh::testing
+{
+
+struct Scene {
+    const char* name;
+    std::function<void(join::JoinModel&, ClassHere&)> arrange;
+};
+std::vector<Scene> joinScenes();
+
+/// A class with a picture in it.
+struct SceneClass : ClassHere {
+    SceneClass();
+};
+
+} // namespace vh::testing

@@ -1,0 +1,283 @@
+// What the participant is told while the class runs, and what one press says to others: help, hello, a line.
+#include "tests/app/join/join_steps.h"
+
+#include "app/join/advice.h"
+
+#include <QtTest>
+
+using namespace vh;
+using namespace vh::join;
+using namespace vh::testing;
+
+class TestBeingTold : public QObject
+{
+    Q_OBJECT
+private slots:
+    void theNoticeLineSaysHowItStands_data()
+    {
+        QTest::addColumn<int>("home");
+        QTest::addColumn<QString>("says");
+        QTest::newRow("not started") << static_cast<int>(HomeLine::classNotStarted) << "";
+        QTest::newRow("runs") << static_cast<int>(HomeLine::classRuns) << "";
+        QTest::newRow("waits") << static_cast<int>(HomeLine::classWaits) << "Anna is waiting a moment.";
+        QTest::newRow("away") << static_cast<int>(HomeLine::leaderAway) << "Anna's line is lost.";
+        QTest::newRow("pause") << static_cast<int>(HomeLine::calmPause) << "There is nothing to do.";
+        QTest::newRow("stand-in") << static_cast<int>(HomeLine::standInLeads) << "Anna leads now.";
+    }
+    void theNoticeLineSaysHowItStands()
+    {
+        QFETCH(const int, home);
+        QFETCH(const QString, says);
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3}, Phase::running, static_cast<HomeLine>(home));
+        const ClassView view = classOf(model, here);
+        QVERIFY2(says.isEmpty() ? view.notice.words.isEmpty() : view.notice.words.contains(says),
+                 qPrintable(view.notice.words));
+        QVERIFY(view.calmWords.startsWith("Stop if it hurts")); // stands there while there is nothing to say
+        // A lost line of one's own, and a lost microphone, come before it.
+        model.earsAre(sound::EarsState::deviceLost);
+        QVERIFY(classOf(model, here).notice.words.contains("microphone"));
+        model.lineIs(link::LineState::lost, {});
+        QVERIFY(classOf(model, here).notice.words.contains("coming back by itself"));
+        QVERIFY(classOf(model, here).notice.tone == NoticeLine::Tone::heed);
+    }
+
+    void keepItPrivateHoldsAtOnceEvenWithoutALine()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.lineIs(link::LineState::lost, {});
+        const Wishes wishes = model.pressPrivate();
+        QCOMPARE(kindsOf(wishes), QList{Kind::agree});
+        QCOMPARE(wishes.front().value, std::string("nobody"));
+        QVERIFY(model.agreements().levelVisible == LevelVisible::nobody);
+        QVERIFY(classOf(model, here).isPrivate);
+        model.lineIs(link::LineState::in, {});
+        model.welcome(here.welcome, true); // the relay has not heard of it yet
+        QVERIFY(model.agreements().levelVisible == LevelVisible::nobody);
+        QCOMPARE(model.pressPrivate().front().value, std::string("leader"));
+        QVERIFY(!classOf(model, here).isPrivate);
+    }
+
+    void aCallForHelpIsFollowedToItsEnd()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        QCOMPARE(classOf(model, here).helpWords, "2 helpers are here");
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        QVERIFY(model.pressHelp().empty()); // one call is enough
+        QVERIFY(classOf(model, here).notice.words.contains("does not call emergency services"));
+        model.lineIs(link::LineState::lost, {});
+        QVERIFY(classOf(model, here).notice.words.contains("please telephone"));
+        model.lineIs(link::LineState::in, {});
+        model.take(wire::ToClient(wire::CallStatus{1, {}, false}));
+        QVERIFY(model.pressHelp().empty());
+        model.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+        QVERIFY(classOf(model, here).notice.words.startsWith("Bram has your call."));
+        model.take(wire::ToClient(wire::CallStatus{1, "Bram", true}));
+        QVERIFY(!classOf(model, here).notice.words.contains("call"));
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        model.refused(Kind::callHelp, "The line has been down for too long.");
+        QVERIFY(classOf(model, here).notice.words.contains("did not go out"));
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+    }
+
+    void withoutHelpersTheWordsSayWhoHearsACall()
+    {
+        ClassHere here;
+        here.welcome.helpers = 0;
+        JoinModel model;
+        intoClass(model, here);
+        QCOMPARE(classOf(model, here).helpWords, "reaches the leader");
+        model.take(wire::ToClient(wire::Here{28, 1}));
+        QCOMPARE(classOf(model, here).helpWords, "one helper is here");
+    }
+
+    void whatWasWrittenGoesUpAndIsAnswered()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 0});
+        model.pressWrite();
+        QVERIFY(model.submit({"   "}).empty());
+        model.pressWrite();
+        const Wishes wishes = model.submit({" Good morning "});
+        QCOMPARE(kindsOf(wishes), QList{Kind::write});
+        QCOMPARE(wishes.front().value, std::string("Good morning"));
+        QVERIFY(classOf(model, here).notice.words.contains("helpers"));
+        wire::BoardItem item;
+        item.name = "Ruth";
+        item.text = "Good morning";
+        model.take(wire::ToClient(wire::Board{1, {item}}));
+        QCOMPARE(classOf(model, here).notice.words, "Ruth: Good morning");
+        item.text = std::string(400, 'o');
+        model.take(wire::ToClient(wire::Board{2, {item}}));
+        QVERIFY(classOf(model, here).notice.words.size() <= 100);
+    }
+
+    void aCallHidesNothingOfWhatElseIsWrong()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        (void)model.pressHelp();
+        (void)model.callHasGoneOut(4);
+        here.place(model, {1, 0, 0, 3}, Phase::running, HomeLine::leaderAway);
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+        QVERIFY(classOf(model, here).alsoNotice.words.startsWith("Anna's line is lost."));
+        model.lineIs(link::LineState::lost, {});
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+        QVERIFY(classOf(model, here).alsoNotice.words.startsWith("The line is lost."));
+    }
+
+    void aCallByMistakeIsTakenBack()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        QVERIFY(classOf(model, here).action == NoticeAction::none);
+        (void)model.pressHelp();
+        QVERIFY(classOf(model, here).action == NoticeAction::takeBackCall);
+        QVERIFY(model.callHasGoneOut(4).empty());
+        const Wishes back = model.pressNotice(NoticeAction::takeBackCall);
+        QCOMPARE(kindsOf(back), QList{Kind::takeBackCall});
+        QCOMPARE(back.front().call, std::uint64_t{4});
+        QVERIFY(classOf(model, here).action == NoticeAction::none);
+        QVERIFY(classOf(model, here).notice.words.contains("taken back"));
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp}); // and it can be called again
+    }
+
+    void aCallThatIsTakenBackBeforeItWentOutIsTakenBackWhenItHas()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.lineIs(link::LineState::lost, {});
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        QVERIFY(model.pressNotice(NoticeAction::takeBackCall).empty()); // nobody knows its number yet
+        model.lineIs(link::LineState::in, {});
+        model.take(wire::ToClient(wire::CallStatus{7, {}, false}));
+        QVERIFY(classOf(model, here).action == NoticeAction::none);
+        const Wishes back = model.callHasGoneOut(7);
+        QCOMPARE(kindsOf(back), QList{Kind::takeBackCall});
+        QCOMPARE(back.front().call, std::uint64_t{7});
+    }
+
+    void aSecondThoughtBeforeItWentOutLeavesTheCallAsItIs()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        (void)model.pressHelp();
+        (void)model.pressNotice(NoticeAction::takeBackCall);
+        QVERIFY(model.pressHelp().empty()); // the one that is on its way
+        QVERIFY(model.callHasGoneOut(7).empty());
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+    }
+
+    void helloIsOnePressCountedAndCanBeTakenBack()
+    {
+        ClassHere here;
+        here.welcome.hellos = 13;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 0});
+        QCOMPARE(classOf(model, here).leads, "Anna leads \u00b7 13 people have said hello");
+        QVERIFY(!classOf(model, here).saidHello);
+        const Wishes hello = model.pressHello();
+        QCOMPARE(kindsOf(hello), QList{Kind::hello});
+        QVERIFY(hello.front().on);
+        QVERIFY(classOf(model, here).saidHello);
+        QVERIFY(classOf(model, here).leads.contains("14 people")); // at once
+        model.take(wire::ToClient(wire::Here{28, 2, 15}));
+        QVERIFY(classOf(model, here).leads.contains("15 people")); // as the relay counts
+        QVERIFY(!model.pressHello().front().on);
+        QVERIFY(!classOf(model, here).saidHello);
+        QVERIFY(classOf(model, here).leads.contains("14 people"));
+    }
+
+    void aHelloSaidWithoutALineIsSaidWhenItIsBack()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        QVERIFY(!model.helloToSay());
+        model.lineIs(link::LineState::lost, {});
+        (void)model.pressHello();
+        model.lineIs(link::LineState::in, {});
+        model.welcome(here.welcome, true);
+        QVERIFY(model.helloToSay() == std::optional(true));
+        here.welcome.saidHello = true;
+        model.welcome(here.welcome, true);
+        QVERIFY(!model.helloToSay());
+    }
+
+    void eachClassBeginsWithoutAHello()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        (void)model.pressHello();
+        model.take(wire::ToClient(here.open)); // the same class, said again
+        QVERIFY(classOf(model, here).saidHello);
+        wire::ClassOpen other = here.open;
+        other.classId = ClassId::random();
+        model.take(wire::ToClient(other));
+        QVERIFY(!classOf(model, here).saidHello);
+    }
+
+    void aPrivateWordStaysForTwentySeconds()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3});
+        model.take(wire::ToClient(wire::WordHeard{WordKind::kind, "Anna", "A strong beginning, Ruth."}));
+        const auto says = [&] { return classOf(model, here).notice.words; };
+        QCOMPARE(says(), "Anna, to you alone: A strong beginning, Ruth.");
+        QVERIFY(classOf(model, here).notice.tone == NoticeLine::Tone::calm);
+        model.tick(kNoon);
+        model.tick(kNoon + Millis{19'999});
+        QVERIFY(!says().isEmpty());
+        model.take(wire::ToClient(wire::WordHeard{WordKind::kind, "Anna", "And once more."}));
+        model.tick(kNoon + Millis{20'001}); // the second word has its own time
+        QVERIFY(says().contains("once more"));
+        model.tick(kNoon + Millis{40'001});
+        QVERIFY(says().isEmpty());
+    }
+
+    void aTurnThatCannotBeJudgedSaysWhyAndOneThingToDo()
+    {
+        for (const Blank why : {Blank::noSignal, Blank::clipping, Blank::roomTooNoisy, Blank::loudspeakerTooLoud,
+                                Blank::alteredByComputer, Blank::somebodyElse, Blank::setupChanged}) {
+            ClassHere here;
+            JoinModel model;
+            intoClass(model, here);
+            here.place(model, {1, 0, 0, 3});
+            hear(model, voiceFrames(400, -30, why));
+            QVERIFY(classOf(model, here).notice.words.isEmpty()); // words change between turns only
+            here.place(model, {1, 0, 1, 0});
+            const ClassView view = classOf(model, here);
+            QVERIFY(view.meter.standing == Standing::cantTell);
+            QVERIFY(!VoiceMeter::whyOf(view.meter).isEmpty());
+            QVERIFY(view.notice.words == adviceOn(why) && !view.notice.words.isEmpty());
+            QVERIFY((view.action == NoticeAction::checkMicrophone) == (why == Blank::setupChanged));
+            if (why == Blank::setupChanged) {
+                (void)model.pressNotice(view.action);
+                QVERIFY(model.screen() == Screen::check);
+                (void)model.pressCheck(true);
+                QVERIFY(model.screen() == Screen::inClass);
+            }
+            here.place(model, {3, 0, 0, 0});
+            QVERIFY(classOf(model, here).notice.words.isEmpty()); // a water pause asks nothing
+        }
+    }
+};
+
+QTEST_APPLESS_MAIN(TestBeingTold)
+#include "test_being_told.moc"

@@ -1,0 +1,154 @@
+// The class as the participant's screen has it: where it is, the meter, the end.
+#include "tests/app/join/join_steps.h"
+
+#include <QBuffer>
+#include <QtTest>
+
+using namespace vh;
+using namespace vh::join;
+using namespace vh::testing;
+
+class TestClassView : public QObject
+{
+    Q_OBJECT
+private slots:
+    void whoOnlyListensIsNotHeardAndNotJudged()
+    {
+        ClassHere here;
+        JoinModel model;
+        knowAll(here.welcome);
+        model.lineIs(link::LineState::in, {});
+        model.welcome(here.welcome, false);
+        QCOMPARE(kindsOf(model.choose(2)), QList{Kind::today}); // the microphone is not asked for
+        QVERIFY(model.screen() == Screen::inClass);
+        UsualLevel usual;
+        usual.levelDbfsA = -30;
+        model.meter().setUsuals({{TaskKind::phrases, usual}});
+        here.place(model, {1, 0, 0, 3});
+        hear(model, voiceFrames(400, -24));
+        QVERIFY(!model.meter().takeReading());
+        here.place(model, {1, 0, 1, 3});
+        QVERIFY(!model.meter().takeResult());
+        const ClassView view = classOf(model, here);
+        QVERIFY(!view.showMeter);
+        QVERIFY(view.notice.words.contains("microphone is off"));
+        QVERIFY(model.today()->voice == wire::VoiceToday::listening);
+    }
+
+    void theSheetShowsTheTurnAndTheMeterItsStanding()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 1, 2});
+        hear(model, voiceFrames(100, -24));
+        ClassView view = classOf(model, here);
+        QVERIFY(view.sheet.cue.turn == TurnKind::withMe && view.sheet.cue.moreVoice);
+        QCOMPARE(view.sheet.text.text, std::string("The loaf comes out golden and warm."));
+        QCOMPARE(view.meter.words, "I hear you");
+        here.place(model, {1, 0, 1, 3});
+        hear(model, voiceFrames(300, -24));
+        here.place(model, {1, 1, 0, 0});
+        view = classOf(model, here);
+        QVERIFY(view.meter.standing == Standing::inBand);
+        QCOMPARE(view.others, "27 others are here");
+        QCOMPARE(view.leads, "Anna leads");
+        QCOMPARE(view.rail.current, 1);
+    }
+
+    void aWaterPauseAsksNothing()
+    {
+        ClassScript script = homeClass();
+        script.sections[3].steps[0].text = "Drink three sips"; // whatever a script says
+        ClassHere here(script);
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {3, 0, 0, 0});
+        const ClassView view = classOf(model, here);
+        QCOMPARE(view.sheet.cue.words, "Water pause");
+        QVERIFY(!view.sheet.cue.turn);
+        QVERIFY(view.sheet.text.text.empty());
+        QVERIFY(view.calm && !view.showMeter);
+        QVERIFY(view.notice.words.isEmpty());
+    }
+
+    void thePictureIsDecodedOnceAndShown()
+    {
+        QImage image(8, 8, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        QByteArray bytes;
+        QBuffer buffer(&bytes);
+        QVERIFY(image.save(&buffer, "PNG"));
+        ClassHere here(homeClass(hexOf(wire::sha256(bytes.toStdString())) + ".png"), bytes);
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 0});
+        const QImage first = classOf(model, here).sheet.picture;
+        QCOMPARE(first.size(), QSize(8, 8));
+        here.place(model, {1, 0, 0, 1});
+        QCOMPARE(classOf(model, here).sheet.picture.cacheKey(), first.cacheKey());
+        here.place(model, {1, 1, 0, 0});
+        QVERIFY(classOf(model, here).sheet.picture.isNull());
+    }
+
+    void anEndedClassIsOverAndTheMicrophoneIsOff()
+    {
+        for (const bool writing : {false, true}) {
+            ClassHere here;
+            JoinModel model;
+            intoClass(model, here);
+            here.place(model, {1, 0, 0, 3});
+            if (writing)
+                model.pressWrite();
+            here.place(model, {1, 0, 0, 3}, Phase::ended, HomeLine::ended);
+            QVERIFY(model.screen() == Screen::over);
+            QCOMPARE(waitOf(model).heading, "The class is over");
+            QVERIFY(waitOf(model).words.contains("Your microphone is off."));
+            QCOMPARE(kindsOf(model.pressWait()), QList{Kind::leave});
+        }
+    }
+
+    void aTurnIsHeardToItsEndWhileSomebodyWritesOrReadsTheirAgreements()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3});
+        hear(model, voiceFrames(100, -24));
+        model.pressWrite();
+        hear(model, voiceFrames(100, -24));
+        (void)model.goBack();
+        model.pressChoices();
+        hear(model, voiceFrames(100, -24));
+        here.place(model, {1, 0, 1, 0});
+        const auto result = model.meter().takeResult();
+        QVERIFY(result);
+        QCOMPARE(result->reading.voicedMs, 3000U);
+    }
+
+    void leavingIsAskedOnceAndStayingIsFirst()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.pressLeave();
+        QCOMPARE(askOf(model).choices.front().words, "Stay in class");
+        QVERIFY(model.choose(0).empty());
+        QVERIFY(model.screen() == Screen::inClass);
+        model.pressLeave();
+        QCOMPARE(kindsOf(model.choose(1)), QList{Kind::leave});
+    }
+
+    void aVoiceThatIsSoreIsTakenGently()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here, 1);
+        here.place(model, {1, 0, 0, 0});
+        QVERIFY(model.today()->voice == wire::VoiceToday::sore);
+        QVERIFY(classOf(model, here).notice.words.contains("gently"));
+    }
+};
+
+QTEST_APPLESS_MAIN(TestClassView)
+#include "test_class_view.moc"
