@@ -81,7 +81,7 @@ double Periodicity::correlate()
         if (newestEnergy > kNoEnergy && olderEnergy > kNoEnergy)
             strength = strengthAt(lag, newestEnergy, olderEnergy);
         double& averaged = m_strengths[lag - m_shortest];
-        averaged += kTake * (strength - averaged);
+        averaged += (m_first ? 1.0 : kTake) * (strength - averaged);
         dropDust(averaged);
         strongest = std::max(strongest, strength);
         if (lag == m_longest)
@@ -91,6 +91,7 @@ double Periodicity::correlate()
         const double leaving = *(newest + m_window - lag - 1);
         olderEnergy += entering * entering - leaving * leaving;
     }
+    m_first = false;
     return std::min(strongest, 1.0);
 }
 

@@ -46,6 +46,7 @@ private:
     std::size_t m_filled = 0;
     std::vector<float> m_past;       ///< the newest thinned samples, oldest first, longest + window of them
     std::vector<float> m_fresh;      ///< those of this frame
+    bool m_first = true;
     std::vector<double> m_strengths; ///< averaged, by lag - shortest
 };
 

@@ -43,6 +43,8 @@ private:
     NoiseFloor m_floorA;
     NoiseFloor m_floorC;
     Steadiness m_steadiness;
+    double m_addedA = 0; ///< to the room, smoothed
+    double m_addedC = 0;
     double m_confidence = 0;
     bool m_voiceLike = false;
     double m_highestSteady = 0; ///< of high periodic frames since the last blow
