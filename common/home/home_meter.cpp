@@ -112,8 +112,8 @@ Reading HomeMeter::readingOf(const Turn& turn) const
 {
     Reading reading = turn.tally.reading();
     const auto others = m_others.levelDbfsA();
-    const bool clear = reading.voicedMs > 0 && others &&
-                       reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
+    const bool clear =
+        reading.voicedMs > 0 && others && reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
     if (others && !clear) {
         reading.trustPercent = 0;
         reading.reason = Blank::somebodyElse;

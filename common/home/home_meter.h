@@ -83,7 +83,7 @@ private:
     std::optional<Turn> m_turn;
     OtherVoices m_others;
     bool m_othersTurn = false; ///< the class is in a turn in which this person does not speak
-    bool m_held = false; ///< the leader holds the clock: what is heard meanwhile is no part of the turn
+    bool m_held = false;       ///< the leader holds the clock: what is heard meanwhile is no part of the turn
     std::optional<TurnResult> m_result;
     JudgeState m_judge;
     Band m_band;

@@ -35,8 +35,7 @@ bool VoiceActivity::isBark(const Frame& frame, bool periodic)
     constexpr double kHighSeconds = 1 / 330.0;
     constexpr double kLittleLow = 0.08;
     constexpr int kLongEnoughFrames = 50;
-    const bool high =
-        periodic && frame.periodicity.periodSeconds < kHighSeconds && frame.shape.lowShare < kLittleLow;
+    const bool high = periodic && frame.periodicity.periodSeconds < kHighSeconds && frame.shape.lowShare < kLittleLow;
     if (high)
         m_highestSteady = std::max(m_highestSteady, frame.periodicity.steady);
     return high && m_sinceJump < kLongEnoughFrames;
@@ -103,6 +102,25 @@ double VoiceActivity::whisperEvidence(const Frame& frame, bool barred)
     return broad ? std::min(ramp(m_broad, 0.25, 0.5), ramp(mouth, 0, 0.6)) : 0;
 }
 
+double VoiceActivity::held(const Frame& frame, const Moment& now)
+{
+    const bool standsOut =
+        now.levelDb >= now.roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
+    m_voiceDb = std::max(m_voiceDb - 0.1, now.core >= 0.5 && standsOut ? now.levelDb : -200.0);
+    double evidence = standsOut && now.levelDb >= m_voiceDb - kWeakDb - 5 ? now.core : 0;
+    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
+    // Carried along: consonants, and the murmur behind closed lips, which alone and loud would be rumble.
+    const bool murmur = now.barred && !now.noVoice && now.levelDb < m_voiceDb - kMurmurDb;
+    const bool carried = m_sinceCore > 0 && m_sinceCore < kCarriedFrames && now.levelDb >= m_voiceDb - kWeakDb;
+    if (carried && (!now.barred || murmur) && !m_bark && frame.shape.excessDb >= 2.5)
+        evidence = std::max(evidence, 0.8);
+    // The hangover is about that of P.56, a quarter of a second, and shorter where the silence behind the voice is
+    // plain.
+    const double take = evidence > m_confidence ? 0.6 : now.levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.028;
+    m_confidence += take * (evidence - m_confidence);
+    return m_confidence;
+}
+
 double VoiceActivity::push(const Frame& frame)
 {
     const double roomA = std::max(m_floorA.meanSquare(), kLowestRoom);
@@ -118,7 +136,7 @@ double VoiceActivity::push(const Frame& frame)
     m_addedA += kTakeAdded * (addedA - m_addedA);
     m_addedC += kTakeAdded * (addedC - m_addedC);
     const bool barred = noVoice || m_addedA < kLeastShareA * m_addedC;
-    const double voiced = voicedEvidence(frame, barred);
+    const double voiced = voicedEvidence(frame, barred); // first: it knows barks
     const double core = std::max(voiced, whisperEvidence(frame, barred));
     // Right after a blow nothing is decided yet: what is periodic then is not learnt as the room.
     m_voiceLike = core >= 0.4 || (m_sinceBlow < kUndecidedFrames && frame.periodicity.steady >= 0.4);
@@ -126,20 +144,7 @@ double VoiceActivity::push(const Frame& frame)
         m_floorA.push(frame.meanSquareA, m_voiceLike);
         m_floorC.push(frame.meanSquareC, m_voiceLike);
     }
-
-    const bool standsOut = levelDb >= roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
-    m_voiceDb = std::max(m_voiceDb - 0.1, core >= 0.5 && standsOut ? levelDb : -200.0);
-    double evidence = standsOut && levelDb >= m_voiceDb - kWeakDb - 5 ? core : 0;
-    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
-    // Carried along: consonants, and the murmur behind closed lips, which alone and loud would be rumble.
-    const bool murmur = barred && !noVoice && levelDb < m_voiceDb - kMurmurDb;
-    const bool carried = m_sinceCore > 0 && m_sinceCore < kCarriedFrames && levelDb >= m_voiceDb - kWeakDb;
-    if (carried && (!barred || murmur) && !m_bark && frame.shape.excessDb >= 2.5)
-        evidence = std::max(evidence, 0.8);
-    // The hangover is about that of P.56, a quarter of a second, and shorter where the silence behind the voice is plain.
-    const double take = evidence > m_confidence ? 0.6 : levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.028;
-    m_confidence += take * (evidence - m_confidence);
-    return m_confidence;
+    return held(frame, {levelDb, roomDb, core, noVoice, barred});
 }
 
 } // namespace vh
