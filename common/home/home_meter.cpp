@@ -11,7 +11,9 @@ namespace
 constexpr std::uint32_t kReadingEveryMs = 250;
 /// A room this much louder, or quieter, than at the mic check is no longer the same room.
 constexpr float kRoomMovedDb = 6;
-/// More than this share of a turn's frames under too much noise: a voice may have been covered.
+/// Sound this far above the room that is not known for a voice: it may cover one, or be one.
+constexpr float kUnexplainedDb = 6;
+/// More than this share of a turn under noise, or such sound: nobody may be said to have been silent.
 constexpr double kMaskedShare = 0.2;
 
 bool isSpoken(TurnKind kind)
@@ -97,17 +99,26 @@ void HomeMeter::add(const VoiceFrame& frame)
     if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
         frame.blank == Blank::noSignal)
         m_turn->noisyMs += VoiceFrame::kMilliseconds;
+    else if (!frame.voiced && frame.fastDbfsA > frame.noiseFloorDbfsA + kUnexplainedDb)
+        m_turn->unexplainedMs += VoiceFrame::kMilliseconds;
+}
+
+bool HomeMeter::isMasked(const Turn& turn)
+{
+    return turn.noisyMs + turn.unexplainedMs > kMaskedShare * turn.elapsedMs;
 }
 
 Reading HomeMeter::readingOf(const Turn& turn) const
 {
     Reading reading = turn.tally.reading();
     const auto others = m_others.levelDbfsA();
-    const bool clear = reading.voicedMs > 0 && others &&
-                       reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
+    const bool clear =
+        reading.voicedMs > 0 && others && reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
     if (others && !clear) {
         reading.trustPercent = 0;
         reading.reason = Blank::somebodyElse;
+    } else if (reading.reason == Blank::none && isMasked(turn)) {
+        reading.reason = Blank::roomTooNoisy; // should it come to "no voice heard"
     }
     return reading;
 }
@@ -133,7 +144,7 @@ Surroundings HomeMeter::surroundings(const Turn& turn) const
     Surroundings around;
     around.leakDb = -120; // nothing is played yet
     around.roomNormal = m_roomDbfsA && m_floorDbfsA && std::abs(*m_floorDbfsA - *m_roomDbfsA) < kRoomMovedDb;
-    around.masked = turn.noisyMs > kMaskedShare * turn.tally.reading().elapsedMs;
+    around.masked = isMasked(turn) || m_others.levelDbfsA();
     around.voiceHeard = m_voiceHeard;
     return around;
 }

@@ -68,9 +68,11 @@ private:
         std::uint32_t elapsedMs = 0; ///< of sound
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
+        std::uint32_t unexplainedMs = 0; ///< sound that is not known for a voice
     };
 
     void finish(Instant now);
+    static bool isMasked(const Turn& turn);
     /// Of the turn so far, with what the others in the room do to it.
     [[nodiscard]] Reading readingOf(const Turn& turn) const;
     [[nodiscard]] std::optional<float> usualFor(TaskKind task) const;
@@ -83,7 +85,7 @@ private:
     std::optional<Turn> m_turn;
     OtherVoices m_others;
     bool m_othersTurn = false; ///< the class is in a turn in which this person does not speak
-    bool m_held = false; ///< the leader holds the clock: what is heard meanwhile is no part of the turn
+    bool m_held = false;       ///< the leader holds the clock: what is heard meanwhile is no part of the turn
     std::optional<TurnResult> m_result;
     JudgeState m_judge;
     Band m_band;

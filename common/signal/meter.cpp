@@ -104,8 +104,9 @@ VoiceFrame Meter::completeFrame()
     const bool still = m_deadLine.still();
     const Periodicity::Reading periodicity = m_periodicity.push(m_c);
     const bool learns = !still && periodicity.ready; // what is not understood yet could be a voice
-    const double confidence = m_activity.push({mean.a, mean.c, learns, periodicity,
-                                               m_shape.push(m_frame, m_activity.voiceLike(), learns)});
+    const double confidence = m_activity.push(
+        {mean.a, mean.c, learns, periodicity, m_shape.push(m_frame, m_activity.voiceLike(), learns && m_learned)});
+    m_learned = learns; // whether a frame is like a voice is known to the next one's bands
     const bool voiced = confidence >= VoiceActivity::kVoicedFrom;
     if (!voiced)
         m_voicedMeanSquare = 0;

@@ -82,6 +82,7 @@ private:
     Periodicity m_periodicity;
     SoundShape m_shape;
     VoiceActivity m_activity;
+    bool m_learned = false;        ///< from the frame before
     double m_voicedMeanSquare = 0; ///< A-weighted, over about the last half second of voice; 0: not voiced
 };
 

@@ -40,9 +40,9 @@ Periodicity::Periodicity(int sampleRateHz)
       m_shortest(static_cast<std::size_t>(std::floor(m_thinRateHz / kHighestHz))),
       m_longest(static_cast<std::size_t>(std::ceil(m_thinRateHz / kLowestHz))),
       m_window(static_cast<std::size_t>(std::lround(kWindowSeconds * m_thinRateHz))),
-      m_highCut(butterworthLowPass(kHighCutHz, sampleRateHz)), m_highCutAgain(m_highCut), m_lowCut(butterworthHighPass(kLowCutHz, m_thinRateHz)),
-      m_past(m_longest + m_window), m_fresh(static_cast<std::size_t>(sampleRateHz / 100 / m_thinning + 1)),
-      m_strengths(m_longest - m_shortest + 1)
+      m_highCut(butterworthLowPass(kHighCutHz, sampleRateHz)), m_highCutAgain(m_highCut),
+      m_lowCut(butterworthHighPass(kLowCutHz, m_thinRateHz)), m_past(m_longest + m_window),
+      m_fresh(static_cast<std::size_t>(sampleRateHz / 100 / m_thinning + 1)), m_strengths(m_longest - m_shortest + 1)
 {
 }
 
@@ -81,7 +81,7 @@ double Periodicity::correlate()
         if (newestEnergy > kNoEnergy && olderEnergy > kNoEnergy)
             strength = strengthAt(lag, newestEnergy, olderEnergy);
         double& averaged = m_strengths[lag - m_shortest];
-        averaged += kTake * (strength - averaged);
+        averaged += (m_first ? 1.0 : kTake) * (strength - averaged);
         dropDust(averaged);
         strongest = std::max(strongest, strength);
         if (lag == m_longest)
@@ -91,6 +91,7 @@ double Periodicity::correlate()
         const double leaving = *(newest + m_window - lag - 1);
         olderEnergy += entering * entering - leaving * leaving;
     }
+    m_first = false;
     return std::min(strongest, 1.0);
 }
 

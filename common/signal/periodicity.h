@@ -1,9 +1,9 @@
 #pragma once
 // How periodic the last 40 ms are, as a voice is: the greatest normalised cross-correlation of the signal with itself
 // one period earlier, periods 1 to 16.5 ms (60 to 1000 Hz: higher than voices, so that a bark is not taken for one an
-// octave below). Works on a copy thinned to about 4 kHz and cut to 80-1100 Hz, where the low harmonics of even a breathy
-// voice stand clear of its breath. `steady` is the same of the correlation averaged over about 40 ms more: chance
-// likenesses of noise differ from frame to frame and average out, a period stays. Fed with whole 10 ms frames of
+// octave below). Works on a copy thinned to about 4 kHz and cut to 80-1100 Hz, where the low harmonics of even a
+// breathy voice stand clear of its breath. `steady` is the same of the correlation averaged over about 40 ms more:
+// chance likenesses of noise differ from frame to frame and average out, a period stays. Fed with whole 10 ms frames of
 // C-weighted samples. Thread: one. It is a gate for voice activity, not a pitch meter: a period may come out doubled.
 #include "common/signal/biquad.h"
 
@@ -44,8 +44,9 @@ private:
     Biquad m_lowCut;
     int m_phase = 0;
     std::size_t m_filled = 0;
-    std::vector<float> m_past;       ///< the newest thinned samples, oldest first, longest + window of them
-    std::vector<float> m_fresh;      ///< those of this frame
+    std::vector<float> m_past;  ///< the newest thinned samples, oldest first, longest + window of them
+    std::vector<float> m_fresh; ///< those of this frame
+    bool m_first = true;
     std::vector<double> m_strengths; ///< averaged, by lag - shortest
 };
 

@@ -59,8 +59,8 @@ void SoundShape::measureExcess(const Bands& energy, Reading& reading) const
 void SoundShape::measureTone(std::span<const float, Spectrum::kBins> power, double over, Reading& reading) const
 {
     const std::size_t from = m_spectrum.binOf(1200);
-    const auto peak = static_cast<std::size_t>(std::max_element(power.begin() + static_cast<std::ptrdiff_t>(from),
-                                                                power.end() - 3) - power.begin());
+    const auto peak = static_cast<std::size_t>(
+        std::max_element(power.begin() + static_cast<std::ptrdiff_t>(from), power.end() - 3) - power.begin());
     double tone = 0;
     for (std::size_t k = peak - 2; k <= peak + 2; ++k)
         tone += power[k];

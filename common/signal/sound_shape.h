@@ -1,7 +1,7 @@
 #pragma once
 // What the spectrum of a sound is like beside that of the room: how far it stands out, whether it is one narrow tone,
-// how fast it changes its colour, whether it has resonances as narrow as those of a mouth. Each is a plain figure for one
-// rule of VoiceActivity. Frames of 10 ms; the room is tracked by band (NoiseFloor). Thread: one.
+// how fast it changes its colour, whether it has resonances as narrow as those of a mouth. Each is a plain figure for
+// one rule of VoiceActivity. Frames of 10 ms; the room is tracked by band (NoiseFloor). Thread: one.
 #include "common/signal/noise_floor.h"
 #include "common/signal/spectrum.h"
 
@@ -17,17 +17,18 @@ public:
     static constexpr std::size_t kBands = 16;
 
     struct Reading {
-        double excessDb = 0; ///< mean of what bands from 250 to 6000 Hz stand above the room, each 0..20 dB
-        int bandsUp = 0;           ///< of these, how many stand 4 dB or more above it
+        double excessDb = 0;  ///< mean of what bands from 250 to 6000 Hz stand above the room, each 0..20 dB
+        int bandsUp = 0;      ///< of these, how many stand 4 dB or more above it
         double toneShare = 0; ///< 0..1: the strongest narrow tone above 1.2 kHz, of all energy over the room
-        double lowShare = 0; ///< 0..1: energy over the room under 330 Hz, of that under 1350 Hz
-        double changeDb = 0; ///< how much the colour changes in 80 ms of sound, dB per band, over a third of a second
+        double lowShare = 0;  ///< 0..1: energy over the room under 330 Hz, of that under 1350 Hz
+        double changeDb = 0;  ///< how much the colour changes in 80 ms of sound, dB per band, over a third of a second
         double resonanceDb = 0; ///< how far the second best resonance stands over what lies 350 Hz beside it
     };
 
     explicit SoundShape(int sampleRateHz);
 
-    /// `voiceLike`: as known so far; holds the room's rise back. `learns`: false while a frame says nothing of the room.
+    /// `voiceLike`: as known so far; holds the room's rise back. `learns`: false while a frame says nothing of the
+    /// room.
     Reading push(std::span<const float> frame, bool voiceLike, bool learns);
 
 private:

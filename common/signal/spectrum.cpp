@@ -29,7 +29,8 @@ Spectrum::Spectrum(int sampleRateHz)
 {
     double energy = 0;
     for (std::size_t i = 0; i < kSize; ++i) {
-        m_window[i] = static_cast<float>(0.5 - 0.5 * std::cos(2 * std::numbers::pi * (static_cast<double>(i) + 0.5) / kSize));
+        m_window[i] =
+            static_cast<float>(0.5 - 0.5 * std::cos(2 * std::numbers::pi * (static_cast<double>(i) + 0.5) / kSize));
         energy += static_cast<double>(m_window[i]) * m_window[i];
     }
     const auto scale = static_cast<float>(std::sqrt(2.0 / (energy * kSize))); // one side of the spectrum only

@@ -17,6 +17,10 @@ constexpr double kAboveRoomDb = 4;
 constexpr double kLeastShareA = 0.0631; // -12 dB: A-weighted this far under C-weighted is rumble or hum
 constexpr double kToneShare = 0.6;
 constexpr double kWeakDb = 30; // under the louder parts of the voice lately: its weak consonants
+constexpr double kMurmurDb = 6;
+constexpr double kTakeAdded = 0.3; // of each frame: three periods of hum
+constexpr int kCarriedFrames = 15;
+constexpr int kUndecidedFrames = 50;
 constexpr int kLong = 1000; // frames: long ago
 
 /// 0 at `from` and below, 1 at `to` and above.
@@ -31,8 +35,7 @@ bool VoiceActivity::isBark(const Frame& frame, bool periodic)
     constexpr double kHighSeconds = 1 / 330.0;
     constexpr double kLittleLow = 0.08;
     constexpr int kLongEnoughFrames = 50;
-    const bool high =
-        periodic && frame.periodicity.periodSeconds < kHighSeconds && frame.shape.lowShare < kLittleLow;
+    const bool high = periodic && frame.periodicity.periodSeconds < kHighSeconds && frame.shape.lowShare < kLittleLow;
     if (high)
         m_highestSteady = std::max(m_highestSteady, frame.periodicity.steady);
     return high && m_sinceJump < kLongEnoughFrames;
@@ -72,8 +75,9 @@ bool VoiceActivity::isStruck(const Frame& frame, double levelDb)
     m_soundedFrames = frame.periodicity.steady >= kSounds ? m_soundedFrames + 1 : 0;
     if ((m_sinceBlow <= kInTimeFrames && m_soundedFrames > 0) || m_soundedFrames >= kHeldFrames)
         m_soundedInTime = true;
+    const double latelyDb = std::max(m_levels[2], levelDb); // a low voice has one pulse in a frame, or two
     const bool ringing =
-        !m_blowGrew && m_sinceBlow < kRingsFrames && levelDb < m_blowDb - std::max(5.0, 0.6 * m_sinceBlow);
+        !m_blowGrew && m_sinceBlow < kRingsFrames && latelyDb < m_blowDb - std::max(5.0, 0.6 * m_sinceBlow);
     const bool cough = !m_soundedInTime && m_sinceBlow < kCoughFrames;
     return ringing || cough;
 }
@@ -92,10 +96,29 @@ double VoiceActivity::whisperEvidence(const Frame& frame, bool barred)
     constexpr double kTakeBroad = 0.03;
     constexpr double kStrongSteady = 0.6; // a whisper's first resonance looks periodic too, but less
     const bool bark = m_bark && m_highestSteady >= kStrongSteady;
-    const bool broad = !barred && !bark && frame.shape.excessDb >= 3 && frame.shape.bandsUp >= 4;
+    const bool broad = !barred && !bark && frame.shape.excessDb >= 2 && frame.shape.bandsUp >= 3;
     m_broad += kTakeBroad * ((broad ? 1 : 0) - m_broad);
     const double mouth = (frame.shape.changeDb - 1) / 1.2 + (frame.shape.resonanceDb - 2) / 6;
-    return broad ? std::min(ramp(m_broad, 0.25, 0.5), ramp(mouth, 0.1, 0.8)) : 0;
+    return broad ? std::min(ramp(m_broad, 0.25, 0.5), ramp(mouth, 0, 0.6)) : 0;
+}
+
+double VoiceActivity::held(const Frame& frame, const Moment& now)
+{
+    const bool standsOut =
+        now.levelDb >= now.roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
+    m_voiceDb = std::max(m_voiceDb - 0.1, now.core >= 0.5 && standsOut ? now.levelDb : -200.0);
+    double evidence = standsOut && now.levelDb >= m_voiceDb - kWeakDb - 5 ? now.core : 0;
+    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
+    // Carried along: consonants, and the murmur behind closed lips, which alone and loud would be rumble.
+    const bool murmur = now.barred && !now.noVoice && now.levelDb < m_voiceDb - kMurmurDb;
+    const bool carried = m_sinceCore > 0 && m_sinceCore < kCarriedFrames && now.levelDb >= m_voiceDb - kWeakDb;
+    if (carried && (!now.barred || murmur) && !m_bark && frame.shape.excessDb >= 2.5)
+        evidence = std::max(evidence, 0.8);
+    // The hangover is about that of P.56, a quarter of a second, and shorter where the silence behind the voice is
+    // plain.
+    const double take = evidence > m_confidence ? 0.6 : now.levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.028;
+    m_confidence += take * (evidence - m_confidence);
+    return m_confidence;
 }
 
 double VoiceActivity::push(const Frame& frame)
@@ -110,26 +133,18 @@ double VoiceActivity::push(const Frame& frame)
     noteBlow(levelDb, roomDb);
     const bool struck = isStruck(frame, levelDb);
     const bool noVoice = addedA <= 0 || frame.shape.toneShare > kToneShare || struck;
-    const bool barred = noVoice || addedA < kLeastShareA * addedC;
-    const double voiced = voicedEvidence(frame, barred);
+    m_addedA += kTakeAdded * (addedA - m_addedA);
+    m_addedC += kTakeAdded * (addedC - m_addedC);
+    const bool barred = noVoice || m_addedA < kLeastShareA * m_addedC;
+    const double voiced = voicedEvidence(frame, barred); // first: it knows barks
     const double core = std::max(voiced, whisperEvidence(frame, barred));
-    m_voiceLike = core >= 0.4;
+    // Right after a blow nothing is decided yet: what is periodic then is not learnt as the room.
+    m_voiceLike = core >= 0.4 || (m_sinceBlow < kUndecidedFrames && frame.periodicity.steady >= 0.4);
     if (frame.learns) {
         m_floorA.push(frame.meanSquareA, m_voiceLike);
         m_floorC.push(frame.meanSquareC, m_voiceLike);
     }
-
-    const bool standsOut = levelDb >= roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
-    m_voiceDb = std::max(m_voiceDb - 0.1, core >= 0.5 && standsOut ? levelDb : -200.0);
-    double evidence = standsOut && levelDb >= m_voiceDb - kWeakDb - 5 ? core : 0;
-    m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
-    // Carried along: consonants, and the murmur behind closed lips, which alone would be rumble.
-    if (!noVoice && !m_bark && m_sinceCore > 0 && m_sinceCore < 25 && frame.shape.excessDb >= 2.5 && levelDb >= m_voiceDb - kWeakDb)
-        evidence = std::max(evidence, 0.8);
-    // The hangover is that of P.56, 0.2 s, and shorter where the silence behind the voice is plain.
-    const double take = evidence > m_confidence ? 0.6 : levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.035;
-    m_confidence += take * (evidence - m_confidence);
-    return m_confidence;
+    return held(frame, {levelDb, roomDb, core, noVoice, barred});
 }
 
 } // namespace vh

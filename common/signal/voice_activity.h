@@ -33,8 +33,18 @@ public:
     [[nodiscard]] bool voiceLike() const { return m_voiceLike; }
 
 private:
+    /// What a frame is by itself.
+    struct Moment {
+        double levelDb = 0;
+        double roomDb = 0;
+        double core = 0;      ///< evidence of voice or whisper
+        bool noVoice = false; ///< one tone, or a blow
+        bool barred = false;  ///< that, or nearly all rumble
+    };
     [[nodiscard]] double voicedEvidence(const Frame& frame, bool barred);
     [[nodiscard]] double whisperEvidence(const Frame& frame, bool barred);
+    /// Onset, carrying along, hangover: the new confidence.
+    double held(const Frame& frame, const Moment& now);
     bool isBark(const Frame& frame, bool periodic);
     void noteBlow(double levelDb, double roomDb);
     /// Ringing down from a blow (a door, a thing that fell), or a burst of air as no voice begins with (a cough).
@@ -43,6 +53,8 @@ private:
     NoiseFloor m_floorA;
     NoiseFloor m_floorC;
     Steadiness m_steadiness;
+    double m_addedA = 0; ///< to the room, smoothed
+    double m_addedC = 0;
     double m_confidence = 0;
     bool m_voiceLike = false;
     double m_highestSteady = 0; ///< of high periodic frames since the last blow
@@ -54,9 +66,9 @@ private:
     int m_soundedFrames = 0;     ///< on end
     bool m_soundedInTime = true; ///< as a voice does; else it is a cough
     double m_blowDb = 0;
-    double m_levels[4] = {};    ///< of the last frames, dB, newest last
-    double m_voiceDb = -200;    ///< of the voice lately, its louder parts
-    int m_sinceCore = 1000;     ///< frames since there was evidence
+    double m_levels[4] = {}; ///< of the last frames, dB, newest last
+    double m_voiceDb = -200; ///< of the voice lately, its louder parts
+    int m_sinceCore = 1000;  ///< frames since there was evidence
 };
 
 } // namespace vh

@@ -102,9 +102,8 @@ void speed(Trials& trials, bench::Figures& figures)
             quieter.resize(samplesOf(5, kVoiceRateHz));
             for (float& sample : quieter)
                 sample *= 0.01F;
-            resampler.push(quieter, [&](std::span<const float> piece) {
-                sound.insert(sound.end(), piece.begin(), piece.end());
-            });
+            resampler.push(
+                quieter, [&](std::span<const float> piece) { sound.insert(sound.end(), piece.begin(), piece.end()); });
         }
     }
     const Samples room = roomTone(10, kSeed, kRate);

@@ -8,13 +8,8 @@
 namespace vh::ground
 {
 
-const std::vector<Condition> kRecordedConditions{{},
-                                                 {Noise::fan, 20},
-                                                 {Noise::hum, 20},
-                                                 {Noise::fan, 10},
-                                                 {Noise::hum, 10},
-                                                 {Noise::fan, 5},
-                                                 {Noise::hum, 5}};
+const std::vector<Condition> kRecordedConditions{
+    {}, {Noise::fan, 20}, {Noise::hum, 20}, {Noise::fan, 10}, {Noise::hum, 10}, {Noise::fan, 5}, {Noise::hum, 5}};
 
 namespace
 {
@@ -27,14 +22,16 @@ double share(std::int64_t part, std::int64_t of)
 }
 
 /// The recording at kSpeechDbfsA, one second late; before it its own room, and the noise over all.
-Samples staged(const Recording& recording, const Condition& condition, std::uint64_t seed, std::span<const Samples> talk)
+Samples staged(const Recording& recording, const Condition& condition, std::uint64_t seed,
+               std::span<const Samples> talk)
 {
     const Samples speech = atActiveLevelA(recording.samples, kSpeechDbfsA, kVoiceRateHz);
     std::vector<double> frames = framesA(speech, kVoiceRateHz);
     std::sort(frames.begin(), frames.end());
     const double seconds = 1 + static_cast<double>(speech.size()) / kVoiceRateHz;
     Samples all(samplesOf(seconds, kVoiceRateHz));
-    mixInto(std::span(all).first(kVoiceRateHz), roomTone(1, seed, kVoiceRateHz), 0, std::sqrt(frames[frames.size() / 10]));
+    mixInto(std::span(all).first(kVoiceRateHz), roomTone(1, seed, kVoiceRateHz), 0,
+            std::sqrt(frames[frames.size() / 10]));
     mixInto(all, speech, kVoiceRateHz);
     if (condition.noise) {
         const double gain = std::pow(10.0, (kSpeechDbfsA - condition.snrDb) / 20);

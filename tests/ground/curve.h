@@ -27,7 +27,10 @@ struct Score {
 /// Thresholds of confidence: 0.05, 0.10 ... 0.95.
 inline constexpr std::size_t kThresholds = 19;
 inline constexpr std::size_t kVoicedThreshold = 9; ///< 0.5
-[[nodiscard]] constexpr double thresholdAt(std::size_t i) { return 0.05 * static_cast<double>(i + 1); }
+[[nodiscard]] constexpr double thresholdAt(std::size_t i)
+{
+    return 0.05 * static_cast<double>(i + 1);
+}
 
 /// Speech as it is, or with a noise `snrDb` under it.
 struct Condition {

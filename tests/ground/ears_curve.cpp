@@ -1,5 +1,6 @@
-// Prints the tables of docs/ears.md: the operating curve of voice activity (misses against false alarms as the threshold
-// of confidence moves) beside the settings of the outside detector, on own voices, espeak-ng's and recorded speech.
+// Prints the tables of docs/ears.md: the operating curve of voice activity (misses against false alarms as the
+// threshold of confidence moves) beside the settings of the outside detector, on own voices, espeak-ng's and recorded
+// speech.
 #include "tests/ground/curve.h"
 #include "tests/ground/people.h"
 
@@ -16,7 +17,8 @@ void print(const char* title, const Comparison& found)
     for (std::size_t k = 1; k < kThresholds; k += 2) {
         const Score& score = found.ours[k];
         std::printf("| ours, from %.1f%s | %.1f | %.1f | %.3f |\n", thresholdAt(k),
-                    k == kVoicedThreshold ? " (in use)" : "", score.missPercent(), score.falseAlarmPercent(), score.f1());
+                    k == kVoicedThreshold ? " (in use)" : "", score.missPercent(), score.falseAlarmPercent(),
+                    score.f1());
     }
     for (int setting = 0; setting < kReferenceSettings; ++setting) {
         const Score& score = found.reference[static_cast<std::size_t>(setting)];
@@ -45,8 +47,8 @@ int main()
 {
     constexpr std::size_t kEach = 12;
     const std::vector<Condition> steady{{Noise::fan, 20}, {Noise::fan, 10}, {Noise::hum, 10}};
-    const std::vector<Condition> sudden{{Noise::breath, 10}, {Noise::cough, 10}, {Noise::door, 10}, {Noise::dog, 10},
-                                        {Noise::whistle, 10}};
+    const std::vector<Condition> sudden{
+        {Noise::breath, 10}, {Noise::cough, 10}, {Noise::door, 10}, {Noise::dog, 10}, {Noise::whistle, 10}};
     const std::vector<Kind> own{Kind::modal, Kind::breathy, Kind::hnr5, Kind::hnr0, Kind::unsteady};
     const std::vector<Kind> whisper{Kind::whisper};
     const std::vector<Kind> espeak{Kind::espeak};
@@ -55,8 +57,8 @@ int main()
         char title[160];
         std::snprintf(title, sizeof title, "%s, steady noises (fan 20 and 10 dB, hum 10 dB under the voice)", name);
         print(title, compared(speech, steady, kFirstUnseenSeed + 11));
-        std::snprintf(title, sizeof title, "%s, sudden noises 10 dB under the voice (breath, cough, door, dog, whistle)",
-                      name);
+        std::snprintf(title, sizeof title,
+                      "%s, sudden noises 10 dB under the voice (breath, cough, door, dog, whistle)", name);
         print(title, compared(speech, sudden, kFirstUnseenSeed + 12));
     };
     both("Own voices", utterances(own, kEach));

@@ -26,8 +26,8 @@ void dropShortRuns(std::vector<bool>& labels, bool value, std::size_t frames)
         while (end < labels.size() && labels[end] == labels[at])
             ++end;
         if (labels[at] == value && end - at < frames && at > 0 && end < labels.size())
-            std::fill(labels.begin() + static_cast<std::ptrdiff_t>(at), labels.begin() + static_cast<std::ptrdiff_t>(end),
-                      !value);
+            std::fill(labels.begin() + static_cast<std::ptrdiff_t>(at),
+                      labels.begin() + static_cast<std::ptrdiff_t>(end), !value);
         at = end;
     }
 }

@@ -169,7 +169,8 @@ void humOn(Samples& out, Random& random, int rateHz)
         const double amplitude = std::pow(10.0, -fallDb * (k - 1) / 20 + random.between(-0.2, 0.2));
         const double phase = random.between(0, kTurn);
         for (std::size_t i = 0; i < out.size(); ++i)
-            out[i] += static_cast<float>(amplitude * std::sin(kTurn * k * hz * static_cast<double>(i) / rateHz + phase));
+            out[i] +=
+                static_cast<float>(amplitude * std::sin(kTurn * k * hz * static_cast<double>(i) / rateHz + phase));
     }
 }
 
@@ -233,7 +234,8 @@ void televisionOn(Samples& out, Random& random, int rateHz, std::span<const Samp
 
 const char* nameOf(Noise noise)
 {
-    constexpr std::array kNames{"breath", "cough", "door", "dog", "whistle", "hum", "fan", "television", "television+music"};
+    constexpr std::array kNames{"breath",     "cough",           "door", "dog", "whistle", "hum", "fan",
+                                "television", "television+music"};
     return kNames[static_cast<std::size_t>(noise)];
 }
 
@@ -262,15 +264,29 @@ Samples noiseOf(Noise noise, double seconds, std::uint64_t seed, int rateHz, std
     Random random(seed * 16 + static_cast<std::uint64_t>(noise));
     Samples out(samplesOf(seconds, rateHz));
     switch (noise) {
-    case Noise::breath: breathe(out, random, rateHz); break;
+    case Noise::breath:
+        breathe(out, random, rateHz);
+        break;
     case Noise::cough:
     case Noise::door:
-    case Noise::dog: bouts(out, noise, random, rateHz); break;
-    case Noise::whistle: whistleOnAndOff(out, random, rateHz); break;
-    case Noise::hum: humOn(out, random, rateHz); break;
-    case Noise::fan: fanOn(out, random, rateHz); break;
-    case Noise::television: televisionOn(out, random, rateHz, talk, false); break;
-    case Noise::televisionMusic: televisionOn(out, random, rateHz, talk, true); break;
+    case Noise::dog:
+        bouts(out, noise, random, rateHz);
+        break;
+    case Noise::whistle:
+        whistleOnAndOff(out, random, rateHz);
+        break;
+    case Noise::hum:
+        humOn(out, random, rateHz);
+        break;
+    case Noise::fan:
+        fanOn(out, random, rateHz);
+        break;
+    case Noise::television:
+        televisionOn(out, random, rateHz, talk, false);
+        break;
+    case Noise::televisionMusic:
+        televisionOn(out, random, rateHz, talk, true);
+        break;
     }
     return atActiveLevelA(std::move(out), 0, rateHz);
 }

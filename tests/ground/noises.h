@@ -1,6 +1,6 @@
 #pragma once
-// The noises of a home, as this proving ground makes them: none is a recording, each is a rule with a seed. What they are
-// like (durations, pitches, spectra) is common practice and listening, no published source. Thread: one.
+// The noises of a home, as this proving ground makes them: none is a recording, each is a rule with a seed. What they
+// are like (durations, pitches, spectra) is common practice and listening, no published source. Thread: one.
 #include "tests/ground/sound.h"
 
 #include <array>
@@ -19,8 +19,9 @@ enum class Noise : std::uint8_t {
     television,      ///< people talking, hardly a pause
     televisionMusic, ///< the same with chords under it
 };
-inline constexpr std::array kNoises{Noise::breath, Noise::cough, Noise::door,       Noise::dog,            Noise::whistle,
-                                    Noise::hum,    Noise::fan,   Noise::television, Noise::televisionMusic};
+inline constexpr std::array kNoises{Noise::breath, Noise::cough,      Noise::door,
+                                    Noise::dog,    Noise::whistle,    Noise::hum,
+                                    Noise::fan,    Noise::television, Noise::televisionMusic};
 const char* nameOf(Noise noise);
 
 /// That long, at an active level of 0 dB(A). Television needs voices: `talk` is speech to cut from, any level.

@@ -65,8 +65,8 @@ Samples byEspeak(Kind kind, Random& random)
 
 const char* nameOf(Kind kind)
 {
-    constexpr std::array kNames{"modal",    "breathy", "hnr-5dB",       "hnr-0dB", "whisper",
-                                "unsteady", "espeak",  "espeak-whisper"};
+    constexpr std::array kNames{"modal",   "breathy",  "hnr-5dB", "hnr-0dB",
+                                "whisper", "unsteady", "espeak",  "espeak-whisper"};
     return kNames[static_cast<std::size_t>(kind)];
 }
 

@@ -9,13 +9,13 @@ namespace vh::ground
 {
 
 enum class Kind : std::uint8_t {
-    modal,   ///< common/voice: HNR 18 dB
-    breathy, ///< common/voice: HNR 8 dB
-    hnr5,    ///< common/voice: HNR 5 dB
-    hnr0,    ///< common/voice: HNR 0 dB
-    whisper, ///< common/voice: no larynx
-    unsteady, ///< common/voice: tremor, jitter, creak, fading
-    espeak,  ///< espeak-ng, many variants
+    modal,         ///< common/voice: HNR 18 dB
+    breathy,       ///< common/voice: HNR 8 dB
+    hnr5,          ///< common/voice: HNR 5 dB
+    hnr0,          ///< common/voice: HNR 0 dB
+    whisper,       ///< common/voice: no larynx
+    unsteady,      ///< common/voice: tremor, jitter, creak, fading
+    espeak,        ///< espeak-ng, many variants
     espeakWhisper, ///< espeak-ng's speech, whispered by linear prediction
 };
 inline constexpr std::array kKinds{Kind::modal,   Kind::breathy,  Kind::hnr5,   Kind::hnr0,
@@ -24,8 +24,8 @@ const char* nameOf(Kind kind);
 
 /// One turn's worth: about two to four seconds in which something is said, a sentence or a held vowel.
 struct Said {
-    Samples samples;         ///< active level 0 dB(A)
-    double levelDbfsA = 0;   ///< true level: A-weighted energy mean over speechFrames() of the clean voice
+    Samples samples;       ///< active level 0 dB(A)
+    double levelDbfsA = 0; ///< true level: A-weighted energy mean over speechFrames() of the clean voice
 };
 
 /// `count` turns of voices of that kind, none longer than `seconds`; different people, all from this seed.

@@ -157,8 +157,7 @@ Tally Trials::speaking(Kind kind, std::optional<Noise> noise, int turns, double 
     Tally tally;
     const auto& store = m_said.at(kind);
     while (tally.turns < turns) {
-        const double voiceDb =
-            kUsualDbfsA + m_random.between(-3, 9) - (isWhisper(kind) ? kWhisperUnderUsualDb + 3 : 0);
+        const double voiceDb = kUsualDbfsA + m_random.between(-3, 9) - (isWhisper(kind) ? kWhisperUnderUsualDb + 3 : 0);
         Scene scene = sceneFor(noise, voiceDb - snrDb);
         const bool even = !noise || isContinuous(*noise);
         Home home(kRate, kUsualDbfsA, static_cast<float>(even ? voiceDb - snrDb : kQuietRoomDbfsA));

@@ -14,19 +14,19 @@ namespace vh::ground
 /// What came of many turns.
 struct Tally {
     int turns = 0;
-    int praised = 0;  ///< judged in the band or above, in a turn in which the person was silent
-    int silenced = 0; ///< "no voice heard" stood after a turn in which the person spoke
-    int unheard = 0;  ///< less than 0.2 s of voice heard in such a turn
-    int cantTell = 0; ///< untrusted
-    int trusted = 0;  ///< with a level to judge
+    int praised = 0;              ///< judged in the band or above, in a turn in which the person was silent
+    int silenced = 0;             ///< "no voice heard" stood after a turn in which the person spoke
+    int unheard = 0;              ///< less than 0.2 s of voice heard in such a turn
+    int cantTell = 0;             ///< untrusted
+    int trusted = 0;              ///< with a level to judge
     std::vector<double> errorsDb; ///< of the trusted ones: level read, less the true level
     void add(const Tally& other);
 };
 
 struct LevelErrors {
-    double medianDb = 0;       ///< of what they are off, either way
+    double medianDb = 0; ///< of what they are off, either way
     double within3Percent = 0;
-    double biasDb = 0;         ///< median, with sign
+    double biasDb = 0; ///< median, with sign
 };
 LevelErrors levelErrors(const Tally& tally);
 

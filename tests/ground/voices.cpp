@@ -81,22 +81,23 @@ Samples atVoiceRate(const Samples& samples, int fromHz)
 
 std::span<const char* const> espeakVariants()
 {
-    static constexpr std::array kAll{"en-gb+m1", "en-gb+f2", "en-us+m3",      "en-gb+f4",      "en-gb+grandma", "en-us+grandpa",
-                                     "en-gb+m7", "en-us+f3", "en-gb+klatt2", "en-us+croak", "en-gb+f5",      "en-us+klatt4"};
+    static constexpr std::array kAll{"en-gb+m1",      "en-gb+f2",      "en-us+m3", "en-gb+f4",
+                                     "en-gb+grandma", "en-us+grandpa", "en-gb+m7", "en-us+f3",
+                                     "en-gb+klatt2",  "en-us+croak",   "en-gb+f5", "en-us+klatt4"};
     return kAll;
 }
 
 std::span<const char* const> sentences()
 {
     static constexpr std::array kAll{
-        "The loaf comes out golden and warm.",       "Bring it to the table and call everybody in.",
-        "We walked along the harbour after lunch.",  "One, two, three, four, five, six, seven.",
-        "Good morning, how are you today?",          "The kettle is on and the garden is green.",
-        "My neighbour keeps a dozen brown hens.",    "Please hand me the other blue cup.",
-        "Nine, ten, eleven, twelve, thirteen.",      "A cake, a cook, a kitchen, a good king.",
-        "It rained all night and the river rose.",   "Can you hear me at the back of the room?",
-        "Our train leaves at a quarter to eleven.",  "She told the long story once again.",
-        "Open the window and let in some air.",      "Mondays are for music and Tuesdays for tea.",
+        "The loaf comes out golden and warm.",      "Bring it to the table and call everybody in.",
+        "We walked along the harbour after lunch.", "One, two, three, four, five, six, seven.",
+        "Good morning, how are you today?",         "The kettle is on and the garden is green.",
+        "My neighbour keeps a dozen brown hens.",   "Please hand me the other blue cup.",
+        "Nine, ten, eleven, twelve, thirteen.",     "A cake, a cook, a kitchen, a good king.",
+        "It rained all night and the river rose.",  "Can you hear me at the back of the room?",
+        "Our train leaves at a quarter to eleven.", "She told the long story once again.",
+        "Open the window and let in some air.",     "Mondays are for music and Tuesdays for tea.",
     };
     return kAll;
 }

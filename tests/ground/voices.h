@@ -25,8 +25,8 @@ Samples espeakSays(std::string_view text, std::string_view variant, int wordsPer
 /// The same speech without a larynx: its spectral envelope (linear prediction, order 18, every 10 ms) and its loudness,
 /// driven by noise.
 Samples whispered(std::span<const float> speech, std::uint64_t seed);
-/// Speech with so much of its own whisper in it that harmonics stand `hnrDb` over breath, over the whole of it. What the
-/// speech had in it before (a few decibels under 20) comes on top.
+/// Speech with so much of its own whisper in it that harmonics stand `hnrDb` over breath, over the whole of it. What
+/// the speech had in it before (a few decibels under 20) comes on top.
 Samples breathy(std::span<const float> speech, double hnrDb, std::uint64_t seed);
 /// One held vowel: pulses with 0.6 % jitter, 3 % shimmer and a slow drift through formants; breath as above.
 Samples vowel(double seconds, double pitchHz, std::uint64_t seed);

@@ -4,6 +4,8 @@
 
 #include <QtTest>
 
+#include <utility>
+
 using namespace vh;
 using namespace vh::testing;
 
@@ -90,6 +92,27 @@ private slots:
         const auto result = home.end();
         QVERIFY(result);
         QCOMPARE(result->around.roomNormal, normal);
+    }
+
+    // Sound well above the room that is not known for a voice may be a voice not recognised: that is not silence.
+    void unexplainedSoundIsNotSilence()
+    {
+        for (const auto& [frames, silent] : {std::pair{90, true}, std::pair{110, false}}) {
+            Turning home;
+            home.meter.voiceWasHeard();
+            for (int turn = 0; turn < 2; ++turn) {
+                if (turn > 0)
+                    home.begin();
+                auto sound = roomFrames(500);
+                for (int i = 0; i < frames; ++i)
+                    sound[static_cast<std::size_t>(i)].fastDbfsA = -50;
+                home.hear(sound);
+                QCOMPARE(!home.end()->around.masked, silent);
+            }
+            const auto view = home.meter.view();
+            QVERIFY(view.standing == (silent ? Standing::noVoice : Standing::cantTell));
+            QVERIFY(view.reason == (silent ? Blank::none : Blank::roomTooNoisy));
+        }
     }
 
     void theVoiceCountsAsHeardOnlyOnceItWasHeardToday()

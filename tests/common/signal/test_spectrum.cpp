@@ -46,7 +46,8 @@ private slots:
             const auto bins = lastSpectrum(sine(hz, 0.3, -20, rateHz), rateHz);
             const auto peak = std::max_element(bins.begin(), bins.end()) - bins.begin();
             QCOMPARE(static_cast<double>(peak) * Spectrum(rateHz).hzPerBin(), hz);
-            QVERIFY2(std::abs(sumDb(bins) + 20) < (rateHz == 16'000 ? 0.1 : 0.3), qPrintable(QString::number(sumDb(bins))));
+            QVERIFY2(std::abs(sumDb(bins) + 20) < (rateHz == 16'000 ? 0.1 : 0.3),
+                     qPrintable(QString::number(sumDb(bins))));
         }
     }
 
