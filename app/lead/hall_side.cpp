@@ -118,7 +118,9 @@ void HallSide::setCounts(const HallState& hall)
         items.push_back({tr("%1 a little more").arg(hall.counts.littleMore), colours.littleMore, Weight::bold, false});
     if (hall.counts.plenty > 0)
         items.push_back({tr("%1 plenty").arg(hall.counts.plenty), colours.plenty, Weight::bold, false});
-    m_counts->setLines(hall.places > HallLayout::kMostNamed ? 3 : 2);
+    const bool large = hall.places > HallLayout::kMostNamed;
+    const bool largest = Look::current().textSize() == look::TextSize::largest;
+    m_counts->setLines(large ? (largest ? 4 : 3) : 2);
     m_counts->setItems(items);
 }
 

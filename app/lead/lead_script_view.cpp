@@ -78,7 +78,8 @@ QStringList LeadModel::clock(Instant now) const
     if (state.phase == Phase::ended)
         return {words("over")};
     if (state.phase == Phase::notStarted)
-        return {words("%1 if you start now").arg(endWords(now + plannedLength(*m_script), {}))};
+        return {words("%1 if you start now").arg(endWords(now + plannedLength(*m_script), {})),
+                endWords(now + plannedLength(*m_script), {})};
     const Instant end = expectedEnd(*m_script, state, now);
     if (!m_startedAt)
         return {endWords(end, {})};

@@ -62,6 +62,7 @@ QWidget* ReadyPage::makeHead()
     const auto button = [&](const QString& words, const QString& key, auto request) {
         auto* made = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, head);
         made->setKeyHint(key);
+        made->setHintGivesWay();
         connect(made, &BigButton::pressRequested, this, request);
         row->addWidget(made);
         return made;
@@ -71,6 +72,8 @@ QWidget* ReadyPage::makeHead()
     m_fill = button(tr("Fill display"), QStringLiteral("\u21E7F"), &ReadyPage::groupWindowFillRequested);
     m_groupWindow = button(tr("Group's window"), QStringLiteral("F"), &ReadyPage::groupWindowRequested);
     button(tr("Leave"), {}, &ReadyPage::leaveRequested);
+    m_move->hide(); // until the window is shown
+    m_fill->hide();
     return head;
 }
 
@@ -233,10 +236,12 @@ void ReadyPage::setState(const LeadView& view)
 {
     const bool open = view.stage == Stage::ready;
     m_title->setText(open ? view.title : view.groupName);
-    QStringList under{view.groupName};
-    if (open && view.hold == Hold::mine && !view.clock.isEmpty())
-        under << view.clock.front();
-    m_group->setText(open ? under.join(QStringLiteral(" \u00B7 ")) : QString());
+    const bool clock = open && view.hold == Hold::mine && !view.clock.isEmpty();
+    if (clock)
+        m_group->setTexts({QStringLiteral("%1 \u00B7 %2").arg(view.groupName, view.clock.front()), view.clock.front(),
+                           view.clock.back()});
+    else
+        m_group->setText(open ? view.groupName : QString());
     m_level->setVisible(!view.level.words.isEmpty());
     m_level->setState(view.level);
     m_groupWindow->setVisible(open);

@@ -72,6 +72,7 @@ void ScriptColumn::place()
         room = std::max(room + strip, 60);
 
     int y = inside.top() + (m_lastFits ? strip + air : 0);
+    m_strip = m_lastFits ? strip + air : 0;
     m_last->setGeometry(inside.left(), inside.top(), width, m_last->sizeHint().height());
     const auto put = [&](QWidget* widget, int height) {
         widget->setGeometry(inside.left(), y, width, height);
@@ -95,7 +96,8 @@ void ScriptColumn::placeNotice()
         return;
     const QRect inside = rect().adjusted(Space::hair, Space::hair, -Space::hair, -Space::hair);
     const int tall = std::min(m_notice->heightForWidth(inside.width()), inside.height());
-    const int top = m_lastFits ? inside.top() : inside.bottom() + 1 - tall;
+    // Over the line before where it fits there, else over the next one; never over what is being said.
+    const int top = tall <= m_strip + Space::hair ? inside.top() : inside.bottom() + 1 - tall;
     m_notice->setGeometry(inside.left(), top, inside.width(), tall);
     m_notice->raise();
 }

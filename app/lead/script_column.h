@@ -32,6 +32,7 @@ private:
 
     Column m_shown;
     bool m_lastFits = true;
+    int m_strip = 0; ///< height above the text
     NoticeLine* m_notice;
     OneLine* m_last;
     FittedText* m_now;

@@ -91,7 +91,7 @@ void HallLayout::takeColumn(int nameHeight)
         return;
     }
     const int tall = std::max(m_place.height() - nameHeight - 6, 8);
-    const int wide = std::clamp(tall * 11 / 20, 12, std::max(m_place.width() - 12, 12));
+    const int wide = std::clamp(tall * 11 / 20, 18, std::max(m_place.width() - 12, 18));
     m_column = QRect((m_place.width() - wide) / 2, 2, wide, tall);
 }
 

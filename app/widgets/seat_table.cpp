@@ -223,9 +223,9 @@ void SeatTable::takeSizes()
 {
     const QFontMetrics metrics(Look::current().font(Type::body));
     const QFontMetrics note(Look::current().font(Type::note));
-    const int name = metrics.horizontalAdvance(tr("Maximilian")) + 24;
+    const int name = metrics.horizontalAdvance(tr("Maximilia")) + 20;
     const int level = note.horizontalAdvance(tr("Over usual")) + 28;
-    const int sign = kSignWidth + 28;
+    const int sign = kSignWidth + 20;
     const int standing =
         std::max(viewport()->width() - name - level, metrics.horizontalAdvance(tr("easy to hear")) + sign);
     setColumnWidth(SeatTableModel::nameColumn, name);

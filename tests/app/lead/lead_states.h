@@ -155,7 +155,7 @@ inline LeadView beforeClass()
     LeadView view = inClass();
     view.stage = Stage::ready;
     view.title = "A morning at the lakeside plots";
-    view.clock = {"ends 10:00 if you start now"};
+    view.clock = {"ends 10:00 if you start now", "ends 10:00"};
     view.here = "12 are here, one helper";
     view.way.link = "voicehall://hall.example.org/#c=K7M42P&k=3q2-7wAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
     view.way.words = "amber ladder quiet river";

@@ -197,6 +197,11 @@ private slots:
                 if (!each.isEmpty())
                     wrong << each;
         }
+        for (const auto* notice : room.findChildren<NoticeLine*>())
+            for (const auto* text : room.findChildren<FittedText*>())
+                if (notice->isVisible() && text->isVisible() && notice->parentWidget() == text->parentWidget() &&
+                    notice->geometry().intersects(text->geometry()))
+                    wrong << "the notice stands over what is being said";
         QVERIFY2(wrong.isEmpty(), qPrintable(wrong.join("\n    ")));
     }
 
