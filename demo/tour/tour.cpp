@@ -236,8 +236,8 @@ void Tour::classGoesOn()
     stage::letRun(std::chrono::milliseconds(150));
     picture(*m_participant, "join-phrase");
     picture(*m_leader, "lead-phrase");
-    lookAtPeople();
     picture(*m_helper, "desk-class");
+    lookAtPeople();
     pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
 }
@@ -250,12 +250,17 @@ void Tour::lookAtPeople()
     pressIn(*m_leader, "Table");
     until([&] { return hall().asTable; }, "the table did not come");
     picture(*m_leader, "lead-table");
-    pressIn(*m_leader, "Hall");
+    emit lead.room().tableRequested(); // the same button again: too soon for a second press
     until([&] { return !hall().asTable; }, "the hall did not come back");
     need(!hall().seats.empty(), "nobody sits in the hall");
     emit lead.room().seatRequested(hall().seats.front().seat);
     picture(*m_leader, "lead-seat");
     pressIn(*m_leader, "Close");
+    if (stage::canPress(*m_helper, "I take it")) { // a simulated home has called; its call stands over worth a word
+        pressIn(*m_helper, "I take it");
+        pressIn(*m_helper, "Done");
+        until([&] { return lead.view().calls.rows.empty(); }, "a call was not closed");
+    }
     if (!hall().worth.empty()) {
         lead.sendWorthWord(0);
         stage::letRun(std::chrono::milliseconds(200));
@@ -264,7 +269,7 @@ void Tour::lookAtPeople()
     pressIn(*m_leader, "Cover");
     until([&] { return hall().covered; }, "the hall was not covered");
     picture(*m_leader, "lead-covered");
-    pressIn(*m_leader, "Uncover");
+    emit lead.room().coverRequested();
     m_helper->activateWindow(); // the keyboard goes elsewhere
     stage::letRun(std::chrono::milliseconds(60));
     pictureAsItIs(*m_leader, "lead-keyboard");
