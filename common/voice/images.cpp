@@ -87,11 +87,12 @@ std::vector<float> imageResponse(const Room& room, double reflection, std::size_
             const double flat = x.metres * x.metres + y.metres * y.metres;
             if (flat > farthest * farthest)
                 continue;
-            const int flatReflections = x.reflections + y.reflections;
+            const auto flatReflections =
+                static_cast<std::size_t>(x.reflections) + static_cast<std::size_t>(y.reflections);
             for (const AxisImage& z : axes[2]) {
                 const double metres = std::sqrt(flat + z.metres * z.metres);
                 const auto at = static_cast<std::size_t>(std::lround(metres / kSpeedOfSound * kRateHz));
-                const auto reflections = static_cast<std::size_t>(flatReflections + z.reflections);
+                const std::size_t reflections = flatReflections + static_cast<std::size_t>(z.reflections);
                 if (at < length && reflections < powers.size())
                     response[at] += static_cast<float>(powers[reflections] * kReferenceMetres / std::max(metres, 0.05));
             }

@@ -219,12 +219,10 @@ Word wordAt(std::string_view text, std::size_t& i)
     Word word;
     for (; i < text.size(); ++i) {
         const char c = text[i];
-        if (c >= 'a' && c <= 'z')
+        if ((c >= 'a' && c <= 'z') || (c == '\'' && !word.letters.empty()))
             word.letters += c;
         else if (c >= 'A' && c <= 'Z')
             word.letters += static_cast<char>(c - 'A' + 'a');
-        else if (c == '\'' && !word.letters.empty())
-            word.letters += c;
         else if (text.substr(i).starts_with("\xE2\x80\x99") && !word.letters.empty()) // a typographic apostrophe
             word.letters += '\'', i += 2;
         else if (static_cast<unsigned char>(c) == 0xC3 && i + 1 < text.size() &&

@@ -162,7 +162,8 @@ Sound spoken(const Utterance& utterance, const VoiceTraits& traits, const Random
     if (traits.whispers)
         std::transform(track.begin(), track.end(), track.begin(), asWhispered);
     sound.samples = mix(vh::voice::sound(track, traits, random), traits);
-    return louder(std::move(sound), utterance.levelDbfsA - voicedLevelDbfsA(sound));
+    const double louderDb = utterance.levelDbfsA - voicedLevelDbfsA(sound);
+    return louder(std::move(sound), louderDb);
 }
 
 } // namespace

@@ -48,7 +48,7 @@ std::vector<VoiceFrame> HomeEars::listen(std::vector<float> samples)
     return frames;
 }
 
-HomeEars::Checked HomeEars::check(std::vector<float> samples)
+HomeEars::Checked HomeEars::check(const std::vector<float>& samples)
 {
     MicCheck check;
     for (int round = 0; round < kMostRounds && check.stage() != MicCheck::Stage::done; ++round)

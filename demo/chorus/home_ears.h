@@ -34,7 +34,7 @@ public:
         float roomDbfsA = -120;
     };
     /// The sound of a mic check, which is repeated from its first words on as long as the check asks for more.
-    [[nodiscard]] Checked check(std::vector<float> samples);
+    [[nodiscard]] Checked check(const std::vector<float>& samples);
     [[nodiscard]] std::vector<VoiceFrame> listen(std::vector<float> samples);
 
 private:

@@ -140,15 +140,15 @@ void MeasuredTurns::begin(const TurnBegun& turn)
 
 void MeasuredTurns::heard(std::uint64_t number, std::vector<VoiceFrame> frames)
 {
-    for (Turn& each : m_open)
-        if (each.number == number) {
-            each.frames = std::move(frames);
-            // Only the oldest is fed; the others wait until it is over.
-            if (&each == &m_open.front())
-                startFeeding(each);
-        }
+    const auto turn =
+        std::find_if(m_open.begin(), m_open.end(), [number](const Turn& each) { return each.number == number; });
+    if (turn == m_open.end())
+        return; // of a class that is no more
+    turn->frames = std::move(frames);
+    startFeeding(*turn);
 }
 
+/// Only the oldest is fed; the others wait until it is over.
 void MeasuredTurns::startFeeding(Turn& turn)
 {
     if (&turn != &m_open.front())

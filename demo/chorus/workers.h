@@ -1,7 +1,7 @@
 #pragma once
-// A few threads for what takes milliseconds, so that no loop waits for it. Jobs run in the order in which they came,
-// each to its end; what has not begun when the workers go is dropped. At most kMostWaiting jobs wait: a home has one at
-// a time, so that is how many homes can speak. Thread: any for submit().
+// A few threads for what takes milliseconds, so that no loop waits for it; they give way to all others. Jobs run in the
+// order in which they came, each to its end; what has not begun when the workers go is dropped. At most kMostWaiting
+// jobs wait: a home has one at a time, so that is how many homes can speak. Thread: any for submit().
 #include <condition_variable>
 #include <deque>
 #include <functional>
