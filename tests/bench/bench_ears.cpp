@@ -1,7 +1,8 @@
 // The figures of the ears: what a home makes of turns among noises, per turn and on seeds that were not tuned with; how
 // far its levels are off; how voice activity does on recorded speech beside an outside detector; how fast it all is.
 // Conditions are named in comment lines (#) with their counts; the figures are the worst of them.
-// bench_ears [--short]   --short: 50 turns a condition, to see that it runs; its figures mean nothing.
+// bench_ears [--short] [--only speed|recorded|silent|speaking]
+// --short: 50 turns a condition, to see that it runs; its figures mean nothing.
 #include "common/signal/resampler.h"
 #include "tests/bench/bench_figure.h"
 #include "tests/ground/curve.h"
@@ -9,7 +10,7 @@
 
 #include <chrono>
 #include <cmath>
-#include <cstring>
+#include <string_view>
 
 using namespace vh;
 using namespace vh::ground;
@@ -128,13 +129,25 @@ void speed(Trials& trials, bench::Figures& figures)
 
 int main(int argc, char** argv)
 {
-    const bool brief = argc > 1 && std::strcmp(argv[1], "--short") == 0;
+    bool brief = false;
+    std::string_view only;
+    for (int i = 1; i < argc; ++i) {
+        const std::string_view word = argv[i];
+        brief = brief || word == "--short";
+        if (word == "--only" && i + 1 < argc)
+            only = argv[++i];
+    }
+    const auto wanted = [only](std::string_view part) { return only.empty() || only == part; };
     const int turns = brief ? 50 : 1000;
     bench::Figures figures;
     Trials trials(brief ? 20 : 120, brief ? 2 : 8, kSeed);
-    speed(trials, figures);
-    recordedSpeech(figures);
-    silence(trials, turns, figures);
-    speaking(trials, turns, figures);
+    if (wanted("speed"))
+        speed(trials, figures);
+    if (wanted("recorded"))
+        recordedSpeech(figures);
+    if (wanted("silent"))
+        silence(trials, turns, figures);
+    if (wanted("speaking"))
+        speaking(trials, turns, figures);
     return figures.exitCode();
 }
