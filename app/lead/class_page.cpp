@@ -1,11 +1,13 @@
 #include "app/lead/class_page.h"
 
+#include "app/lead/group_window.h"
+#include "app/lead/hall_side.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/script_column.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
-#include <QHeaderView>
+#include <QApplication>
 #include <QKeyEvent>
 #include <QShortcut>
 #include <QVBoxLayout>
@@ -20,27 +22,40 @@ using look::Space;
 
 namespace
 {
-constexpr int kNameWidth = 108;
-constexpr int kLevelWidth = 104;
+
+/// The window that has the keyboard, if it is one of ours that may have it: this one, one that stands before it, or the
+/// group's, which gives it back.
+bool keyboardIsOurs(const QWidget& page)
+{
+    const QWidget* active = QApplication::activeWindow();
+    if (!active)
+        return false;
+    if (qobject_cast<const GroupWindow*>(active) || QApplication::activePopupWidget())
+        return true;
+    for (const QWidget* each = active; each; each = each->parentWidget())
+        if (each == page.window())
+            return true;
+    return false;
+}
+
 } // namespace
 
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
     auto* page = new QVBoxLayout(this);
-    page->setContentsMargins(Space::wide, Space::small, Space::wide, Space::small);
+    page->setContentsMargins(Space::wide - 8, Space::small, Space::wide - 8, Space::small);
     page->setSpacing(Space::small);
     page->addWidget(makeHead());
-    m_notice = new NoticeLine(this);
-    page->addWidget(m_notice);
     auto* columns = new QHBoxLayout;
-    columns->setSpacing(Space::wide);
+    columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
-    columns->addLayout(left, 3);
-    columns->addWidget(makePeople(), 2);
+    columns->addLayout(left, 4);
+    makePeople();
+    columns->addWidget(m_people, 3);
     page->addLayout(columns, 1);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
@@ -52,6 +67,7 @@ BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget
 {
     auto* button = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, parent);
     button->setKeyHint(hint);
+    button->setHintGivesWay();
     button->setFocusPolicy(Qt::TabFocus);
     return button;
 }
@@ -62,32 +78,35 @@ QWidget* ClassPage::makeHead()
     auto* row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::gap);
-    const auto oneLine = [head](const char* role) {
-        auto* label = plainLabel(head, role);
-        label->setWordWrap(false);
-        return label;
-    };
+    auto* names = new QVBoxLayout;
+    names->setSpacing(0);
     m_title = new OneLine(look::Type::title, OneLine::Ink::main, head);
     m_title->setBold();
-    m_title->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed); // gives way first
-    m_code = new OneLine(look::Type::body, OneLine::Ink::second, head);
-    m_code->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+    m_title->setShorten(OneLine::Shorten::middle);
+    names->addWidget(m_title);
+    auto* second = new QHBoxLayout;
+    second->setSpacing(Space::gap);
+    m_code = plainLabel(head, "note");
+    m_code->setWordWrap(false);
+    m_code->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    second->addWidget(m_code);
+    m_clock = new OneLine(look::Type::note, OneLine::Ink::second, head);
+    second->addWidget(m_clock, 1);
+    names->addLayout(second);
+    row->addLayout(names, 1);
     m_level = new LevelBar(head);
-    m_doorCount = oneLine(nullptr);
-    m_clock = oneLine(nullptr);
-    m_groupWindow = makeKey(tr("Group's window"), "F", head);
+    row->addWidget(m_level);
+    m_cover = makeKey(tr("Cover"), QStringLiteral("C"), head);
+    m_cover->setAccessibleName(tr("Cover the hall"));
+    connect(m_cover, &BigButton::pressRequested, this, &ClassPage::coverRequested);
+    m_groupWindow = makeKey(tr("Group's window"), QStringLiteral("F"), head);
+    m_groupWindow->setToolTip(tr("F shows and hides it. Shift+F fills its display, Shift+D takes the next display."));
     connect(m_groupWindow, &BigButton::pressRequested, this, &ClassPage::groupWindowRequested);
-    m_end = makeKey(tr("End for everybody?"), "", head);
+    m_end = makeKey(tr("End now?"), {}, head);
     m_end->setMinimumWidth(m_end->sizeHint().width()); // so it stays where it is when it asks once more
     connect(m_end, &BigButton::pressRequested, this, &ClassPage::endRequested);
-    row->addWidget(m_title);
-    row->addWidget(m_code);
-    row->addWidget(m_level);
-    row->addStretch(1);
-    row->addWidget(m_doorCount);
-    row->addWidget(m_clock);
-    row->addWidget(m_groupWindow);
-    row->addWidget(m_end);
+    for (QWidget* each : {m_cover, m_groupWindow, m_end})
+        row->addWidget(each);
     return head;
 }
 
@@ -108,6 +127,7 @@ QWidget* ClassPage::makeKeys()
     m_goOn = new BigButton(tr("Go on"), BigButton::Rank::main, BigButton::Size::touch, m_keys);
     m_goOn->setFocusPolicy(Qt::TabFocus);
     m_goOn->setKeyHint(tr("Space"));
+    m_goOn->setHintGivesWay();
     connect(back, &BigButton::pressRequested, this, [this] { request(CommandKind::back); });
     connect(onceMore, &BigButton::pressRequested, this, [this] { request(CommandKind::onceMore); });
     connect(m_wait, &BigButton::pressRequested, this, &ClassPage::waitOrResume);
@@ -121,7 +141,7 @@ QWidget* ClassPage::makeKeys()
     m_following = new QWidget(both);
     auto* following = new QHBoxLayout(m_following);
     following->setContentsMargins(0, 0, 0, 0);
-    m_holder = plainLabel(m_following);
+    m_holder = plainLabel(m_following, "note");
     m_take = new BigButton(tr("Take the place"), BigButton::Rank::main, BigButton::Size::touch, m_following);
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ClassPage::takePlaceRequested);
@@ -136,43 +156,19 @@ QWidget* ClassPage::makeKeys()
     return both;
 }
 
-QWidget* ClassPage::makePeople()
+void ClassPage::makePeople()
 {
-    m_people = new QWidget(this);
-    auto* column = new QVBoxLayout(m_people);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(Space::small);
-    m_calls = new CallList(m_people);
-    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
-    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
-    column->addWidget(m_calls);
-    m_door = new DoorList(m_people);
-    m_door->hide();
-    connect(m_door, &DoorList::letInRequested, this, &ClassPage::letInRequested);
-    connect(m_door, &DoorList::turnAwayRequested, this, &ClassPage::turnAwayRequested);
-    column->addWidget(m_door);
-    m_readable = plainLabel(m_people);
-    column->addWidget(m_readable);
-    auto* counts = new QHBoxLayout;
-    counts->setSpacing(Space::gap);
-    for (QLabel** label : {&m_easy, &m_littleMore, &m_plenty}) {
-        *label = plainLabel(m_people);
-        (*label)->setWordWrap(false);
-        (*label)->setFont(Look::current().font(look::Type::body, look::Weight::bold));
-        counts->addWidget(*label);
-    }
-    counts->addStretch();
-    column->addLayout(counts);
-    m_seats = new SeatTable(m_people);
-    m_seats->setFocusPolicy(Qt::TabFocus);
-    m_seats->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_seats->setColumnWidth(SeatTableModel::nameColumn, kNameWidth);
-    m_seats->setColumnWidth(SeatTableModel::levelColumn, kLevelWidth);
-    m_seats->setColumnHidden(SeatTableModel::noteColumn, true); // nothing is noted yet
-    m_seats->horizontalHeader()->setStretchLastSection(false);
-    m_seats->horizontalHeader()->setSectionResizeMode(SeatTableModel::standingColumn, QHeaderView::Stretch);
-    column->addWidget(m_seats, 1);
-    return m_people;
+    m_people = new HallSide(this);
+    connect(m_people, &HallSide::seatRequested, this, &ClassPage::seatRequested);
+    connect(m_people, &HallSide::seatCloseRequested, this, &ClassPage::seatCloseRequested);
+    connect(m_people, &HallSide::tableRequested, this, &ClassPage::tableRequested);
+    connect(m_people, &HallSide::worthWordRequested, this, &ClassPage::worthWordRequested);
+    connect(m_people, &HallSide::ownWordRequested, this, &ClassPage::ownWordRequested);
+    connect(m_people, &HallSide::bandRequested, this, &ClassPage::bandRequested);
+    connect(m_people, &HallSide::callTakeRequested, this, &ClassPage::callTakeRequested);
+    connect(m_people, &HallSide::callDoneRequested, this, &ClassPage::callDoneRequested);
+    connect(m_people, &HallSide::letInRequested, this, &ClassPage::letInRequested);
+    connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
 
 void ClassPage::makeShortcuts()
@@ -193,6 +189,19 @@ void ClassPage::makeShortcuts()
         if (m_following->isVisibleTo(this))
             emit takePlaceRequested();
     });
+    key(Qt::Key_L, [this] {
+        if (m_hasPeople)
+            emit tableRequested();
+    });
+    key(Qt::Key_C, [this] {
+        if (m_hasPeople)
+            emit coverRequested();
+    });
+    for (int number = 1; number <= 6; ++number)
+        key(static_cast<Qt::Key>(Qt::Key_0 + number), [this, number] {
+            if (m_hasPeople)
+                m_people->pressNumber(number);
+        });
 }
 
 void ClassPage::keyPressEvent(QKeyEvent* event)
@@ -240,73 +249,52 @@ bool ClassPage::event(QEvent* event)
 
 void ClassPage::tellKeyboard()
 {
-    const bool elsewhere = m_holds && isVisible() && !isActiveWindow();
+    const bool elsewhere = m_holds && isVisible() && !keyboardIsOurs(*this);
     if (elsewhere) {
         m_keyboard->setText(tr("The keyboard is elsewhere. Click here to lead."));
-        const QPoint at = m_keys->parentWidget()->mapTo(this, QPoint());
-        m_keyboard->setGeometry(QRect(at, m_keys->parentWidget()->size()));
+        m_keyboard->setGeometry(rect());
+        const QWidget* keys = m_keys->parentWidget();
+        m_keyboard->setBand(QRect(keys->mapTo(this, QPoint()), keys->size()));
         m_keyboard->raise();
     }
     m_keyboard->setVisible(elsewhere);
 }
 
-void ClassPage::setCounts(const LeadView& view)
+void ClassPage::setHead(const LeadView& view)
 {
-    const look::Palette& colours = Look::current().palette();
-    const auto show = [](QLabel* label, const QString& words, const QColor& ink) {
-        label->setText(words);
-        label->setVisible(!words.isEmpty());
-        QPalette palette = label->palette();
-        if (palette.color(QPalette::WindowText) != ink) {
-            palette.setColor(QPalette::WindowText, ink);
-            label->setPalette(palette);
-        }
-    };
-    const SeatCounts& counts = view.counts;
-    show(m_readable, tr("%1 of %2 readable").arg(counts.readable()).arg(counts.here), colours.ink);
-    show(m_easy, tr("%1 easy to hear").arg(counts.easy), colours.easy);
-    show(m_littleMore, counts.littleMore > 0 ? tr("%1 a little more").arg(counts.littleMore) : QString(),
-         colours.littleMore);
-    show(m_plenty, counts.plenty > 0 ? tr("%1 plenty").arg(counts.plenty) : QString(), colours.plenty);
+    m_title->setText(view.title);
+    m_code->setText(view.way.code.isEmpty() ? QString() : tr("code %1").arg(view.way.code));
+    m_code->setVisible(!view.way.code.isEmpty());
+    m_clock->setTexts(view.clock);
+    m_level->setState(view.level);
+    m_level->setVisible(!view.level.words.isEmpty());
+    m_cover->setVisible(m_hasPeople);
+    m_cover->setText(view.hall.covered ? tr("Uncover") : tr("Cover"));
+    m_cover->setAccessibleName(view.hall.covered ? tr("Uncover the hall") : tr("Cover the hall"));
+    m_groupWindow->setText(view.groupWindowShown ? tr("Hide window") : tr("Group's window"));
+    m_end->setText(view.endArmed ? tr("End now?") : tr("End"));
+    m_end->setAccessibleName(view.endArmed ? tr("End the class for everybody? Press once more.") : tr("End the class"));
+    m_end->setVisible(m_holds);
 }
 
 void ClassPage::setState(const LeadView& view)
 {
     m_waits = view.waits;
     m_holds = view.hold == Hold::mine;
-    m_title->setText(view.title);
-    m_code->setText(view.way.code.isEmpty() ? QString() : tr("code %1").arg(view.way.code));
-    m_code->setVisible(!view.way.code.isEmpty());
-    m_level->setState(view.level);
-    m_level->setVisible(!view.level.words.isEmpty());
-    const auto waiting = view.door.rows.size();
-    m_doorCount->setText(waiting == 1 ? tr("1 at the door") : tr("%1 at the door").arg(waiting));
-    m_doorCount->setVisible(waiting > 0);
-    m_clock->setText(view.clock);
-    m_groupWindow->setText(view.groupWindowShown ? tr("Hide the window") : tr("Group's window"));
-    m_end->setText(view.endArmed ? tr("End for everybody?") : tr("End"));
-    m_end->setVisible(m_holds);
-    m_notice->setState(view.notice);
-
+    m_hasPeople = view.role == Role::leader;
+    setHead(view);
     m_column->setState(view.column);
+    m_column->setNotice(view.notice);
     m_wait->setText(view.waits ? tr("Resume") : tr("Wait"));
     m_keys->setVisible(m_holds);
     m_following->setVisible(!m_holds);
     if (view.hold == Hold::anotherSilent)
-        m_holder->setText(view.waits ? tr("The homes have been told. The clock waits.")
-                                     : tr("The homes have been told. The class goes on by the clock."));
+        m_holder->setText(view.waits ? tr("The clock waits.") : tr("The clock goes on."));
     else
         m_holder->setText(tr("%1 leads.").arg(view.holder));
     m_take->setVisible(view.mayTake);
-
-    m_people->setVisible(view.role == Role::leader);
-    m_calls->setState(view.calls);
-    DoorList::State first = view.door; // one after the other, and calls for help before them: the table keeps its room
-    first.rows.resize(std::min<std::size_t>(first.rows.size(), 1));
-    m_door->setState(first);
-    m_door->setVisible(waiting > 0 && view.calls.rows.size() < 2);
-    setCounts(view);
-    m_seats->setState(view.seats);
+    m_people->setVisible(m_hasPeople);
+    m_people->setState(view);
     m_rail->setState(view.rail);
     tellKeyboard();
 }

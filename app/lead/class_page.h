@@ -1,13 +1,13 @@
 #pragma once
 // In class: the script in one column under the lens, its keys, the people beside it, the whole class along the foot.
-// A stand-in's has no people. Keys: lead_room.h. Nothing here is pressed by accident: the mouse does not leave the
-// keyboard's focus behind on a button, so Space always goes on unless somebody tabbed elsewhere. Part of LeadRoom. GUI
-// thread.
+// A stand-in's has no people. Keys: lead_room.h. While another window has the keyboard a large sign says so; the
+// group's window and this program's own dialogs are no other window. Nothing here is pressed by accident: the mouse
+// does not leave the keyboard's focus behind on a button, so Space always goes on unless somebody tabbed elsewhere.
+// Part of LeadRoom. GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
 
 class QLabel;
-class QVBoxLayout;
 
 namespace vh
 {
@@ -18,6 +18,7 @@ namespace vh::lead
 {
 
 class DeepSign;
+class HallSide;
 class OneLine;
 class ScriptColumn;
 
@@ -37,6 +38,13 @@ signals:
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
+    void seatRequested(int seat);
+    void seatCloseRequested();
+    void tableRequested();
+    void coverRequested();
+    void worthWordRequested(int line);
+    void ownWordRequested(int which);
+    void bandRequested(vh::lead::BandMove move);
     /// Only somebody who does not hold the place leaves in mid-class by a button.
     void leaveRequested();
 
@@ -49,25 +57,25 @@ protected:
 private:
     QWidget* makeHead();
     QWidget* makeKeys();
-    QWidget* makePeople();
+    void makePeople();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
     void waitOrResume();
     void tellKeyboard();
-    void setCounts(const LeadView& view);
+    void setHead(const LeadView& view);
 
     bool m_waits = false;
     bool m_holds = false;
+    bool m_hasPeople = true;
 
     OneLine* m_title;
-    OneLine* m_code;
+    QLabel* m_code;
+    OneLine* m_clock;
     LevelBar* m_level;
-    QLabel* m_doorCount;
-    QLabel* m_clock;
+    BigButton* m_cover;
     BigButton* m_groupWindow;
     BigButton* m_end;
-    NoticeLine* m_notice;
 
     ScriptColumn* m_column;
 
@@ -79,14 +87,7 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
-    QWidget* m_people;
-    CallList* m_calls;
-    DoorList* m_door; ///< only while somebody waits
-    QLabel* m_readable;
-    QLabel* m_easy;
-    QLabel* m_littleMore;
-    QLabel* m_plenty;
-    SeatTable* m_seats;
+    HallSide* m_people;
     ScriptRail* m_rail;
 };
 

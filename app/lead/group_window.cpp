@@ -3,6 +3,8 @@
 #include "app/look/look.h"
 
 #include <QCloseEvent>
+#include <QGuiApplication>
+#include <QScreen>
 #include <QVBoxLayout>
 
 namespace vh::lead
@@ -32,6 +34,57 @@ void GroupWindow::setState(const ClassSheet::State& state, const QString& title)
     m_told = true;
     m_shown = state;
     m_sheet->setState(state);
+}
+
+bool GroupWindow::otherDisplays()
+{
+    return QGuiApplication::screens().size() > 1;
+}
+
+void GroupWindow::appear(const QWidget& leaders)
+{
+    const auto displays = QGuiApplication::screens();
+    const auto own = displays.indexOf(leaders.screen());
+    const auto other = displayAfter(static_cast<int>(own), static_cast<int>(displays.size()));
+    if (own >= 0 && other != own && screen() == leaders.screen()) {
+        moveTo(*displays[other]);
+        showFullScreen();
+    } else {
+        show();
+    }
+}
+
+void GroupWindow::setFills(bool fills)
+{
+    if (fills != isFullScreen())
+        fills ? showFullScreen() : showNormal();
+}
+
+void GroupWindow::toNextDisplay()
+{
+    const auto displays = QGuiApplication::screens();
+    const int now = static_cast<int>(displays.indexOf(screen()));
+    const int next = displayAfter(now, static_cast<int>(displays.size()));
+    if (now < 0 || next == now)
+        return;
+    const bool filled = isFullScreen();
+    showNormal();
+    moveTo(*displays[next]);
+    setFills(filled);
+}
+
+void GroupWindow::moveTo(const QScreen& display)
+{
+    const QRect room = display.availableGeometry();
+    resize(size().boundedTo(room.size()));
+    move(room.center() - rect().center());
+}
+
+void GroupWindow::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::ActivationChange && isActiveWindow())
+        emit keyboardUnwanted();
 }
 
 void GroupWindow::closeEvent(QCloseEvent* event)

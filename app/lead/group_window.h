@@ -1,10 +1,19 @@
 #pragma once
-// The group's window: only what the group sees of a step, for a second screen or for sharing. It never takes the
-// keyboard, so the keys stay with the leader. GUI thread.
+// The group's window: only what the group sees of a step, for a second display or for sharing. It never keeps the
+// keyboard, so the keys stay with the leader. Where there is a second display it fills that one from the start. GUI
+// thread.
 #include "app/widgets/class_sheet.h"
+
+class QScreen;
 
 namespace vh::lead
 {
+
+/// Which of `count` displays comes after `now`; with one there is no other.
+constexpr int displayAfter(int now, int count)
+{
+    return count < 2 ? now : (now + 1) % count;
+}
 
 class GroupWindow : public QWidget
 {
@@ -13,14 +22,26 @@ public:
     explicit GroupWindow(QWidget* parent = nullptr);
     void setState(const ClassSheet::State& state, const QString& title);
 
+    /// Shows it: on another display than the leader's own window, filling it, where there is one.
+    void appear(const QWidget& leaders);
+    void setFills(bool fills);
+    [[nodiscard]] bool fills() const { return isFullScreen(); }
+    void toNextDisplay();
+    [[nodiscard]] static bool otherDisplays();
+
 signals:
     /// Closed by its own frame.
     void hideRequested();
+    /// A window manager has given it the keyboard all the same.
+    void keyboardUnwanted();
 
 protected:
     void closeEvent(QCloseEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
+    void moveTo(const QScreen& display);
+
     ClassSheet* m_sheet;
     ClassSheet::State m_shown;
     bool m_told = false;

@@ -63,6 +63,10 @@ LeadControl::LeadControl(link::Line& line, const Clock& clock, sound::Ears& ears
         if (m_groupWindow->isVisible())
             toggleGroupWindow();
     });
+    connect(m_groupWindow, &GroupWindow::keyboardUnwanted, this, [this] {
+        if (m_room)
+            m_room->window()->activateWindow();
+    });
     bindRoom();
     m_model.setLine(lineNow(line.state()), line.ending());
     if (line.welcome()) // the line was up before this room was entered
@@ -104,6 +108,18 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::letInRequested, this, [ask](quint64 door) { ask(wire::LetIn{{}, door, {}}); });
     connect(room, &LeadRoom::turnAwayRequested, this, [ask](quint64 door) { ask(wire::TurnAway{{}, door}); });
     connect(room, &LeadRoom::groupWindowRequested, this, &LeadControl::toggleGroupWindow);
+    connect(room, &LeadRoom::groupWindowFillRequested, this, [this] {
+        m_groupWindow->setFills(m_groupWindow->isVisible() && !m_groupWindow->fills());
+        tellGroupWindow();
+    });
+    connect(room, &LeadRoom::groupWindowMoveRequested, this, [this] {
+        if (m_groupWindow->isVisible())
+            m_groupWindow->toNextDisplay();
+        tellGroupWindow();
+    });
+    connect(room, &LeadRoom::soundCheckRequested, this, &LeadControl::openSoundCheck);
+    connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
+    bindPeople();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -246,6 +262,14 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
                               QString::fromStdString(wire::format({entry.host, entry.port, {}, ack.token, entry.pin})));
         }
         break;
+    case Asked::word:
+        m_model.hall().wordAnswered(question.person, error);
+        break;
+    case Asked::band:
+        m_model.hall().bandAnswered(question.person, error);
+        if (error)
+            sayError();
+        break;
     case Asked::reassert: // refused: the relay knows better, and has said where the class is
         break;
     case Asked::other:
@@ -286,9 +310,16 @@ void LeadControl::invite(Role role)
 
 void LeadControl::toggleGroupWindow()
 {
-    const bool show = !m_groupWindow->isVisible();
-    m_groupWindow->setVisible(show);
-    m_model.setGroupWindowShown(show);
+    if (m_groupWindow->isVisible())
+        m_groupWindow->hide();
+    else
+        m_groupWindow->appear(*m_room);
+    tellGroupWindow();
+}
+
+void LeadControl::tellGroupWindow()
+{
+    m_model.setGroupWindow({m_groupWindow->isVisible(), m_groupWindow->fills(), GroupWindow::otherDisplays()});
     refresh();
 }
 
@@ -303,22 +334,6 @@ void LeadControl::beat()
         m_lastLeading = now;
     }
     refresh();
-}
-
-void LeadControl::listen()
-{
-    const Stage stage = m_model.stage();
-    const bool wanted = m_model.holdsPlace() && (stage == Stage::ready || stage == Stage::inClass);
-    if (wanted != m_listening) {
-        m_listening = wanted;
-        wanted ? m_ears.start(m_sound) : m_ears.stop();
-    }
-    if (!m_listening)
-        return m_model.setOwnLevel({});
-    const sound::MeterSnapshot heard = m_ears.snapshot();
-    const bool hearing = m_ears.state() == sound::EarsState::hearing && heard.frameCount > 0;
-    m_model.setOwnLevel({hearing ? tr("Your level") : tr("No sound from you"),
-                         hearing ? std::optional<float>(heard.frame.fastDbfsA) : std::nullopt});
 }
 
 void LeadControl::workOutWords()

@@ -43,6 +43,12 @@ public:
     void endPressed();
     void takePlace();
     void invite(Role role);
+    void openSoundCheck();
+    void closeSoundCheck();
+    /// The people: a private word, a band, a seat opened, the hall covered.
+    void sendWorthWord(int line) { send(m_model.hall().worthWord(line)); }
+    void sendOwnWord(int which) { send(m_model.hall().ownWord(which)); }
+    void moveBand(BandMove move);
 
     /// Looks at the clock: the heartbeat and everything that is shown. Its own timer calls it every 100 ms.
     void beat();
@@ -62,6 +68,9 @@ private:
     void refresh();
     void workOutWords();
     void toggleGroupWindow();
+    void tellGroupWindow();
+    void bindPeople();
+    void send(const std::optional<wire::PrivateWord>& word);
     void askForFile();
     [[nodiscard]] QImage pictureOf(const std::string& file);
 
@@ -77,10 +86,11 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, press, take, reassert, invite, other };
+    enum class Asked { part, open, press, take, reassert, invite, word, band, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
+        PersonId person{};             ///< word, band
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
@@ -89,6 +99,7 @@ private:
     std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
     sound::DeviceChoice m_sound;
     bool m_listening = false;
+    std::optional<MicCheck> m_check; ///< her own, while it is open
 };
 
 } // namespace vh::lead

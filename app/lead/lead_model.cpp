@@ -33,9 +33,11 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
     else if (const auto* lease = std::get_if<wire::LeaseNow>(&message))
         m_leaseNow = *lease;
     else if (const auto* here = std::get_if<wire::Here>(&message))
-        m_here = here->here, m_helpers = here->helpers;
+        m_here = here->here, m_helpers = here->helpers, m_hall.setHere(here->here);
     else if (const auto* seats = std::get_if<wire::Seats>(&message))
-        m_seats.take(*seats, now);
+        m_hall.take(*seats, now);
+    else if (const auto* worth = std::get_if<wire::WorthNow>(&message))
+        m_hall.take(*worth);
     else if (const auto* door = std::get_if<wire::Door>(&message))
         m_door = *door;
     else if (const auto* calls = std::get_if<wire::Calls>(&message))
@@ -54,7 +56,8 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_way.code = welcome.code.empty() ? QString() : QString::fromStdString(wire::spacedCode(welcome.code));
     m_here = welcome.here;
     m_helpers = welcome.helpers;
-    m_seats.setOwn(welcome.person);
+    m_hall.setHere(welcome.here);
+    m_hall.setOwn(welcome.person);
     m_calls.clear();
     m_pressed.reset(); // asked again under its own id, if it was not answered
     if (!welcome.open || !welcome.place) {
@@ -81,7 +84,7 @@ void LeadModel::openNow(const wire::ClassOpen& open)
     m_leaseNow.reset();
     m_startedAt.reset();
     m_summary.reset();
-    m_seats.beginClass();
+    m_hall.beginClass();
     m_said.clear();
 }
 
@@ -90,6 +93,8 @@ void LeadModel::placeNow(const wire::PlaceNow& place)
     m_startedAt = place.startedAt;
     if (!m_place || m_place->serial != place.serial)
         m_pressed.reset();
+    if (place.phase != Phase::notStarted)
+        m_hall.startClass();
     m_place = place;
     noteSection();
 }
@@ -103,7 +108,7 @@ void LeadModel::setScript(std::shared_ptr<const ClassScript> script)
 void LeadModel::noteSection()
 {
     const auto at = m_script && m_place ? turnAt(*m_script, m_place->place) : std::nullopt;
-    m_seats.setSection(at ? std::optional(at->section->kind) : std::nullopt);
+    m_hall.setSection(at ? std::optional(at->section->kind) : std::nullopt, at ? m_place->place.section : -1);
 }
 
 void LeadModel::setLine(LineNow line, const QString& ending)
@@ -223,9 +228,7 @@ NoticeLine::State LeadModel::notice(Instant now) const
                                        : words("%1 leads; you follow.").arg(holder()),
                 Tone::calm};
     if (m_place && m_place->phase == Phase::calmPause)
-        return {words("The class rests in a calm pause, because the leader's line was lost. Resume when you "
-                      "are ready."),
-                Tone::heed};
+        return {words("A calm pause, because the leader's line was lost. Resume when you are ready."), Tone::heed};
     return {};
 }
 
@@ -264,14 +267,11 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     view.waits = m_place && (m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause);
     view.endArmed = m_endArmedAt && now - *m_endArmedAt < kEndArmedFor;
     view.level = m_level;
-    view.groupWindowShown = m_groupWindowShown;
-    view.calls = m_calls.state(m_name, now);
-    if (m_role == Role::leader) {
-        view.seats = m_seats.rows();
-        view.counts = m_seats.counts();
-        view.counts.here = static_cast<int>(m_here); // the table also has helpers, who are not asked to speak
-        view.door = door(now);
-    }
+    view.groupWindowShown = m_groupWindow.shown;
+    view.groupWindowFills = m_groupWindow.fills;
+    view.otherDisplay = m_groupWindow.otherDisplay;
+    view.soundCheck = m_soundCheck;
+    showPeople(view, now);
     if (m_script && m_place) {
         view.clock = clock(now);
         view.rail = rail(now);
@@ -282,6 +282,31 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     if (view.stage == Stage::over)
         view.summary = summary();
     return view;
+}
+
+void LeadModel::showPeople(LeadView& view, Instant now) const
+{
+    view.calls = m_calls.state(m_name, now);
+    if (m_role != Role::leader)
+        return;
+    QStringList titles;
+    if (m_script)
+        for (const Section& section : m_script->sections)
+            titles << QString::fromStdString(section.title);
+    view.hall = m_hall.state(titles);
+    view.door = door(now);
+    if (!view.hall.covered)
+        return;
+    // Whoever looks over her shoulder, or at a window shown by mistake, reads no name and no code.
+    QStringList waits;
+    if (!view.calls.rows.empty())
+        waits << words("Somebody needs help.");
+    if (!view.door.rows.empty())
+        waits << words("Somebody is at the door.");
+    view.coverWords = waits.join(QLatin1Char(' '));
+    view.calls = {};
+    view.door = {};
+    view.way = {};
 }
 
 } // namespace vh::lead

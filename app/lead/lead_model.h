@@ -2,6 +2,7 @@
 // What a leader's (or stand-in's) app knows: gathered from the relay's messages and her own actions, and shown as a
 // LeadView for a moment of relay time. Decides nothing about the class; says which presses make sense and with which
 // serial and lease they go out. Value without widgets; any one thread.
+#include "app/lead/hall_model.h"
 #include "app/lead/lead_view.h"
 #include "app/people/call_book.h"
 #include "common/live/class_moves.h"
@@ -18,7 +19,7 @@ public:
     /// What the relay says; everything else is left alone. Returns what must be said to it at once, if anything: after
     /// a restart of the relay the place that was seen last.
     std::optional<wire::Reassert> take(const wire::ToClient& message, Instant now);
-    void take(const wire::Roster& roster) { m_seats.take(roster); }
+    void take(const wire::Roster& roster) { m_hall.take(roster); }
     void setScript(std::shared_ptr<const ClassScript> script);
     enum class LineNow { connecting, up, lost, ended };
     void setLine(LineNow line, const QString& ending = {});
@@ -26,7 +27,16 @@ public:
     void setLink(const QString& link) { m_way.link = link; }
     void setInvite(Role role, const QString& link);
     void setOwnLevel(const LevelBar::State& level) { m_level = level; }
-    void setGroupWindowShown(bool shown) { m_groupWindowShown = shown; }
+    struct GroupWindowNow {
+        bool shown = false;
+        bool fills = false;        ///< its display
+        bool otherDisplay = false; ///< there is one to move it to
+    };
+    void setGroupWindow(const GroupWindowNow& window) { m_groupWindow = window; }
+    /// None: the check is closed.
+    void setSoundCheck(const std::optional<SoundCheckView>& check) { m_soundCheck = check; }
+    /// The people: what she opens, sends, moves and covers.
+    [[nodiscard]] HallModel& hall() { return m_hall; }
     /// A line to her that goes by itself after a while.
     void say(const QString& words, Instant now);
     /// "End" was pressed. True: it was the second time, and the class is to end.
@@ -59,7 +69,8 @@ private:
     void placeNow(const wire::PlaceNow& place);
     [[nodiscard]] Column column(const TurnAt& at, Instant now) const;
     [[nodiscard]] ScriptRail::State rail(Instant now) const;
-    [[nodiscard]] QString clock(Instant now) const;
+    [[nodiscard]] QStringList clock(Instant now) const;
+    void showPeople(LeadView& view, Instant now) const;
     [[nodiscard]] ClassSheet::State group(const std::function<QImage(const std::string&)>& pictureOf) const;
     [[nodiscard]] SummaryView summary() const;
     /// The class as the relay has it, as far as a place says.
@@ -89,7 +100,7 @@ private:
     std::optional<Pressed> m_pressed; ///< and not answered yet
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;
-    SeatBook m_seats;
+    HallModel m_hall;
     CallBook m_calls;
     wire::Door m_door;
     WayIn m_way;
@@ -97,7 +108,8 @@ private:
     QString m_said;
     Instant m_saidAt{};
     std::optional<Instant> m_endArmedAt;
-    bool m_groupWindowShown = false;
+    GroupWindowNow m_groupWindow;
+    std::optional<SoundCheckView> m_soundCheck;
 };
 
 } // namespace vh::lead

@@ -4,6 +4,7 @@
 #include "app/lead/class_page.h"
 #include "app/lead/over_page.h"
 #include "app/lead/ready_page.h"
+#include "app/lead/sound_check_page.h"
 
 #include <QShortcut>
 #include <QStackedLayout>
@@ -13,12 +14,13 @@ namespace vh::lead
 
 LeadRoom::LeadRoom(QWidget* parent)
     : QWidget(parent), m_pages(new QStackedLayout(this)), m_choose(new ChoosePage(this)), m_ready(new ReadyPage(this)),
-      m_class(new ClassPage(this)), m_over(new OverPage(this))
+      m_class(new ClassPage(this)), m_over(new OverPage(this)), m_check(new SoundCheckPage(this))
 {
     setObjectName("room");
     setAttribute(Qt::WA_StyledBackground);
-    for (QWidget* page : {static_cast<QWidget*>(m_ready), static_cast<QWidget*>(m_choose),
-                          static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_over)})
+    for (QWidget* page :
+         {static_cast<QWidget*>(m_ready), static_cast<QWidget*>(m_choose), static_cast<QWidget*>(m_class),
+          static_cast<QWidget*>(m_over), static_cast<QWidget*>(m_check)})
         m_pages->addWidget(page);
 
     connect(m_choose, &ChoosePage::fileRequested, this, &LeadRoom::fileRequested);
@@ -36,10 +38,22 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_ready, &ReadyPage::turnAwayRequested, this, &LeadRoom::turnAwayRequested);
     connect(m_ready, &ReadyPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
     connect(m_ready, &ReadyPage::leaveRequested, this, &LeadRoom::leaveRequested);
+    connect(m_ready, &ReadyPage::groupWindowFillRequested, this, &LeadRoom::groupWindowFillRequested);
+    connect(m_ready, &ReadyPage::groupWindowMoveRequested, this, &LeadRoom::groupWindowMoveRequested);
+    connect(m_ready, &ReadyPage::soundCheckRequested, this, &LeadRoom::soundCheckRequested);
+    connect(m_check, &SoundCheckPage::againRequested, this, &LeadRoom::soundCheckRequested);
+    connect(m_check, &SoundCheckPage::closeRequested, this, &LeadRoom::soundCheckCloseRequested);
 
     connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
+    connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
+    connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);
+    connect(m_class, &ClassPage::tableRequested, this, &LeadRoom::tableRequested);
+    connect(m_class, &ClassPage::coverRequested, this, &LeadRoom::coverRequested);
+    connect(m_class, &ClassPage::worthWordRequested, this, &LeadRoom::worthWordRequested);
+    connect(m_class, &ClassPage::ownWordRequested, this, &LeadRoom::ownWordRequested);
+    connect(m_class, &ClassPage::bandRequested, this, &LeadRoom::bandRequested);
     connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_class, &ClassPage::letInRequested, this, &LeadRoom::letInRequested);
@@ -52,17 +66,31 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_over, &OverPage::anotherClassRequested, this, &LeadRoom::anotherClassRequested);
     connect(m_over, &OverPage::leaveRequested, this, &LeadRoom::leaveRequested);
 
-    auto* window = new QShortcut(QKeySequence(Qt::Key_F), this);
-    window->setAutoRepeat(false);
-    connect(window, &QShortcut::activated, this, [this] {
-        if (m_pages->currentWidget() == m_class || m_pages->currentWidget() == m_ready)
-            emit groupWindowRequested();
-    });
+    makeShortcuts();
+}
+
+void LeadRoom::makeShortcuts()
+{
+    const auto key = [this](const QKeySequence& keys, auto request) {
+        auto* shortcut = new QShortcut(keys, this);
+        shortcut->setAutoRepeat(false);
+        connect(shortcut, &QShortcut::activated, this, [this, request] {
+            if (m_pages->currentWidget() == m_class || m_pages->currentWidget() == m_ready)
+                emit(this->*request)();
+        });
+    };
+    key(Qt::Key_F, &LeadRoom::groupWindowRequested);
+    key(Qt::SHIFT | Qt::Key_F, &LeadRoom::groupWindowFillRequested);
+    key(Qt::SHIFT | Qt::Key_D, &LeadRoom::groupWindowMoveRequested);
 }
 
 void LeadRoom::setState(const LeadView& view)
 {
     // Before it is shown, so that a page never appears with what it held last.
+    if (view.soundCheck && view.stage != Stage::inClass && view.stage != Stage::over) {
+        m_check->setState(*view.soundCheck);
+        return m_pages->setCurrentWidget(m_check);
+    }
     switch (view.stage) {
     case Stage::choosing:
         m_choose->setState(view);

@@ -2,7 +2,8 @@
 // The leader's room: choose a class, let people in, lead it, see how it went. Becomes the LeadView it is given; what a
 // person presses goes out as a request and changes nothing here. In class everything goes by keyboard and clicker:
 // go on Space, Enter, Right, Page Down; back Left, Page Up; O once more, W wait and resume, S skip, T take the place,
-// F the group's window. Esc does nothing. GUI thread.
+// F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
+// hall, 1 to 3 a private word. Esc closes an open seat and ends nothing. GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
 
@@ -17,6 +18,7 @@ class ChoosePage;
 class ReadyPage;
 class ClassPage;
 class OverPage;
+class SoundCheckPage;
 
 class LeadRoom : public QWidget
 {
@@ -40,15 +42,28 @@ signals:
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
+    void groupWindowFillRequested();
+    void groupWindowMoveRequested();
+    void soundCheckRequested();
+    void soundCheckCloseRequested();
+    void seatRequested(int seat);
+    void seatCloseRequested();
+    void tableRequested();
+    void coverRequested();
+    void worthWordRequested(int line);
+    void ownWordRequested(int which);
+    void bandRequested(vh::lead::BandMove move);
     void anotherClassRequested();
     void leaveRequested();
 
 private:
+    void makeShortcuts();
     QStackedLayout* m_pages;
     ChoosePage* m_choose;
     ReadyPage* m_ready;
     ClassPage* m_class;
     OverPage* m_over;
+    SoundCheckPage* m_check;
 };
 
 } // namespace vh::lead

@@ -72,15 +72,17 @@ ClassState LeadModel::mirrored() const
     return state;
 }
 
-QString LeadModel::clock(Instant now) const
+QStringList LeadModel::clock(Instant now) const
 {
     const ClassState state = mirrored();
     if (state.phase == Phase::ended)
-        return words("over");
+        return {words("over")};
     if (state.phase == Phase::notStarted)
-        return words("%1 if you start now").arg(endWords(now + plannedLength(*m_script), {}));
-    return endWords(expectedEnd(*m_script, state, now),
-                    m_startedAt ? std::optional(behindPlan(*m_script, state, now)) : std::nullopt);
+        return {words("%1 if you start now").arg(endWords(now + plannedLength(*m_script), {}))};
+    const Instant end = expectedEnd(*m_script, state, now);
+    if (!m_startedAt)
+        return {endWords(end, {})};
+    return {endWords(end, behindPlan(*m_script, state, now)), endWords(end, {})};
 }
 
 Column LeadModel::column(const TurnAt& at, Instant now) const
@@ -102,12 +104,11 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
         for (const Turn& turn : at.round->turns)
             column.turns.turns.push_back(turn.kind);
     column.turns.current = m_place->phase == Phase::running ? place.turn : -1;
-    QStringList beside;
     const bool held = m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause;
-    if (const QString round = held ? words("the clock waits") : roundWords(*at.step, place.round); !round.isEmpty())
-        beside << round;
-    beside << leftWords(m_place->turnLength - turnSpent(mirrored(), now));
-    column.turns.beside = beside.join(QStringLiteral(" \u00B7 "));
+    const QString left = leftWords(m_place->turnLength - turnSpent(mirrored(), now));
+    for (const QString& round : held ? QStringList{words("the clock waits")} : roundWords(*at.step, place.round))
+        column.turns.beside << QStringLiteral("%1 \u00B7 %2").arg(round, left);
+    column.turns.beside << left;
     return column;
 }
 
@@ -118,6 +119,7 @@ ScriptRail::State LeadModel::rail(Instant now) const
         ScriptRail::Part part;
         part.title = QString::fromStdString(section.title);
         part.pause = section.kind == SectionKind::pause;
+        part.label = kindWords(section.kind);
         for (const Step& step : section.steps)
             for (const Round& round : step.rounds)
                 for (const Turn& turn : round.turns)

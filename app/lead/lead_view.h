@@ -2,9 +2,10 @@
 // Everything the leader's room shows, as one value. A stand-in sees the same room with less in it. Made by LeadModel,
 // shown by LeadRoom.
 #include "app/lead/class_choice.h"
+#include "app/lead/hall_view_state.h"
+#include "app/lead/sound_check.h"
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
-#include "app/people/seat_book.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/fitted_text.h"
@@ -73,15 +74,18 @@ struct LeadView {
     bool mayTake = false;
     bool waits = false; ///< the clock is held: wait becomes resume
     bool endArmed = false;
-    QString clock; ///< "ends 10:01, one minute over"
+    QStringList clock; ///< "ends 10:01, one minute over", then shorter
     Column column;
     LevelBar::State level;
     ScriptRail::State rail;
-    std::vector<SeatRow> seats;
-    SeatCounts counts;
+    HallState hall;
+    QString coverWords; ///< while covered: what cannot wait, without names
     CallList::State calls;
     DoorList::State door;
     bool groupWindowShown = false;
+    bool groupWindowFills = false; ///< its display
+    bool otherDisplay = false;     ///< there is another one for it
+    std::optional<SoundCheckView> soundCheck;
 
     SummaryView summary;
     ClassSheet::State group; ///< the group's window

@@ -25,18 +25,51 @@ QString countWord(int count)
     return QString::number(count);
 }
 
-QString roundWords(const Step& step, std::size_t round)
+QStringList roundWords(const Step& step, std::size_t round)
 {
     if (round >= step.rounds.size())
         return {};
     static const std::array times{"first time", "second time", "third time", "fourth time", "fifth time"};
-    QStringList words;
+    QString time;
     if (step.rounds.size() > 1)
-        words << (round < times.size() ? say(times[round])
-                                       : say("time %1 of %2").arg(round + 1).arg(step.rounds.size()));
-    if (step.rounds[round].moreVoice)
-        words << say("with more voice");
-    return words.join(QStringLiteral(", "));
+        time = round < times.size() ? say(times[round]) : say("time %1 of %2").arg(round + 1).arg(step.rounds.size());
+    if (!step.rounds[round].moreVoice)
+        return time.isEmpty() ? QStringList() : QStringList{time};
+    QStringList words;
+    if (!time.isEmpty())
+        words << say("%1, with more voice").arg(time);
+    return words << say("with more voice") << say("more voice");
+}
+
+QString kindWords(SectionKind kind)
+{
+    switch (kind) {
+    case SectionKind::opening:
+        return say("Opening");
+    case SectionKind::warmUp:
+        return say("Warm-up");
+    case SectionKind::sustainedVowel:
+        return say("Long vowel");
+    case SectionKind::pitchGlide:
+        return say("Glide");
+    case SectionKind::counting:
+        return say("Counting");
+    case SectionKind::phrases:
+        return say("Phrases");
+    case SectionKind::categoryNaming:
+        return say("Word groups");
+    case SectionKind::backOfTongue:
+        return say("Back of tongue");
+    case SectionKind::passage:
+        return say("Passage");
+    case SectionKind::openTalk:
+        return say("Open talk");
+    case SectionKind::pause:
+        return say("Water pause");
+    case SectionKind::closing:
+        return say("Closing");
+    }
+    return {};
 }
 
 QString leftWords(Millis left)
@@ -85,8 +118,7 @@ QString lineOf(const Section& section, const Step& step)
 QString refusalWords(const Error& error)
 {
     if (error.code == "old-place")
-        return say("The class had moved on just before your press. Nothing has changed; press again if you still want "
-                   "to.");
+        return say("The class had just moved on. Nothing has changed; press again if you still want to.");
     if (error.code == "old-lease" || error.code == "not-leader")
         return say("Somebody else leads now, so your press did not count.");
     if (error.code == "not-now")

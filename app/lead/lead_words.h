@@ -5,14 +5,17 @@
 #include "common/script/script.h"
 
 #include <QString>
+#include <QStringList>
 
 #include <optional>
 
 namespace vh::lead
 {
 
-/// "first time", "second time, with more voice"; for a step of one round nothing but "with more voice", if that.
-QString roundWords(const Step& step, std::size_t round);
+/// "second time, with more voice", then shorter ones; for a step of one round nothing but "with more voice", if that.
+QStringList roundWords(const Step& step, std::size_t round);
+/// What the rail calls a section that is not the current one: "Long vowel", "Back of tongue".
+QString kindWords(SectionKind kind);
 /// "0:04", whole seconds still to come; "12:00".
 QString leftWords(Millis left);
 /// "ends 10:01", "ends 10:01, one minute over", "ends 09:58, two minutes early", "ends 10:00, in time".

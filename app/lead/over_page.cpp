@@ -26,8 +26,8 @@ OverPage::OverPage(QWidget* parent) : QWidget(parent)
     auto* sheet = new QFrame(this);
     sheet->setProperty(look::kRoleProperty, "sheet");
     auto* column = new QVBoxLayout(sheet);
-    column->setContentsMargins(2 * Space::wide, Space::margin, 2 * Space::wide, Space::margin);
-    column->setSpacing(Space::wide);
+    column->setContentsMargins(2 * Space::wide, Space::wide, 2 * Space::wide, Space::gap);
+    column->setSpacing(Space::gap);
     m_headline = plainLabel(sheet, "heading");
     m_lines = plainLabel(sheet);
     m_lines->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);

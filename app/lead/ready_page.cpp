@@ -1,5 +1,6 @@
 #include "app/lead/ready_page.h"
 
+#include "app/lead/page_parts.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
@@ -16,17 +17,15 @@ using look::Space;
 
 namespace
 {
-constexpr int kCodePixels = 56;
+constexpr int kCodePixels = 48;
 }
 
 ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
 {
     auto* page = new QVBoxLayout(this);
     page->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
-    page->setSpacing(Space::gap);
+    page->setSpacing(Space::small);
     page->addWidget(makeHead());
-    m_notice = new NoticeLine(this);
-    page->addWidget(m_notice);
     auto* columns = new QHBoxLayout;
     columns->setSpacing(Space::wide);
     columns->addWidget(makeWayIn(), 3);
@@ -48,66 +47,92 @@ QWidget* ReadyPage::makeHead()
     auto* row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::gap);
-    m_title = plainLabel(head, "title");
-    m_title->setWordWrap(false);
-    m_group = plainLabel(head, "second");
-    m_group->setWordWrap(false);
+    auto* names = new QVBoxLayout;
+    names->setSpacing(0);
+    m_title = new OneLine(look::Type::title, OneLine::Ink::main, head);
+    m_title->setBold();
+    m_title->setShorten(OneLine::Shorten::middle);
+    m_group = new OneLine(look::Type::note, OneLine::Ink::second, head);
+    m_group->setShorten(OneLine::Shorten::middle);
+    names->addWidget(m_title);
+    names->addWidget(m_group);
+    row->addLayout(names, 1);
     m_level = new LevelBar(head);
-    m_groupWindow = new BigButton(tr("Group's window"), BigButton::Rank::plain, BigButton::Size::desk, head);
-    m_groupWindow->setKeyHint(QStringLiteral("F"));
-    connect(m_groupWindow, &BigButton::pressRequested, this, &ReadyPage::groupWindowRequested);
-    auto* leave = new BigButton(tr("Leave"), BigButton::Rank::plain, BigButton::Size::desk, head);
-    connect(leave, &BigButton::pressRequested, this, &ReadyPage::leaveRequested);
-    row->addWidget(m_title);
-    row->addWidget(m_group);
     row->addWidget(m_level);
-    row->addStretch();
-    row->addWidget(m_groupWindow);
-    row->addWidget(leave);
+    const auto button = [&](const QString& words, const QString& key, auto request) {
+        auto* made = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, head);
+        made->setKeyHint(key);
+        connect(made, &BigButton::pressRequested, this, request);
+        row->addWidget(made);
+        return made;
+    };
+    m_check = button(tr("Check your sound"), {}, &ReadyPage::soundCheckRequested);
+    m_move = button(tr("Other display"), QStringLiteral("\u21E7D"), &ReadyPage::groupWindowMoveRequested);
+    m_fill = button(tr("Fill display"), QStringLiteral("\u21E7F"), &ReadyPage::groupWindowFillRequested);
+    m_groupWindow = button(tr("Group's window"), QStringLiteral("F"), &ReadyPage::groupWindowRequested);
+    button(tr("Leave"), {}, &ReadyPage::leaveRequested);
     return head;
 }
 
-ReadyPage::LinkRow ReadyPage::makeLink(QWidget* parent, const QString& words, std::optional<Role> role)
+ReadyPage::LinkRow ReadyPage::makeLink(QWidget* parent)
 {
     LinkRow row;
     row.box = new QWidget(parent);
     auto* line = new QHBoxLayout(row.box);
     line->setContentsMargins(0, 0, 0, 0);
     line->setSpacing(Space::small);
-    auto* label = plainLabel(row.box, nullptr, words);
-    label->setWordWrap(false);
-    label->setMinimumWidth(170);
-    line->addWidget(label);
+    row.words = plainLabel(row.box);
+    row.words->setWordWrap(false);
+    line->addWidget(row.words);
     row.link = new QLineEdit(row.box);
     row.link->setReadOnly(true);
     row.link->setProperty(look::kRoleProperty, "desk");
-    row.link->setAccessibleName(words);
-    label->setBuddy(row.link);
+    row.words->setBuddy(row.link);
+    row.link->setAccessibleName(tr("Link"));
     line->addWidget(row.link, 1);
     row.copy = new BigButton(tr("Copy"), BigButton::Rank::plain, BigButton::Size::desk, row.box);
-    row.copy->setAccessibleName(tr("Copy: %1").arg(words));
     connect(row.copy, &BigButton::pressRequested, this, [this, link = row.link] { emit copyRequested(link->text()); });
     line->addWidget(row.copy);
-    if (role) {
-        row.make = new BigButton(tr("Make a link"), BigButton::Rank::plain, BigButton::Size::desk, row.box);
-        row.make->setAccessibleName(tr("Make a link: %1").arg(words));
-        connect(row.make, &BigButton::pressRequested, this, [this, role = *role] { emit inviteRequested(role); });
-        line->addWidget(row.make);
-        line->addStretch();
-    }
     return row;
 }
 
-void ReadyPage::setLink(const LinkRow& row, const QString& link)
+void ReadyPage::setLink(const LinkRow& row, const QString& words, const QString& link)
 {
+    row.words->setText(words);
+    row.link->setAccessibleName(words);
+    row.copy->setAccessibleName(tr("Copy: %1").arg(words));
     if (row.link->text() != link) {
         row.link->setText(link);
         row.link->setCursorPosition(0);
     }
-    row.link->setVisible(!link.isEmpty() || !row.make);
-    row.copy->setVisible(!link.isEmpty());
-    if (row.make)
-        row.make->setVisible(link.isEmpty());
+    row.box->setVisible(!link.isEmpty());
+}
+
+/// Links that work once: a press makes one, and shows it.
+QWidget* ReadyPage::makeHelpers(QWidget* parent)
+{
+    auto* box = new QWidget(parent);
+    auto* column = new QVBoxLayout(box);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(plainLabel(box, "second", tr("Make a link that works once, for")));
+    auto* row = new QHBoxLayout;
+    row->setSpacing(0);
+    const auto button = [&](const QString& words, Role role) {
+        auto* made = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, box);
+        made->setAccessibleName(tr("Make a link that works once, for: %1").arg(words));
+        connect(made, &BigButton::pressRequested, this, [this, role] {
+            m_askedFor = role;
+            emit inviteRequested(role);
+        });
+        row->addWidget(made);
+    };
+    button(tr("a helper"), Role::moderator);
+    button(tr("a stand-in"), Role::standIn);
+    button(tr("another leader"), Role::leader);
+    row->addStretch();
+    column->addLayout(row);
+    return box;
 }
 
 QWidget* ReadyPage::makeWayIn()
@@ -115,7 +140,7 @@ QWidget* ReadyPage::makeWayIn()
     m_wayIn = new QFrame(this);
     m_wayIn->setProperty(look::kRoleProperty, "sheet");
     auto* column = new QVBoxLayout(m_wayIn);
-    column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
+    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::small);
     column->setSpacing(Space::hair);
     auto* top = new QGridLayout;
     top->setHorizontalSpacing(2 * Space::wide);
@@ -126,7 +151,7 @@ QWidget* ReadyPage::makeWayIn()
     m_code->setWordWrap(false);
     m_code->setFont(look::fontOfPixels(kCodePixels, look::Weight::bold));
     m_code->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
-    m_wordsHead = plainLabel(m_wayIn, "second", tr("They read these words out at the door"));
+    m_wordsHead = plainLabel(m_wayIn, "second", tr("To read out at the door"));
     m_words = plainLabel(m_wayIn);
     m_words->setFont(Look::current().font(look::Type::title, look::Weight::bold));
     top->addWidget(codeHead, 0, 0);
@@ -134,15 +159,12 @@ QWidget* ReadyPage::makeWayIn()
     top->addWidget(m_wordsHead, 0, 1);
     top->addWidget(m_words, 1, 1);
     column->addLayout(top);
-    m_link = makeLink(m_wayIn, tr("Link to join"), std::nullopt);
+    m_link = makeLink(m_wayIn);
     column->addWidget(m_link.box);
-    column->addSpacing(Space::gap);
-    column->addWidget(plainLabel(m_wayIn, "second", tr("For those who help you; each link works once")));
-    m_helper = makeLink(m_wayIn, tr("A helper"), Role::moderator);
-    m_standIn = makeLink(m_wayIn, tr("A stand-in"), Role::standIn);
-    m_leader = makeLink(m_wayIn, tr("Another leader"), Role::leader);
-    for (const LinkRow* row : {&m_helper, &m_standIn, &m_leader})
-        column->addWidget(row->box);
+    column->addStretch();
+    column->addWidget(makeHelpers(m_wayIn));
+    m_oneTime = makeLink(m_wayIn);
+    column->addWidget(m_oneTime.box);
     column->addStretch();
     return m_wayIn;
 }
@@ -181,7 +203,11 @@ QWidget* ReadyPage::makeFoot()
     auto* row = new QHBoxLayout(foot);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::gap);
+    auto* left = new QVBoxLayout;
+    m_notice = new NoticeLine(foot);
+    left->addWidget(m_notice);
     auto* caution = new QFrame(foot);
+    m_caution = caution;
     caution->setProperty(look::kRoleProperty, "quiet");
     auto* inCaution = new QVBoxLayout(caution);
     inCaution->setContentsMargins(Space::wide - 4, Space::small, Space::wide - 4, Space::small);
@@ -191,10 +217,8 @@ QWidget* ReadyPage::makeFoot()
            "hoarse. "
            "At water pauses everybody follows their own drinking and swallowing plan. This is a practice aid, not for "
            "diagnosis or treatment decisions; your clinical judgement and local rules come first.")));
-    row->addWidget(caution, 1);
-    m_clock = plainLabel(foot, "second");
-    m_clock->setWordWrap(false);
-    row->addWidget(m_clock);
+    left->addWidget(caution);
+    row->addLayout(left, 1);
     m_take = new BigButton(tr("Take the place"), BigButton::Rank::plain, BigButton::Size::touch, foot);
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ReadyPage::takePlaceRequested);
@@ -209,26 +233,40 @@ void ReadyPage::setState(const LeadView& view)
 {
     const bool open = view.stage == Stage::ready;
     m_title->setText(open ? view.title : view.groupName);
-    m_group->setText(open ? view.groupName : QString());
+    QStringList under{view.groupName};
+    if (open && view.hold == Hold::mine && !view.clock.isEmpty())
+        under << view.clock.front();
+    m_group->setText(open ? under.join(QStringLiteral(" \u00B7 ")) : QString());
     m_level->setVisible(!view.level.words.isEmpty());
     m_level->setState(view.level);
     m_groupWindow->setVisible(open);
-    m_groupWindow->setText(view.groupWindowShown ? tr("Hide the group's window") : tr("Group's window"));
+    m_groupWindow->setText(view.groupWindowShown ? tr("Hide window") : tr("Group's window"));
+    m_fill->setVisible(open && view.groupWindowShown);
+    m_fill->setText(view.groupWindowFills ? tr("Small again") : tr("Fill display"));
+    m_move->setVisible(open && view.groupWindowShown && view.otherDisplay);
+    m_check->setVisible(!view.groupWindowShown);
     m_notice->setState(view.notice);
+    m_notice->setVisible(!view.notice.words.isEmpty()); // where the caution stands: nothing above moves
+    m_caution->setVisible(view.notice.words.isEmpty());
     m_wayIn->setVisible(open && view.role == Role::leader);
     m_code->setText(view.way.code);
     m_words->setVisible(!view.way.words.isEmpty());
     m_words->setText(view.way.words);
     m_wordsHead->setVisible(!view.way.words.isEmpty());
-    setLink(m_link, view.way.link);
-    setLink(m_helper, view.way.helperLink);
-    setLink(m_standIn, view.way.standInLink);
-    setLink(m_leader, view.way.leaderLink);
+    setLink(m_link, tr("Link to join"), view.way.link);
+    const bool helper = m_askedFor == Role::moderator;
+    const bool standIn = m_askedFor == Role::standIn;
+    setLink(m_oneTime,
+            helper    ? tr("A helper")
+            : standIn ? tr("A stand-in")
+                      : tr("A leader"),
+            helper    ? view.way.helperLink
+            : standIn ? view.way.standInLink
+                      : view.way.leaderLink);
     m_calls->setState(view.calls);
     m_here->setText(open ? view.here : tr("No class is open yet. It appears here by itself."));
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
-    m_clock->setText(open && view.hold == Hold::mine ? view.clock : QString());
     m_take->setVisible(open && view.mayTake);
     m_start->setVisible(open && view.hold == Hold::mine);
 }

@@ -16,6 +16,8 @@ class BigButton;
 namespace vh::lead
 {
 
+class OneLine;
+
 class ReadyPage : public QWidget
 {
     Q_OBJECT
@@ -33,6 +35,9 @@ signals:
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
+    void groupWindowFillRequested();
+    void groupWindowMoveRequested();
+    void soundCheckRequested();
     void leaveRequested();
 
 protected:
@@ -41,34 +46,37 @@ protected:
 private:
     struct LinkRow {
         QWidget* box = nullptr;
+        QLabel* words = nullptr;
         QLineEdit* link = nullptr;
         BigButton* copy = nullptr;
-        BigButton* make = nullptr; ///< null: nothing to be made
     };
     QWidget* makeHead();
     QWidget* makeWayIn();
     QWidget* makePeople();
     QWidget* makeFoot();
-    LinkRow makeLink(QWidget* parent, const QString& words, std::optional<Role> role);
-    static void setLink(const LinkRow& row, const QString& link);
+    LinkRow makeLink(QWidget* parent);
+    QWidget* makeHelpers(QWidget* parent);
+    static void setLink(const LinkRow& row, const QString& words, const QString& link);
 
-    QLabel* m_title;
-    QLabel* m_group;
+    OneLine* m_title;
+    OneLine* m_group;
     LevelBar* m_level;
+    BigButton* m_check;
     BigButton* m_groupWindow;
+    BigButton* m_fill;
+    BigButton* m_move;
     NoticeLine* m_notice;
     QFrame* m_wayIn;
     QLabel* m_code;
     QLabel* m_wordsHead;
     QLabel* m_words;
     LinkRow m_link;
-    LinkRow m_helper;
-    LinkRow m_standIn;
-    LinkRow m_leader;
+    LinkRow m_oneTime; ///< of the role asked for last
+    Role m_askedFor = Role::moderator;
     CallList* m_calls;
     QLabel* m_here;
     DoorList* m_door;
-    QLabel* m_clock;
+    QWidget* m_caution;
     BigButton* m_take;
     BigButton* m_start;
 };

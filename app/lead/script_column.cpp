@@ -17,14 +17,18 @@ namespace
 {
 /// Two lines at the largest size, with their bars.
 constexpr int kUsualTextHeight = 190;
+/// With less than this for the text the line before goes.
+constexpr int kLeastTextHeight = 130;
 } // namespace
 
 ScriptColumn::ScriptColumn(QWidget* parent)
-    : QWidget(parent), m_last(new OneLine(look::Type::body, OneLine::Ink::second, this)), m_now(new FittedText(this)),
+    : QWidget(parent), m_notice(new NoticeLine(this, look::Type::note)),
+      m_last(new OneLine(look::Type::body, OneLine::Ink::second, this)), m_now(new FittedText(this)),
       m_turns(new TurnRow(this)), m_note(new NoteText(this)),
       m_next(new OneLine(look::Type::title, OneLine::Ink::second, this))
 {
     m_next->setRuled();
+    m_notice->hide();
 }
 
 void ScriptColumn::setState(const Column& column)
@@ -43,27 +47,57 @@ void ScriptColumn::setState(const Column& column)
     place();
 }
 
+void ScriptColumn::setNotice(const NoticeLine::State& notice)
+{
+    if (notice == m_notice->state())
+        return;
+    m_notice->setState(notice);
+    placeNotice();
+}
+
 void ScriptColumn::place()
 {
-    const QRect inside = rect().adjusted(Space::wide + 4, Space::gap, -Space::wide - 4, -Space::gap);
+    const QRect inside = rect().adjusted(Space::wide, Space::small, -Space::wide, -Space::small);
     const int width = inside.width();
     const int noteHeight = m_shown.note.isEmpty() ? 0 : m_note->heightForWidth(width);
-    const int around = m_last->sizeHint().height() + m_turns->sizeHint().height() + noteHeight +
-                       m_next->sizeHint().height() + 4 * Space::gap;
-    const int room = std::max(inside.height() - around, 60);
+    const int turnsHeight = m_turns->heightForWidth(width);
+    const int strip = m_last->sizeHint().height() + Space::gap;
+    const int around = turnsHeight + noteHeight + m_next->sizeHint().height() + 3 * Space::gap;
+    int room = inside.height() - around - strip;
+    m_lastFits = room >= kLeastTextHeight;
+    // A little more air where there is plenty, so that a notice of two lines stands clear of the text.
+    const int air = std::clamp(room - kUsualTextHeight, 0, Space::wide);
+    room -= air;
+    if (!m_lastFits)
+        room = std::max(room + strip, 60);
 
-    int y = inside.top();
+    int y = inside.top() + (m_lastFits ? strip + air : 0);
+    m_last->setGeometry(inside.left(), inside.top(), width, m_last->sizeHint().height());
     const auto put = [&](QWidget* widget, int height) {
         widget->setGeometry(inside.left(), y, width, height);
         y += height + Space::gap;
     };
-    put(m_last, m_last->sizeHint().height());
     m_now->setGeometry(inside.left(), y, width, room); // fits itself; then it takes what it needs
     const int needed = static_cast<int>(std::ceil(m_now->lines().height)) + Space::small;
     y += std::clamp(std::max(needed, kUsualTextHeight), 0, room) + Space::gap;
-    put(m_turns, m_turns->sizeHint().height());
+    put(m_turns, turnsHeight);
     put(m_note, noteHeight);
     put(m_next, m_next->sizeHint().height());
+    placeNotice();
+}
+
+void ScriptColumn::placeNotice()
+{
+    const bool said = !m_notice->state().words.isEmpty();
+    m_notice->setVisible(said);
+    m_last->setVisible(m_lastFits && !said);
+    if (!said)
+        return;
+    const QRect inside = rect().adjusted(Space::hair, Space::hair, -Space::hair, -Space::hair);
+    const int tall = std::min(m_notice->heightForWidth(inside.width()), inside.height());
+    const int top = m_lastFits ? inside.top() : inside.bottom() + 1 - tall;
+    m_notice->setGeometry(inside.left(), top, inside.width(), tall);
+    m_notice->raise();
 }
 
 void ScriptColumn::resizeEvent(QResizeEvent* event)

@@ -1,7 +1,8 @@
 #pragma once
 // The script under the lens: the line before, faint; this line, large; whose turn it is right at it; her note; and the
-// next line. The turns stand at the same height for every line that fits in two, so that the eye finds them. Part of
-// ClassPage. GUI thread.
+// next line. The turns stand at the same height for every line that fits in two, so that the eye finds them. A notice
+// stands over the line before, and where the largest type leaves no room for that, over the next one: nothing moves for
+// it. Part of ClassPage. GUI thread.
 #include "app/lead/lead_view.h"
 
 namespace vh::lead
@@ -16,7 +17,8 @@ class ScriptColumn : public QWidget
 public:
     explicit ScriptColumn(QWidget* parent);
     void setState(const Column& column);
-    [[nodiscard]] QSize minimumSizeHint() const override { return {420, 300}; }
+    void setNotice(const NoticeLine::State& notice);
+    [[nodiscard]] QSize minimumSizeHint() const override { return {420, 280}; }
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -26,7 +28,11 @@ protected:
 private:
     void place();
 
+    void placeNotice();
+
     Column m_shown;
+    bool m_lastFits = true;
+    NoticeLine* m_notice;
     OneLine* m_last;
     FittedText* m_now;
     TurnRow* m_turns;

@@ -3,8 +3,17 @@
 #include "common/wire/binary.h"
 #include "common/wire/script_json.h"
 
+#include <QTimer>
+
+#include <algorithm>
+
 namespace vh::link
 {
+
+namespace
+{
+constexpr std::chrono::milliseconds kAskAgainAfter{500};
+}
 
 ClassFollow::ClassFollow(Line& line, QObject* parent) : QObject(parent), m_line(line)
 {
@@ -15,18 +24,24 @@ ClassFollow::ClassFollow(Line& line, QObject* parent) : QObject(parent), m_line(
 void ClassFollow::take(const wire::ToClient& message)
 {
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
-        if (welcome->open)
+        if (welcome->open && !welcome->open->parts.empty())
             takeOpen(*welcome->open);
         else
             m_open.reset();
         m_place = welcome->place;
-        fetch(); // what was asked for before the line was lost
-    } else if (const auto* open = std::get_if<wire::ClassOpen>(&message)) {
+        m_asked.reset(); // what was asked for before the line was lost
+        m_withheld.clear();
+        fetch();
+    } else if (const auto* open = std::get_if<wire::ClassOpen>(&message); open && !open->parts.empty()) {
         m_place.reset();
+        m_asked.reset();
+        m_withheld.clear();
         takeOpen(*open);
         fetch();
     } else if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
         m_place = *place;
+    } else if (const auto* refused = std::get_if<wire::Refused>(&message); refused && !refused->id) {
+        return partRefused(refused->code);
     } else {
         return;
     }
@@ -35,21 +50,51 @@ void ClassFollow::take(const wire::ToClient& message)
 
 void ClassFollow::takeOpen(const wire::ClassOpen& open)
 {
-    if (m_open && m_open->classId == open.classId && m_open->parts == open.parts)
-        return;
+    // After a restart of the relay the pictures of the same class may stand in another order.
+    if (!m_open || m_open->classId != open.classId || m_open->parts.front() != open.parts.front())
+        m_script.reset();
     m_open = open;
-    m_script.reset();
     std::erase_if(m_parts, [&](const auto& part) {
         return std::find(open.parts.begin(), open.parts.end(), part.first) == open.parts.end();
     });
+    readScript(); // the same script once more, in another class
 }
 
+/// One at a time, the script first: a refusal does not say what it is about.
 void ClassFollow::fetch()
 {
-    if (m_open)
-        for (const wire::Hash& hash : m_open->parts)
-            if (!m_parts.contains(hash))
-                m_line.tell(wire::PartAsk{hash});
+    if (!m_open || m_asked)
+        return;
+    const auto missing = std::find_if(m_open->parts.begin(), m_open->parts.end(), [this](const wire::Hash& hash) {
+        return !m_parts.contains(hash) && !m_withheld.contains(hash);
+    });
+    if (missing == m_open->parts.end())
+        return;
+    m_asked = *missing;
+    m_line.tell(wire::PartAsk{*missing});
+}
+
+void ClassFollow::partRefused(const std::string& code)
+{
+    const bool unknown = code == "part-unknown";
+    if (!m_open || !m_asked || (!unknown && code != "busy" && code != "store-failed"))
+        return;
+    const bool later = !unknown || *m_asked == m_open->parts.front(); // without its script there is no class to follow
+    if (!later)
+        m_withheld.insert(*m_asked);
+    m_asked.reset();
+    QTimer::singleShot(later ? kAskAgainAfter : std::chrono::milliseconds{0}, this, &ClassFollow::fetch);
+}
+
+void ClassFollow::readScript()
+{
+    if (m_script || !m_open)
+        return;
+    const auto found = m_parts.find(m_open->parts.front());
+    if (found == m_parts.end())
+        return;
+    if (auto script = wire::decodeScript(found->second.toStdString()))
+        m_script = std::make_shared<const ClassScript>(std::move(*script));
 }
 
 void ClassFollow::takePart(const QByteArray& frame)
@@ -65,11 +110,10 @@ void ClassFollow::takePart(const QByteArray& frame)
     if (wire::sha256(text) != part->hash)
         return;
     m_parts[part->hash] = QByteArray(text.data(), static_cast<qsizetype>(text.size()));
-    if (part->hash == m_open->parts.front()) {
-        auto script = wire::decodeScript(text);
-        if (!script)
-            return;
-        m_script = std::make_shared<const ClassScript>(std::move(*script));
+    readScript();
+    if (m_asked == part->hash) {
+        m_asked.reset();
+        fetch();
     }
     emit changed();
 }

@@ -9,6 +9,7 @@
 
 #include <map>
 #include <memory>
+#include <set>
 
 namespace vh::link
 {
@@ -39,6 +40,8 @@ private:
     void take(const wire::ToClient& message);
     void takeOpen(const wire::ClassOpen& open);
     void takePart(const QByteArray& frame);
+    void readScript();
+    void partRefused(const std::string& code);
     void fetch();
 
     Line& m_line;
@@ -46,6 +49,8 @@ private:
     std::optional<wire::PlaceNow> m_place;
     std::shared_ptr<const ClassScript> m_script;
     std::map<wire::Hash, QByteArray> m_parts;
+    std::optional<wire::Hash> m_asked; ///< on its way
+    std::set<wire::Hash> m_withheld;   ///< refused for good on this line
 };
 
 } // namespace vh::link

@@ -4,11 +4,6 @@
 
 #include <QNetworkRequest>
 #include <QRandomGenerator>
-#include <QSslCertificate>
-#include <QSslCipher>
-#include <QSslConfiguration>
-#include <QSslError>
-#include <QSslKey>
 #include <QWebSocketHandshakeOptions>
 
 #include <algorithm>
@@ -25,24 +20,6 @@ constexpr std::chrono::seconds kSilentFor{12};
 constexpr std::chrono::milliseconds kBusyWait{500};
 /// A disk that is full or slow takes longer to get over it.
 constexpr std::chrono::milliseconds kStoreWait{2000};
-
-/// SHA-256 of the SubjectPublicKeyInfo, as the relay's links carry it.
-std::optional<wire::Hash> pinOf(const QSslCertificate& certificate)
-{
-    const QByteArray der = certificate.isNull() ? QByteArray() : certificate.publicKey().toDer();
-    if (der.isEmpty())
-        return std::nullopt;
-    return wire::sha256({der.constData(), static_cast<std::size_t>(der.size())});
-}
-
-/// What a key of the relay's own looks like; anything else is a certificate that is not in order.
-bool mayBeOwnKey(QSslError::SslError error)
-{
-    return error == QSslError::SelfSignedCertificate || error == QSslError::SelfSignedCertificateInChain ||
-           error == QSslError::UnableToGetLocalIssuerCertificate ||
-           error == QSslError::UnableToVerifyFirstCertificate || error == QSslError::CertificateUntrusted ||
-           error == QSslError::HostNameMismatch;
-}
 
 /// Whether the relay says that trying again is no use. On the way in also "policy" (another version, no name); whoever
 /// was in already was only too slow or silent for a while, and may come back.
@@ -189,42 +166,6 @@ void Line::setState(LineState state)
     emit stateChanged(state);
 }
 
-void Line::onSslErrors(const QList<QSslError>& errors)
-{
-    const auto pin = pinOf(m_socket->sslConfiguration().peerCertificate());
-    if (pin && m_entry.pin)
-        return m_socket->ignoreSslErrors(); // the key alone decides: keyIsRight
-    const bool ownKey =
-        std::all_of(errors.begin(), errors.end(), [](const QSslError& each) { return mayBeOwnKey(each.error()); });
-    // By the code alone a newcomer may look, and compares the four words by voice before anything is entrusted. A known
-    // device was given the pin when it was let in, or came by a public certificate and expects it again.
-    if (!pin || !ownKey || m_entry.how != Entry::How::knock || (m_welcome && !m_seenPin))
-        return end(tr("Voicehall could not make sure that this is really %1, and stops here, to keep you safe. Please "
-                      "ask whoever runs your group.")
-                       .arg(QString::fromStdString(m_entry.host)));
-    if (m_seenPin && m_seenPin != pin)
-        return endChangedKey();
-    m_seenPin = pin;
-    m_socket->ignoreSslErrors();
-}
-
-void Line::trustSeenKey()
-{
-    if (!m_entry.pin)
-        m_entry.pin = m_seenPin;
-}
-
-bool Line::keyIsRight() const
-{
-    return !m_entry.pin || m_entry.plain || pinOf(m_socket->sslConfiguration().peerCertificate()) == m_entry.pin;
-}
-
-void Line::endChangedKey()
-{
-    end(tr("This is not the relay that you joined before: its key has changed. Voicehall stops here, to keep you safe. "
-           "Please ask whoever runs your group for a new link."));
-}
-
 void Line::onConnected()
 {
     if (!keyIsRight())
@@ -257,9 +198,12 @@ void Line::take(const wire::ToClient& message)
     }
     if (const auto* welcome = std::get_if<wire::Welcome>(&message))
         isIn(*welcome);
-    else if (std::holds_alternative<wire::AtDoor>(message))
+    else if (const auto* door = std::get_if<wire::AtDoor>(&message)) {
+        // A relay that has no words to compare has a public certificate; what this line saw was none: not that relay.
+        if (isUncompared() && door->words.empty())
+            return endUnsure();
         setState(LineState::atDoor);
-    else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
+    } else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
         m_lastSeq = place->seq;
     else if (const auto* board = std::get_if<wire::Board>(&message))
         for (const wire::BoardItem& item : board->items)

@@ -132,6 +132,7 @@ private:
     void onConnected();
     void onSslErrors(const QList<QSslError>& errors);
     [[nodiscard]] bool keyIsRight() const;
+    void endUnsure();
     void endChangedKey();
     void onText(const QString& text);
     void take(const wire::ToClient& message);

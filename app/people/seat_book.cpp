@@ -3,6 +3,11 @@
 namespace vh
 {
 
+namespace
+{
+constexpr std::size_t kMostNamedSeats = 60;
+}
+
 void SeatBook::take(const wire::Seats& message, Instant relayNow)
 {
     for (const wire::SeatName& about : message.seats) {
@@ -12,6 +17,42 @@ void SeatBook::take(const wire::Seats& message, Instant relayNow)
         seat.about = about;
         seat.cameHere |= about.here;
     }
+    givePlaces();
+}
+
+void SeatBook::givePlaces()
+{
+    std::size_t members = 0;
+    std::size_t came = 0;
+    for (const auto& [number, seat] : m_seats) {
+        members += seat.about.person != m_own;
+        came += isShown(seat);
+    }
+    const bool fresh = !m_placesFixed || m_places == 0;
+    // Regulars who are not here keep an empty seat, where that leaves everybody's name readable.
+    const bool absentToo = fresh && members <= kMostNamedSeats && came * 2 >= members;
+    if (fresh) {
+        m_places = 0;
+        for (auto& [number, seat] : m_seats)
+            seat.place = -1;
+    }
+    for (auto& [number, seat] : m_seats)
+        if (seat.place < 0 && (isShown(seat) || (absentToo && seat.about.person != m_own)))
+            seat.place = m_places++;
+}
+
+const wire::SeatName* SeatBook::seat(int number) const
+{
+    const auto found = m_seats.find(static_cast<std::uint32_t>(number));
+    return number >= 0 && found != m_seats.end() ? &found->second.about : nullptr;
+}
+
+const wire::SeatName* SeatBook::seatOf(PersonId person) const
+{
+    for (const auto& [number, seat] : m_seats)
+        if (seat.about.person == person)
+            return &seat.about;
+    return nullptr;
 }
 
 void SeatBook::beginClass()
@@ -19,6 +60,8 @@ void SeatBook::beginClass()
     m_standings.clear();
     for (auto& [number, seat] : m_seats)
         seat.cameHere = seat.about.here;
+    m_placesFixed = false;
+    givePlaces();
 }
 
 void SeatBook::take(const wire::Roster& roster)
@@ -29,6 +72,13 @@ void SeatBook::take(const wire::Roster& roster)
         m_standings[entry.seat] = entry;
 }
 
+void SeatBook::setBandOffset(PersonId person, float offsetDb)
+{
+    for (auto& [number, seat] : m_seats)
+        if (seat.about.person == person)
+            seat.about.bandOffsetDb = offsetDb;
+}
+
 std::vector<SeatRow> SeatBook::rows() const
 {
     std::vector<SeatRow> rows;
@@ -37,6 +87,7 @@ std::vector<SeatRow> SeatBook::rows() const
             continue;
         SeatRow row;
         row.seat = static_cast<int>(number);
+        row.place = seat.place;
         row.name = QString::fromStdString(seat.about.name);
         if (const auto found = m_standings.find(number); found != m_standings.end()) {
             row.standing = found->second.standing;

@@ -31,9 +31,18 @@ public:
     void setSection(std::optional<SectionKind> kind) { m_section = kind; }
     /// A new class: whoever is not here now has not come yet, and nobody has been judged.
     void beginClass();
+    /// It starts: from now on everybody keeps their place in the hall, and whoever comes takes the next one.
+    void startClass() { m_placesFixed = true; }
 
     [[nodiscard]] std::vector<SeatRow> rows() const;
     [[nodiscard]] SeatCounts counts() const;
+    /// Places in the hall, those of people who have not come included while there is room for their names.
+    [[nodiscard]] int places() const { return m_places; }
+    /// The relay has taken a band that a leader moved; its own message about the seat comes a moment later.
+    void setBandOffset(PersonId person, float offsetDb);
+    /// What the relay says of a seat, or of the person on it; null: nothing.
+    [[nodiscard]] const wire::SeatName* seat(int number) const;
+    [[nodiscard]] const wire::SeatName* seatOf(PersonId person) const;
 
     struct Somebody {
         QString name;
@@ -47,13 +56,17 @@ private:
         wire::SeatName about;
         bool cameHere = false;
         Instant lostAt{};
+        int place = -1; ///< none yet
     };
+    void givePlaces();
     [[nodiscard]] bool isShown(const Seat& seat) const { return seat.cameHere && seat.about.person != m_own; }
 
     std::map<std::uint32_t, Seat> m_seats;
     std::map<std::uint32_t, wire::RosterEntry> m_standings;
     PersonId m_own;
     std::optional<SectionKind> m_section;
+    int m_places = 0;
+    bool m_placesFixed = false;
 };
 
 } // namespace vh

@@ -105,24 +105,30 @@ double BigButton::signSide() const
     return m_sign ? std::ceil(1.3 * wordsFont().pixelSize()) : 0;
 }
 
-double BigButton::widthOf(const QString& words, const QString& caption) const
+double BigButton::widthOf(const QString& words, const QString& caption, bool hint) const
 {
     double width = QFontMetricsF(wordsFont()).horizontalAdvance(words);
-    if (!m_keyHint.isEmpty())
+    if (hint && !m_keyHint.isEmpty())
         width += Space::small + QFontMetricsF(smallFont()).horizontalAdvance(m_keyHint);
     return std::max(width, QFontMetricsF(smallFont()).horizontalAdvance(caption));
 }
 
-QSize BigButton::sizeHint() const
+void BigButton::setHintGivesWay()
 {
-    return sizeWith(m_sign ? signSide() + Space::gap : 0);
+    m_hintGivesWay = true;
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
 }
 
-QSize BigButton::sizeWith(double signRoom) const
+QSize BigButton::sizeHint() const
+{
+    return sizeWith(m_sign ? signSide() + Space::gap : 0, true);
+}
+
+QSize BigButton::sizeWith(double signRoom, bool hint) const
 {
     const bool touch = m_size != Size::desk;
-    const double wide = std::max(widthOf(text(), m_caption), widthOf(m_alsoWords, m_alsoCaption)) + signRoom +
-                        2 * (touch ? Space::wide - 4 : Space::wide - 8);
+    const double wide = std::max(widthOf(text(), m_caption, hint), widthOf(m_alsoWords, m_alsoCaption, hint)) +
+                        signRoom + 2 * (touch ? Space::wide - 4 : Space::wide - 8);
     double high = kLinePitch * wordsFont().pixelSize();
     if (!m_caption.isEmpty() || !m_alsoCaption.isEmpty())
         high += kLinePitch * smallFont().pixelSize();
@@ -172,10 +178,11 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     const bool main = m_rank == Rank::main && isEnabled();
     const QColor front = main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk;
     const QColor second = main ? colours.onDeep : colours.secondInk;
+    const bool hint = !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
     const double signRoom = m_sign ? signSide() + Space::gap : 0;
     // In the middle; names, which stand below each other, all begin at one edge.
-    double left =
-        m_size == Size::name ? body.left() + kNamePad : body.center().x() - (widthOf(text(), m_caption) + signRoom) / 2;
+    double left = m_size == Size::name ? body.left() + kNamePad
+                                       : body.center().x() - (widthOf(text(), m_caption, hint) + signRoom) / 2;
     if (m_sign)
         look::paintSign(painter, *m_sign, QRectF(left, body.center().y() - signSide() / 2, signSide(), signSide()),
                         front);
@@ -193,7 +200,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
         return x + metrics.horizontalAdvance(words);
     };
     const double right = line(left, top, wordsHigh, wordsFont(), front, text());
-    if (!m_keyHint.isEmpty())
+    if (hint)
         line(right + Space::small, top, wordsHigh, smallFont(), second, m_keyHint);
     if (!m_caption.isEmpty())
         line(left, top + wordsHigh, captionHigh, smallFont(), second, m_caption);

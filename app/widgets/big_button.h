@@ -25,6 +25,8 @@ public:
     BigButton(const QString& words, Rank rank, Size size, QWidget* parent = nullptr);
     /// A key shown beside the words, for those who drive by keyboard ("1"). Shown only; the room owns the shortcut.
     void setKeyHint(const QString& key);
+    /// Where there is little room the key is no longer shown; it still works, and a reader still says it.
+    void setHintGivesWay();
     void setRank(Rank rank);
     /// A second line in small letters: what a press does, or how it stands now.
     void setCaption(const QString& caption);
@@ -37,7 +39,7 @@ public:
 
     [[nodiscard]] QSize sizeHint() const override;
     /// Without its sign, which may be left away where there is little room.
-    [[nodiscard]] QSize minimumSizeHint() const override { return sizeWith(0); }
+    [[nodiscard]] QSize minimumSizeHint() const override { return sizeWith(0, !m_hintGivesWay); }
 
 signals:
     void pressRequested();
@@ -51,8 +53,8 @@ private:
     [[nodiscard]] QFont wordsFont() const;
     [[nodiscard]] QFont smallFont() const;
     [[nodiscard]] double signSide() const;
-    [[nodiscard]] QSize sizeWith(double signRoom) const;
-    [[nodiscard]] double widthOf(const QString& words, const QString& caption) const;
+    [[nodiscard]] QSize sizeWith(double signRoom, bool hint) const;
+    [[nodiscard]] double widthOf(const QString& words, const QString& caption, bool hint) const;
     void paintBody(QPainter& painter, const QRectF& body) const;
     void paintWords(QPainter& painter, const QRectF& body) const;
 
@@ -63,6 +65,7 @@ private:
     std::optional<look::Sign> m_sign;
     QString m_alsoWords;
     QString m_alsoCaption;
+    bool m_hintGivesWay = false;
     const Clock* m_clock;
     PressFilter m_filter;
 };

@@ -129,12 +129,39 @@ QSize TurnRow::sizeHint() const
     double width = 0;
     for (const TurnKind turn : m_state.turns)
         width += chipWidth(wordsOf(turn)) + Space::small;
-    return {static_cast<int>(width + besideWidth(m_state.beside)), static_cast<int>(chipHeight())};
+    return {static_cast<int>(width + besideWidth(m_state.beside.value(0))), static_cast<int>(chipHeight())};
 }
 
 QSize TurnRow::minimumSizeHint() const
 {
-    return {100, sizeHint().height()};
+    return {static_cast<int>(chipsWidth()), sizeHint().height()};
+}
+
+double TurnRow::chipsWidth() const
+{
+    double width = 0;
+    for (const TurnKind turn : m_state.turns)
+        width += chipWidth(wordsOf(turn)) + Space::small;
+    return width;
+}
+
+int TurnRow::heightForWidth(int width) const
+{
+    double four = besideWidth(tr("with more voice \u00B7 0:00"));
+    for (const TurnKind turn : {TurnKind::listen, TurnKind::ready, TurnKind::withMe, TurnKind::yours})
+        four += chipWidth(wordsOf(turn)) + Space::small;
+    const double below = std::ceil(QFontMetricsF(Look::current().font(Type::control)).height());
+    return static_cast<int>(four <= width ? chipHeight() : chipHeight() + below);
+}
+
+QString TurnRow::besideShown() const
+{
+    const bool under = height() > static_cast<int>(chipHeight());
+    const double room = under ? width() : width() - chipsWidth();
+    for (const QString& words : m_state.beside)
+        if (besideWidth(words) - (under ? Space::wide : 0) <= room)
+            return words;
+    return m_state.beside.value(m_state.beside.size() - 1);
 }
 
 void TurnRow::paintEvent(QPaintEvent* /*event*/)
@@ -156,8 +183,11 @@ void TurnRow::paintEvent(QPaintEvent* /*event*/)
         x += chip.width() + Space::small;
     }
     painter.setPen(colours.ink);
-    const QRectF beside(x + Space::wide - Space::small, 0, width() - x - Space::wide + Space::small, height());
-    painter.drawText(beside, Qt::AlignVCenter | Qt::AlignLeft, m_state.beside);
+    const bool under = height() > static_cast<int>(chipHeight());
+    const double left = under ? 2 : x + Space::wide - Space::small;
+    const double top = under ? chipHeight() : 0;
+    painter.drawText(QRectF(left, top, width() - left, height() - top), Qt::AlignVCenter | Qt::AlignLeft,
+                     besideShown());
 }
 
 } // namespace vh

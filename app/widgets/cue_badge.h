@@ -4,6 +4,8 @@
 #include "app/widgets/spoken_widget.h"
 #include "common/script/script.h"
 
+#include <QStringList>
+
 #include <optional>
 
 namespace vh
@@ -44,7 +46,7 @@ public:
     struct State {
         std::vector<TurnKind> turns; ///< of this round, in order
         int current = -1;            ///< index into turns; -1: none
-        QString beside;              ///< "second time, with more voice, 0:04"
+        QStringList beside;          ///< "second time, with more voice, 0:04", then shorter; the first that fits
         friend bool operator==(const State&, const State&) = default;
     };
 
@@ -52,11 +54,18 @@ public:
     void setState(const State& state);
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
+    /// Where the four turns leave no room for the words beside them, those stand below; for every turn then, so that
+    /// nothing jumps.
+    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+    [[nodiscard]] int heightForWidth(int width) const override;
+    /// The wording that is painted.
+    [[nodiscard]] QString besideShown() const;
 
 protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    [[nodiscard]] double chipsWidth() const;
     State m_state;
 };
 

@@ -1,8 +1,11 @@
 #include "app/widgets/script_rail.h"
 #include "app/look/look.h"
+#include "app/widgets/rail_labels.h"
 
+#include <QHelpEvent>
 #include <QPainter>
 #include <QPainterPath>
+#include <QToolTip>
 
 #include <algorithm>
 #include <cmath>
@@ -22,7 +25,6 @@ constexpr double kDropWidth = 22;
 constexpr double kDropHeight = 30;
 constexpr double kBoxHeight = 32;
 constexpr double kGap = 3;
-constexpr double kTitleLean = 12;
 
 Millis plannedOf(const ScriptRail::State& state)
 {
@@ -185,29 +187,49 @@ void ScriptRail::paintTitles(QPainter& painter, const std::vector<QRectF>& boxes
 {
     const look::Palette& colours = Look::current().palette();
     std::vector<std::size_t> titled;
+    std::vector<RailLabel> labels;
     for (std::size_t i = 0; i < boxes.size(); ++i) {
-        if (!m_state.parts[i].pause)
-            titled.push_back(i);
+        if (m_state.parts[i].pause)
+            continue;
+        titled.push_back(i);
+        labels.push_back({boxes[i].left() + 2, std::ceil(QFontMetricsF(labelFont(i)).horizontalAdvance(labelOf(i))) + 1,
+                          boxes[i].width(), static_cast<int>(i) == m_state.current});
     }
-    double free = 0; // where the title before ends
+    const auto places = placeLabels(labels, width(), Space::small);
     for (std::size_t n = 0; n < titled.size(); ++n) {
-        const std::size_t i = titled[n];
-        const bool current = static_cast<int>(i) == m_state.current;
-        const QFont font = Look::current().font(Type::fine, current ? look::Weight::bold : look::Weight::regular);
-        const QFontMetricsF metrics(font);
-        // A title may lean over the next box a little, and the last one back over the one before.
-        const bool last = n + 1 == titled.size();
-        const double to = last ? width() : boxes[titled[n + 1]].left() + kTitleLean;
-        const double wanted = metrics.horizontalAdvance(m_state.parts[i].title);
-        const double from = std::max(free, std::min(boxes[i].left() + 2, last ? to - wanted - 1 : to));
-        const QString title = metrics.elidedText(m_state.parts[i].title, Qt::ElideRight, to - from);
-        if (title.size() < 3 && title != m_state.parts[i].title)
-            continue; // no room for a readable piece of it; the box stays
-        painter.setFont(font);
-        painter.setPen(current ? colours.ink : colours.secondInk);
-        painter.drawText(QRectF(from, 0, to - from, height), Qt::AlignLeft | Qt::AlignVCenter, title);
-        free = from + metrics.horizontalAdvance(title) + Space::small;
+        if (!places[n])
+            continue;
+        painter.setFont(labelFont(titled[n]));
+        painter.setPen(labels[n].current ? colours.ink : colours.secondInk);
+        painter.drawText(QRectF(*places[n], 0, labels[n].width, height), Qt::AlignLeft | Qt::AlignVCenter,
+                         labelOf(titled[n]));
     }
+}
+
+QString ScriptRail::labelOf(std::size_t index) const
+{
+    const Part& part = m_state.parts[index];
+    return part.label.isEmpty() || static_cast<int>(index) == m_state.current ? part.title : part.label;
+}
+
+QFont ScriptRail::labelFont(std::size_t index) const
+{
+    return Look::current().font(Type::fine, static_cast<int>(index) == m_state.current ? look::Weight::bold
+                                                                                       : look::Weight::regular);
+}
+
+bool ScriptRail::event(QEvent* event)
+{
+    if (event->type() != QEvent::ToolTip || m_form == Form::slim)
+        return SpokenWidget::event(event);
+    const auto* help = static_cast<QHelpEvent*>(event);
+    const std::vector<QRectF> boxes = boxesOf(m_state, QRectF(1, 0, width() - 2, height()));
+    QString words;
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        if (boxes[i].left() <= help->pos().x() && help->pos().x() <= boxes[i].right())
+            words = m_state.parts[i].title;
+    QToolTip::showText(help->globalPos(), words.toHtmlEscaped(), this);
+    return true;
 }
 
 } // namespace vh

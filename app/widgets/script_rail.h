@@ -17,6 +17,7 @@ public:
         QString title;
         Millis planned{0};
         bool pause = false;
+        QString label{}; ///< short; shown while the part is not the current one. Empty: the title
         friend bool operator==(const Part&, const Part&) = default;
     };
     struct State {
@@ -38,9 +39,12 @@ public:
     [[nodiscard]] QSize minimumSizeHint() const override;
 
 protected:
+    bool event(QEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    [[nodiscard]] QString labelOf(std::size_t index) const;
+    [[nodiscard]] QFont labelFont(std::size_t index) const;
     void paintFull(QPainter& painter) const;
     void paintPart(QPainter& painter, std::size_t index, const QRectF& box) const;
     void paintTitles(QPainter& painter, const std::vector<QRectF>& boxes, double height) const;

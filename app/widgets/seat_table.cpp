@@ -21,6 +21,21 @@ namespace
 
 constexpr int kSignWidth = 26;
 
+bool hasReason(const SeatRow& row)
+{
+    return row.standing == Standing::cantTell && row.reason != Blank::none;
+}
+
+int longestReason()
+{
+    const QFontMetrics metrics(Look::current().font(Type::note));
+    int longest = 0;
+    for (const Blank reason : {Blank::noSignal, Blank::clipping, Blank::roomTooNoisy, Blank::loudspeakerTooLoud,
+                               Blank::alteredByComputer, Blank::somebodyElse, Blank::setupChanged})
+        longest = std::max(longest, metrics.horizontalAdvance(sentenceOf(Standing::cantTell, reason)));
+    return longest;
+}
+
 /// Cells of one look: no frame around the single cell, the whole chosen row outlined instead (a tint alone is too
 /// weak).
 class SeatDelegate : public QStyledItemDelegate
@@ -71,6 +86,10 @@ public:
         const QColor colour = colourOf(row.standing, Look::current().palette());
         option->palette.setColor(QPalette::Text, colour);
         option->palette.setColor(QPalette::HighlightedText, colour);
+        if (hasReason(row)) {
+            option->font = Look::current().font(Type::note);
+            option->features |= QStyleOptionViewItem::WrapText; // into a second line, where rows have two
+        }
     }
 
     void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
@@ -197,18 +216,49 @@ SeatTable::SeatTable(QWidget* parent) : QTableView(parent), m_model(new SeatTabl
     verticalHeader()->hide();
     horizontalHeader()->setHighlightSections(false);
     horizontalHeader()->setSectionsClickable(false);
-    horizontalHeader()->setStretchLastSection(true);
     takeSizes();
 }
 
 void SeatTable::takeSizes()
 {
-    const QFontMetricsF metrics(Look::current().font(Type::body));
-    verticalHeader()->setDefaultSectionSize(static_cast<int>(std::ceil(metrics.height())) + 8);
-    const auto wide = [&](const char* sample) { return static_cast<int>(metrics.horizontalAdvance(tr(sample))) + 24; };
-    setColumnWidth(SeatTableModel::nameColumn, wide("Maximilian M."));
-    setColumnWidth(SeatTableModel::standingColumn, wide("can't tell: the room is loud") + kSignWidth + 24);
-    setColumnWidth(SeatTableModel::levelColumn, wide("Over usual"));
+    const QFontMetrics metrics(Look::current().font(Type::body));
+    const QFontMetrics note(Look::current().font(Type::note));
+    const int name = metrics.horizontalAdvance(tr("Maximilian")) + 24;
+    const int level = note.horizontalAdvance(tr("Over usual")) + 28;
+    const int sign = kSignWidth + 28;
+    const int standing =
+        std::max(viewport()->width() - name - level, metrics.horizontalAdvance(tr("easy to hear")) + sign);
+    setColumnWidth(SeatTableModel::nameColumn, name);
+    setColumnWidth(SeatTableModel::standingColumn, standing);
+    setColumnWidth(SeatTableModel::levelColumn, level);
+    m_twoLines = longestReason() + sign > standing + level;
+    verticalHeader()->setDefaultSectionSize(m_twoLines ? 2 * note.height() + 6 : metrics.height() + 8);
+}
+
+void SeatTable::takeSpans()
+{
+    std::vector<bool> wide;
+    for (const SeatRow& row : m_model->rows())
+        wide.push_back(hasReason(row));
+    if (wide == m_wide)
+        return;
+    m_wide = std::move(wide);
+    clearSpans();
+    for (std::size_t row = 0; row < m_wide.size(); ++row)
+        if (m_wide[row])
+            setSpan(static_cast<int>(row), SeatTableModel::standingColumn, 1, 2);
+}
+
+void SeatTable::setState(std::vector<SeatRow> rows)
+{
+    m_model->setState(std::move(rows));
+    takeSpans();
+}
+
+void SeatTable::resizeEvent(QResizeEvent* event)
+{
+    QTableView::resizeEvent(event);
+    takeSizes();
 }
 
 void SeatTable::keyPressEvent(QKeyEvent* event)

@@ -12,13 +12,14 @@ namespace vh
 {
 
 struct SeatRow {
-    int seat = 0; ///< unique
+    int seat = 0;  ///< unique
+    int place = 0; ///< where in the hall it stands; it never moves during a class
     QString name;
     Standing standing = Standing::notYet;
     Blank reason = Blank::none;
     std::optional<float> overUsualDb; ///< none: not shown
-    Band band;
-    QString note;
+    Band band{};
+    QString note{};
     friend bool operator==(const SeatRow&, const SeatRow&) = default;
 };
 
@@ -52,7 +53,9 @@ class SeatTable : public QTableView
     Q_OBJECT
 public:
     explicit SeatTable(QWidget* parent = nullptr);
-    void setState(std::vector<SeatRow> rows) { m_model->setState(std::move(rows)); }
+    void setState(std::vector<SeatRow> rows);
+    /// A reason stands over two lines where the longest one does not fit into one.
+    [[nodiscard]] bool inTwoLines() const { return m_twoLines; }
 
 signals:
     void seatRequested(int seat);
@@ -60,10 +63,15 @@ signals:
 protected:
     void keyPressEvent(QKeyEvent* event) override;
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void takeSizes();
+    /// "can't tell" and its reason take the room of the level too: there is none then.
+    void takeSpans();
     SeatTableModel* m_model;
+    bool m_twoLines = false;
+    std::vector<bool> m_wide; ///< by row: standing and level are one cell
 };
 
 } // namespace vh

@@ -5,6 +5,8 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <cmath>
+#include <initializer_list>
 
 namespace vh
 {
@@ -71,6 +73,64 @@ void paintBar(QPainter& painter, const QRectF& frame, Shape shape, const QColor&
     painter.drawRoundedRect(bar, 2, 2);
     if (shape == Shape::capped) // a beam across the column, wider than it
         painter.drawRect(QRectF(frame.left() + 1, bar.top() - thick / 2, frame.width() - 2, thick * 1.4));
+}
+
+/// A letter of few dots, for where no type can be read; '#' is a dot.
+void paintDots(QPainter& painter, const QRectF& where, std::initializer_list<const char*> rows, const QColor& colour)
+{
+    const auto tall = static_cast<int>(rows.size());
+    const double dot = std::max(1.0, std::floor(std::min(where.width() / 3, where.height() / tall)));
+    double y = std::floor(where.center().y() - dot * tall / 2 + 0.5);
+    const double left = std::floor(where.center().x() - dot * 1.5 + 0.5);
+    for (const char* row : rows) {
+        for (int x = 0; row[x] != 0; ++x)
+            if (row[x] == '#')
+                painter.fillRect(QRectF(left + x * dot, y, dot, dot), colour);
+        y += dot;
+    }
+}
+
+/// The same shapes without the outline and the band's edges, for seats in blocks. On whole pixels.
+void paintSmall(QPainter& painter, const QRectF& where, Shape shape, const QColor& colour, double share)
+{
+    const QRectF box(std::floor(where.left()), std::floor(where.top()), std::max(std::floor(where.width()), 3.0),
+                     std::max(std::floor(where.height()), 3.0));
+    const double tall = std::max(std::round(share * box.height()), 3.0);
+    const QRectF bar(box.left(), box.bottom() - tall, box.width(), tall);
+    const double thin = std::max(1.0, std::round(box.width() / 6));
+    const QRectF body = bar.adjusted(thin, 0, -thin, 0);
+    switch (shape) {
+    case Shape::empty:
+        painter.fillRect(QRectF(box.left() + thin, box.bottom() - 1, box.width() - 2 * thin, 1),
+                         Look::current().palette().dashes);
+        break;
+    case Shape::solid:
+        painter.fillRect(body, colour);
+        break;
+    case Shape::hollow:
+        painter.fillRect(body, colour);
+        painter.fillRect(body.adjusted(thin, thin, -thin, -thin), Look::current().palette().sheet);
+        break;
+    case Shape::capped:
+        painter.fillRect(body, colour);
+        painter.fillRect(QRectF(bar.left(), bar.top(), bar.width(), std::max(2.0, thin)), colour);
+        break;
+    case Shape::dash:
+        painter.fillRect(QRectF(box.left(), box.bottom() - 2, box.width(), 2), colour);
+        break;
+    case Shape::question:
+        paintDots(painter, box, {"##.", "..#", ".#.", "...", ".#."}, colour);
+        break;
+    case Shape::dotted:
+        paintDots(painter, box, {"#.#", "...", "#.#", "...", "#.#"}, colour);
+        break;
+    case Shape::word: // the first letter of the word that a large seat shows
+        paintDots(painter, box, {"#.#", "##.", "#..", "#.."}, colour);
+        break;
+    case Shape::cross:
+        paintDots(painter, box, {"#.#", ".#.", "#.#"}, colour);
+        break;
+    }
 }
 
 } // namespace
@@ -194,6 +254,10 @@ void paintColumn(QPainter& painter, const QRectF& where, Standing standing, std:
     const look::Palette& colours = Look::current().palette();
     const Shape shape = shapeOf(standing);
     const QColor colour = colourOf(standing, colours);
+    const LevelSpan span = spanOf(band);
+    const double share = span.shareOf(overUsualDb.value_or(levelInTheMiddle(standing, band)));
+    if (where.height() < kSmallColumn)
+        return paintSmall(painter, where, shape, colour, share);
     // Band edges reach out a little at both sides.
     const double reach = where.width() * 0.1;
     const QRectF frame = where.adjusted(reach, 1, -reach, -1);
@@ -210,9 +274,8 @@ void paintColumn(QPainter& painter, const QRectF& where, Standing standing, std:
     painter.setBrush(off ? QBrush(Qt::NoBrush) : QBrush(colours.sheet));
     painter.drawRoundedRect(frame, 3, 3);
 
-    const LevelSpan span = spanOf(band);
     if (hasColumn(standing))
-        paintBar(painter, frame, shape, colour, span.shareOf(overUsualDb.value_or(levelInTheMiddle(standing, band))));
+        paintBar(painter, frame, shape, colour, share);
     if (!off) {
         painter.setPen(QPen(colours.deep2, 1.6));
         for (const float edge : {band.easyFromDb, band.plentyToDb}) {

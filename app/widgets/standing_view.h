@@ -37,6 +37,9 @@ struct LevelSpan {
 };
 LevelSpan spanOf(const Band& band);
 
+/// Below this height, in px, a column is drawn without its outline and edges; the shapes stay.
+inline constexpr double kSmallColumn = 16;
+
 /// One seat's column: the outline, the two edges of this person's band, and the shape. Without a level, a column that
 /// has one stands in the middle of its part of the band.
 void paintColumn(QPainter& painter, const QRectF& where, Standing standing, std::optional<float> overUsualDb,

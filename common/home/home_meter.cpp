@@ -31,6 +31,7 @@ void HomeMeter::useMicrophone()
     m_roomDbfsA.reset();
     m_floorDbfsA.reset();
     m_voiceHeard = false;
+    m_others = {};
 }
 
 void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now)
@@ -45,7 +46,10 @@ void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, f
         return; // the clock is held, or runs on: it is the same turn
     finish(now);
     const auto at = turnAt(script, place.place);
-    if (!on || !at || !isSpoken(at->turn->kind))
+    const bool wasOthersTurn = std::exchange(m_othersTurn, on && at && !isSpoken(at->turn->kind));
+    if (m_othersTurn && !wasOthersTurn)
+        m_others.begin();
+    if (!on || !at || m_othersTurn)
         return;
     const auto task = taskOf(at->section->kind);
     if (!task)
@@ -73,6 +77,7 @@ void HomeMeter::forget()
     m_turn.reset();
     m_result.reset();
     m_judge = {};
+    m_othersTurn = false;
     m_class.reset();
 }
 
@@ -80,6 +85,8 @@ void HomeMeter::add(const VoiceFrame& frame)
 {
     m_floorDbfsA = frame.noiseFloorDbfsA;
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
+    if (m_othersTurn && !m_held)
+        m_others.add(frame);
     if (!m_turn || m_held)
         return;
     // While the line is down no place comes to end the turn: what is said after its time is no part of it.
@@ -92,11 +99,24 @@ void HomeMeter::add(const VoiceFrame& frame)
         m_turn->noisyMs += VoiceFrame::kMilliseconds;
 }
 
+Reading HomeMeter::readingOf(const Turn& turn) const
+{
+    Reading reading = turn.tally.reading();
+    const auto others = m_others.levelDbfsA();
+    const bool clear = reading.voicedMs > 0 && others &&
+                       reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
+    if (others && !clear) {
+        reading.trustPercent = 0;
+        reading.reason = Blank::somebodyElse;
+    }
+    return reading;
+}
+
 std::optional<Reading> HomeMeter::takeReading()
 {
     if (!m_turn || !m_turn->judged)
         return std::nullopt;
-    const Reading reading = m_turn->tally.reading();
+    const Reading reading = readingOf(*m_turn);
     if (reading.elapsedMs < m_turn->sentAtMs + kReadingEveryMs)
         return std::nullopt;
     m_turn->sentAtMs = reading.elapsedMs;
@@ -123,7 +143,7 @@ void HomeMeter::finish(Instant now)
     if (!m_turn)
         return;
     const Turn turn = *std::exchange(m_turn, std::nullopt);
-    const Reading reading = turn.tally.reading();
+    const Reading reading = readingOf(turn);
     const bool trusted = reading.trustPercent >= kTrustedFromPercent && reading.voicedMs >= kVoiceToJudgeMs;
     if (reading.elapsedMs == 0)
         return; // nobody listened

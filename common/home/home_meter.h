@@ -1,8 +1,11 @@
 #pragma once
 // A home judging its own turns: frames of the microphone go in, readings for the relay and the state of the meter come
 // out. Follows the place; turns are judged by the same function as in the hall (common/live/judge.h). A vowel without a
-// usual level of its own is learnt from its first trusted turn; anything else needs the mic check first. Pure: no
-// sound, no socket, no clock. Levels in dB(A) over the person's usual. Thread: one.
+// usual level of its own is learnt from its first trusted turn; anything else needs the mic check first. Voices in
+// turns in which this person does not speak (listen, ready, pauses) are somebody else's: own turns then cannot be told
+// unless they are 10 dB louder. Pure: no sound, no socket, no clock. Levels in dB(A) over the person's usual. Thread:
+// one.
+#include "common/home/other_voices.h"
 #include "common/live/judge.h"
 #include "common/live/place.h"
 #include "common/measure/turn_tally.h"
@@ -68,6 +71,8 @@ private:
     };
 
     void finish(Instant now);
+    /// Of the turn so far, with what the others in the room do to it.
+    [[nodiscard]] Reading readingOf(const Turn& turn) const;
     [[nodiscard]] std::optional<float> usualFor(TaskKind task) const;
     [[nodiscard]] Surroundings surroundings(const Turn& turn) const;
 
@@ -76,6 +81,8 @@ private:
     std::optional<float> m_floorDbfsA;
     bool m_voiceHeard = false;
     std::optional<Turn> m_turn;
+    OtherVoices m_others;
+    bool m_othersTurn = false; ///< the class is in a turn in which this person does not speak
     bool m_held = false; ///< the leader holds the clock: what is heard meanwhile is no part of the turn
     std::optional<TurnResult> m_result;
     JudgeState m_judge;

@@ -30,7 +30,8 @@ Meter::Meter(int sampleRateHz)
     : m_frame(static_cast<std::size_t>(sampleRateHz / kFramesPerSecond)), m_c(m_frame.size()),
       m_weighting(sampleRateHz), m_fastA(TimeWeighting::kFastSeconds, sampleRateHz),
       m_slowA(TimeWeighting::kSlowSeconds, sampleRateHz), m_fastC(TimeWeighting::kFastSeconds, sampleRateHz),
-      m_slowC(TimeWeighting::kSlowSeconds, sampleRateHz), m_speechLevel(sampleRateHz), m_periodicity(sampleRateHz)
+      m_slowC(TimeWeighting::kSlowSeconds, sampleRateHz), m_speechLevel(sampleRateHz), m_periodicity(sampleRateHz),
+      m_shape(sampleRateHz)
 {
     assert(sampleRateHz >= 8000 && sampleRateHz % kFramesPerSecond == 0);
 }
@@ -100,7 +101,12 @@ VoiceFrame Meter::completeFrame()
     m_speechLevel.push(m_frame);
     m_clipping.push(m_frame);
     m_deadLine.push(m_frame);
-    const bool voiced = m_activity.push({mean.a, mean.c, m_deadLine.still(), m_periodicity.push(m_c)});
+    const bool still = m_deadLine.still();
+    const Periodicity::Reading periodicity = m_periodicity.push(m_c);
+    const bool learns = !still && periodicity.ready; // what is not understood yet could be a voice
+    const double confidence = m_activity.push({mean.a, mean.c, learns, periodicity,
+                                               m_shape.push(m_frame, m_activity.voiceLike(), learns)});
+    const bool voiced = confidence >= VoiceActivity::kVoicedFrom;
     if (!voiced)
         m_voicedMeanSquare = 0;
     else if (m_voicedMeanSquare <= 0)
@@ -113,6 +119,7 @@ VoiceFrame Meter::completeFrame()
     frame.fastDbfsA = static_cast<float>(m_fastA.db());
     frame.noiseFloorDbfsA = static_cast<float>(dbOfMeanSquare(m_activity.floorA().meanSquare()));
     frame.voiced = voiced;
+    frame.confidence = static_cast<float>(confidence);
     frame.blank = blankOf(voiced);
 
     m_leqA.add(mean.a);

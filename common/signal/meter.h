@@ -7,6 +7,7 @@
 #include "common/signal/faults.h"
 #include "common/signal/level.h"
 #include "common/signal/periodicity.h"
+#include "common/signal/sound_shape.h"
 #include "common/signal/speech_level.h"
 #include "common/signal/voice_activity.h"
 #include "common/signal/voice_frame.h"
@@ -79,6 +80,7 @@ private:
     ClippingDetector m_clipping;
     DeadLineDetector m_deadLine;
     Periodicity m_periodicity;
+    SoundShape m_shape;
     VoiceActivity m_activity;
     double m_voicedMeanSquare = 0; ///< A-weighted, over about the last half second of voice; 0: not voiced
 };

@@ -1,19 +1,15 @@
 #pragma once
-// Whether a person is voicing, from 10 ms frames. A first version, to be replaced behind this class. The rule: a frame
-// is like a voice when
-//  - it stands at least 4 dB(A) above the room,
-//  - its period repeats (strength 0.5 or more, 60 to 500 Hz),
-//  - what it adds to the room is not nearly all below 200 Hz (A-weighted at least 12 dB under C-weighted is mains hum),
-//  and
-//  - it is not a machine: level within 0.5 dB and period within 0.5 % for 2 s on end. No human voice is that steady.
-// Voiced begins with the third such frame in a row and ends 100 ms after the last one, which bridges short consonants.
-// Limits: unvoiced sounds by themselves (s, f, whisper) are not voice; onsets come 30 to 60 ms late; a rich steady buzz
-// counts as voice for its first 2 s; music and other people's voices count as voice; a room that is louder than the
-// voice hides it. Thread: one.
+// Whether a person is voicing, from 10 ms frames. What each rule is for, and the figures it rests on, are in
+// voice_activity.cpp; what it reaches is in docs/ears.md. In short: sound that stands out from the room is voice when
+//  - its period repeats as a voice's does (modal and breathy voice, down to as much breath as tone), or
+//  - it is unvoiced for some time, broad, and its colour either changes as fast as in speech or shows two resonances as
+//    narrow as a mouth's (whisper);
+// and not while it is one narrow tone, nearly all rumble, as steady as a machine, ringing down from a blow, or a short
+// bark. Consonants and short gaps beside voice are carried along. Deterministic. Thread: one.
 #include "common/signal/noise_floor.h"
 #include "common/signal/periodicity.h"
-
-#include <array>
+#include "common/signal/sound_shape.h"
+#include "common/signal/steadiness.h"
 
 namespace vh
 {
@@ -24,36 +20,43 @@ public:
     struct Frame {
         double meanSquareA = 0;
         double meanSquareC = 0;
-        bool still = false; ///< the line is dead in this frame
+        bool learns = true; ///< false: says nothing of the room (a dead line, or too early to understand)
         Periodicity::Reading periodicity;
+        SoundShape::Reading shape;
     };
+    static constexpr double kVoicedFrom = 0.5;
 
-    /// True while voiced.
-    bool push(const Frame& frame);
+    /// Confidence that a person is voicing, 0..1; voiced from kVoicedFrom on.
+    double push(const Frame& frame);
     [[nodiscard]] const NoiseFloor& floorA() const { return m_floorA; }
+    /// Like a voice just now, before onset and carrying: what the room is not learnt from.
+    [[nodiscard]] bool voiceLike() const { return m_voiceLike; }
 
 private:
-    static constexpr int kStretches = 4; ///< of 0.5 s
-
-    /// The range of level and period over one stretch.
-    struct Extent {
-        double lowest = 1e9;
-        double highest = 0;
-        double shortest = 1e9;
-        double longest = 0;
-    };
-    /// Whether sound has been machine-steady up to and with this frame. Forgets everything when it is not periodic.
-    bool isMachine(const Frame& frame, bool periodic);
+    [[nodiscard]] double voicedEvidence(const Frame& frame, bool barred);
+    [[nodiscard]] double whisperEvidence(const Frame& frame, bool barred);
+    bool isBark(const Frame& frame, bool periodic);
+    void noteBlow(double levelDb, double roomDb);
+    /// Ringing down from a blow (a door, a thing that fell), or a burst of air as no voice begins with (a cough).
+    bool isStruck(const Frame& frame, double levelDb);
 
     NoiseFloor m_floorA;
     NoiseFloor m_floorC;
-    double m_smoothA = 0;
-    std::array<Extent, kStretches> m_extents{};
-    int m_stretch = 0;
-    int m_inStretch = 0;
-    int m_periodicFrames = 0;  ///< on end; counted up to 2 s
-    int m_voiceLikeFrames = 0; ///< on end
-    int m_hangover = 0;
+    Steadiness m_steadiness;
+    double m_confidence = 0;
+    bool m_voiceLike = false;
+    double m_highestSteady = 0; ///< of high periodic frames since the last blow
+    double m_broad = 0;         ///< share of the last half second that was broad and unvoiced
+    bool m_bark = false;
+    int m_sinceJump = 1000;
+    int m_sinceBlow = 1000;
+    bool m_blowGrew = true;      ///< went on growing: no blow
+    int m_soundedFrames = 0;     ///< on end
+    bool m_soundedInTime = true; ///< as a voice does; else it is a cough
+    double m_blowDb = 0;
+    double m_levels[4] = {};    ///< of the last frames, dB, newest last
+    double m_voiceDb = -200;    ///< of the voice lately, its louder parts
+    int m_sinceCore = 1000;     ///< frames since there was evidence
 };
 
 } // namespace vh

@@ -23,7 +23,8 @@ struct VoiceFrame {
     float meanSquareA = 0;        ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
     float fastDbfsA = -120;       ///< A-weighted, Fast (125 ms), 10 lg(mean square): full-scale square wave = 0
     float noiseFloorDbfsA = -120; ///< the room without the voice, as tracked so far
-    bool voiced = false;          ///< voice activity
+    bool voiced = false;          ///< voice activity: confidence is 0.5 or more
+    float confidence = 0;         ///< 0..1, how sure it is that a person is voicing
     Blank blank = Blank::none;    ///< none: these 10 ms can be trusted
 };
 

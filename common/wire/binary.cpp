@@ -36,6 +36,13 @@ std::uint16_t tenths(float decibels)
     return static_cast<std::uint16_t>(static_cast<std::int16_t>(clamped));
 }
 
+/// A reading's level, held where one can be; what is no number is as low as can be.
+std::uint16_t heldTenths(float decibels)
+{
+    return tenths(std::isfinite(decibels) ? std::clamp(decibels, -kMostOverUsualDb, kMostOverUsualDb)
+                                          : -kMostOverUsualDb);
+}
+
 float fromTenths(std::uint16_t value)
 {
     return static_cast<float>(static_cast<std::int16_t>(value)) / 10.0F;
@@ -61,6 +68,14 @@ tl::unexpected<Error> wrongLength(std::string_view name)
 
 } // namespace
 
+bool canBe(const Reading& reading)
+{
+    const auto isLevel = [](float decibels) { return std::abs(decibels) <= kMostOverUsualDb; }; // false for NaN
+    return isLevel(reading.leqOverUsualDb) && isLevel(reading.nowOverUsualDb) && reading.trustPercent <= 100 &&
+           reading.voicedMs <= reading.heardMs && reading.heardMs <= reading.elapsedMs &&
+           reading.elapsedMs <= kMostTurnMs;
+}
+
 std::optional<std::uint8_t> binaryTypeOf(std::span<const std::uint8_t> frame)
 {
     return frame.size() < 3 ? std::nullopt : std::optional(frame[0]);
@@ -73,8 +88,8 @@ std::string encodeReading(const Reading& reading)
     putBigEndian(frame, reading.voicedMs);
     putBigEndian(frame, reading.heardMs);
     putBigEndian(frame, reading.elapsedMs);
-    putBigEndian(frame, tenths(reading.leqOverUsualDb));
-    putBigEndian(frame, tenths(reading.nowOverUsualDb));
+    putBigEndian(frame, heldTenths(reading.leqOverUsualDb));
+    putBigEndian(frame, heldTenths(reading.nowOverUsualDb));
     putBigEndian(frame, reading.trustPercent);
     putBigEndian(frame, static_cast<std::uint8_t>(reading.reason));
     putBigEndian(frame, reading.judgeVersion);
@@ -98,7 +113,7 @@ Result<Reading> decodeReading(std::span<const std::uint8_t> frame)
     reading.judgeVersion = bytes.take<std::uint8_t>();
     if (!bytes.atEnd())
         return wrongLength("reading");
-    if (reading.trustPercent > 100 || blank > kLastBlank || reading.voicedMs > reading.heardMs)
+    if (blank > kLastBlank || !canBe(reading))
         return fail("malformed", "a reading that cannot be");
     reading.reason = static_cast<Blank>(blank);
     return reading;

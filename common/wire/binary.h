@@ -26,7 +26,13 @@ inline constexpr std::uint8_t kBinaryVersion = 1;
 /// The type of a frame, or nothing when it is too short to have one.
 std::optional<std::uint8_t> binaryTypeOf(std::span<const std::uint8_t> frame);
 
-/// 26 bytes. Levels in tenths of a dB, -3276.8..3276.7.
+/// No voice is a hundred decibels from its usual level, and nothing longer than an hour is one turn.
+inline constexpr float kMostOverUsualDb = 200;
+inline constexpr std::uint32_t kMostTurnMs = 3'600'000;
+/// Whether these numbers can be of one turn: levels and times as above, voicedMs <= heardMs <= elapsedMs.
+[[nodiscard]] bool canBe(const Reading& reading);
+
+/// 26 bytes; levels in tenths of a dB, held where they can be. Read again, only what can be is a reading.
 std::string encodeReading(const Reading& reading);
 Result<Reading> decodeReading(std::span<const std::uint8_t> frame);
 

@@ -22,11 +22,22 @@ Result<json::object> parseObject(std::string_view text)
     return std::move(value.get_object());
 }
 
+/// Cut between two code points: it goes back to whoever sent it.
+std::string beginningOf(std::string_view name)
+{
+    constexpr std::size_t kMost = 60;
+    std::size_t end = 0;
+    for (std::size_t points = 0; end < name.size(); ++end)
+        if ((static_cast<unsigned char>(name[end]) & 0xC0U) != 0x80U && ++points > kMost)
+            break;
+    return std::string(name.substr(0, end));
+}
+
 template <class Variant, std::size_t I = 0>
 Result<Variant> decodeNamed(std::string_view name, const json::object& object)
 {
     if constexpr (I == std::variant_size_v<Variant>) {
-        return fail("unsupported", "no message of this name is known here", std::string(name.substr(0, 60)));
+        return fail("unsupported", "no message of this name is known here", beginningOf(name));
     } else {
         using Message = std::variant_alternative_t<I, Variant>;
         if (name != Message::kName)

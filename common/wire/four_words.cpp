@@ -40,6 +40,11 @@ constexpr std::array<std::string_view, 256> kWords{
 
 } // namespace
 
+std::string_view keyWord(std::uint8_t number)
+{
+    return kWords[number];
+}
+
 std::array<std::string, 4> fourWords(const Hash& pin)
 {
     readySodium();
@@ -52,7 +57,7 @@ std::array<std::string, 4> fourWords(const Hash& pin)
         throw std::runtime_error("not enough memory for the four words of the relay's key");
     std::array<std::string, 4> words;
     for (std::size_t i = 0; i < words.size(); ++i)
-        words[i] = kWords[stretched[i]];
+        words[i] = keyWord(stretched[i]);
     return words;
 }
 

@@ -112,26 +112,6 @@ Result<JoinLink> parseJoinLink(std::string_view text)
     return link;
 }
 
-std::optional<std::string> normaliseCode(std::string_view typed)
-{
-    std::string code;
-    for (const char c : typed) {
-        const char upper = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-        if (c == ' ' || c == '-')
-            continue;
-        if (kCodeLetters.find(upper) == std::string_view::npos)
-            return std::nullopt;
-        code += upper;
-    }
-    return code.size() == kCodeLength ? std::optional(code) : std::nullopt;
-}
-
-std::string spacedCode(std::string_view code)
-{
-    const std::size_t half = code.size() / 2;
-    return std::string(code.substr(0, half)) + " " + std::string(code.substr(half));
-}
-
 std::string base64Url(const Hash& hash)
 {
     std::string text(sodium_base64_encoded_len(hash.size(), sodium_base64_VARIANT_URLSAFE_NO_PADDING), '\0');

@@ -2,7 +2,8 @@
 // The link that people are given: voicehall://HOST[:PORT]/#c=CODE&k=PIN, or t=TOKEN for a one-time link. Everything
 // secret stands after the '#', so that it is never part of a request. PIN is the SHA-256 of the relay's public key
 // (SubjectPublicKeyInfo, DER), base64url without padding; absent where the certificate is a public one.
-// Also the join code and the four words. Pure; any thread.
+// Also the four words. Pure; any thread.
+#include "common/base/join_code.h"
 #include "common/base/result.h"
 #include "common/wire/to_relay.h"
 
@@ -27,13 +28,9 @@ std::string format(const JoinLink& link);
 /// Reads a link, or what people type by hand: "host", "host:port". Says what is wrong in words for them.
 Result<JoinLink> parseJoinLink(std::string_view text);
 
-/// Letters that cannot be taken for one another when read aloud or written by hand.
-inline constexpr std::string_view kCodeLetters = "ACDEFGHJKMNPQRTWXY34679";
-inline constexpr std::size_t kCodeLength = 6;
-/// Upper case, without spaces and dashes; nothing unless it is a code.
-std::optional<std::string> normaliseCode(std::string_view typed);
-/// "K7M 42P"
-std::string spacedCode(std::string_view code);
+// The code in it, and how people write it.
+using vh::normaliseCode;
+using vh::spacedCode;
 
 std::string base64Url(const Hash& hash);
 std::optional<Hash> hashFromBase64Url(std::string_view text);
@@ -42,5 +39,7 @@ std::optional<Hash> hashFromBase64Url(std::string_view text);
 /// MiB) makes looking for another key with the same words cost some ten core-years. Takes that long: not on a GUI
 /// thread.
 std::array<std::string, 4> fourWords(const Hash& pin);
+/// The list that they are taken from (docs/four-words.md).
+std::string_view keyWord(std::uint8_t number);
 
 } // namespace vh::wire

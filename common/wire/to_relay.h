@@ -142,7 +142,8 @@ struct TurnDone {
     {
         Reading& reading = result.reading;
         Surroundings& around = result.around;
-        visit("id", id), visit("class", classId), visit("turn", reading.turnSerial), visit("elapsedMs", reading.elapsedMs);
+        visit("id", id), visit("class", classId), visit("turn", reading.turnSerial),
+            visit("elapsedMs", reading.elapsedMs);
         visit("heardMs", reading.heardMs), visit("voicedMs", reading.voicedMs);
         visit("overUsualDb", reading.leqOverUsualDb), visit("nowOverUsualDb", reading.nowOverUsualDb);
         visit("trustPercent", reading.trustPercent), visit("reason", reading.reason);

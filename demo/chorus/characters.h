@@ -1,9 +1,8 @@
 #pragma once
-// The people of the chorus as a pure table: how loud each speaks, and what else each does. Canned numbers, made from
-// (character, where the class is, time gone in the turn, seed) and nothing else; levels are whole tenths of a dB(A)
-// over the person's usual level, as everywhere. Cumulative within a turn, as real readings are. Pure; any thread.
+// The people of the chorus as a pure table: who sits in which home, what each agreed to, and how the leader is meant to
+// see them. How loud each speaks: manner.h; with which voice, in which room: person.h. Pure; any thread.
 #include "common/live/agreements.h"
-#include "common/live/judge.h"
+#include "common/live/standing.h"
 #include "common/wire/to_relay.h"
 
 #include <array>
@@ -26,6 +25,9 @@ enum class Character : std::uint8_t {
     keepsPrivate,       ///< shows the level to nobody
     writesALot,
     callsForHelp,
+    farFromMicrophone, ///< two metres away, mic check included
+    gainRiding,        ///< the computer evens the level out before anybody measures it
+    couple,            ///< two people at one microphone
 };
 inline constexpr std::array kCharacters{Character::steady,
                                         Character::fading,
@@ -38,11 +40,14 @@ inline constexpr std::array kCharacters{Character::steady,
                                         Character::resting,
                                         Character::keepsPrivate,
                                         Character::writesALot,
-                                        Character::callsForHelp};
+                                        Character::callsForHelp,
+                                        Character::farFromMicrophone,
+                                        Character::gainRiding,
+                                        Character::couple};
 
 /// "steady", "silentInOneSection"...
 std::string_view nameOf(Character character);
-/// Who sits in the home with this number: all twelve among the first twenty, most of them steady.
+/// Who sits in the home with this number: all fifteen among the first twenty, most of them steady.
 Character characterOf(std::uint32_t index);
 
 /// A moment of the class as one home lives it.
@@ -58,9 +63,6 @@ struct Moment {
 
 /// Nothing goes up in other turns, nor in water pauses.
 [[nodiscard]] bool isVoiced(SectionKind section, TurnKind turn);
-
-Reading cannedReading(Character character, const Moment& moment, std::uint64_t seed);
-Surroundings cannedSurroundings(Character character, const Moment& moment, std::uint64_t seed);
 
 /// What this person answered at the door. Most show their level to the leader; keepsPrivate to nobody.
 Agreements agreementsOf(Character character, std::uint64_t seed);

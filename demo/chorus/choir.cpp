@@ -27,16 +27,21 @@ bool isOnTheWay(const Home& home)
 } // namespace
 
 Choir::Choir(net::Loop& loop, const Clock& clock, const ChoirOptions& options)
-    : m_options(options), m_setting(new Setting{loop, clock, forHomes(options.relay), {}, {}})
+    : m_options(options),
+      m_workers(options.voices == Voices::canned ? nullptr : std::make_shared<Workers>(options.threads)),
+      m_setting(new Setting{loop, clock, forHomes(options.relay), options.voices, m_workers, {}, {}})
 {
     for (std::uint32_t index = 0; index < options.homes; ++index)
         m_homes.push_back(std::make_shared<Home>(m_setting, planOf(index, options.seed), options.code));
     m_beat = loop.every(options.beat, [this] { beat(); });
 }
 
+/// Lines that are still closing hold on to the setting; the workers go now, while the loop they post to is there.
 Choir::~Choir()
 {
     stop();
+    m_setting->workers.reset();
+    m_workers.reset();
 }
 
 HelperLine& Choir::addHelper(wire::Token link, DeskDuties duties)
@@ -76,6 +81,11 @@ bool Choir::everybodyIn() const
     return std::all_of(m_homes.begin(), m_homes.end(), [](const auto& home) { return home->isIn(); });
 }
 
+bool Choir::everybodyChecked() const
+{
+    return std::all_of(m_homes.begin(), m_homes.end(), [](const auto& home) { return home->hasChecked(); });
+}
+
 void Choir::beat()
 {
     const Instant now = m_setting->clock.now();
@@ -94,7 +104,7 @@ void Choir::beat()
             ++onTheWay;
         }
         home->beat(now);
-        ready = ready && (late || (home->isIn() && !home->hasOpenRequests()));
+        ready = ready && (late || (home->isIn() && home->hasChecked() && !home->hasOpenRequests()));
     }
     if (ready && !std::exchange(m_ready, true) && onReady)
         onReady();

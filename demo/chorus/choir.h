@@ -13,6 +13,8 @@ struct ChoirOptions {
     std::string code;         ///< of the group, normalised
     std::uint32_t homes = 27;
     std::uint64_t seed = 1;
+    Voices voices = Voices::always;
+    unsigned threads = 2;  ///< that speak and measure; none where nobody speaks
     Millis lateBy{20'000}; ///< how much later the late comers come
     std::size_t atDoorAtOnce = 100;
     std::chrono::nanoseconds beat = std::chrono::milliseconds(20); ///< between looks at the clock, in real time
@@ -36,11 +38,16 @@ public:
     /// Everybody says goodbye.
     void stop();
 
-    /// Called once, when all homes but the late comers are in and all they asked for has been answered.
+    /// Called once, when all homes but the late comers are in, their mic checks are done, and all they asked for has
+    /// been answered.
     std::function<void()> onReady;
 
     [[nodiscard]] bool everybodyIn() const;
+    /// All mic checks are done.
+    [[nodiscard]] bool everybodyChecked() const;
     [[nodiscard]] const Totals& totals() const { return m_setting->totals; }
+    /// Processor time that speaking and measuring have taken, all threads together.
+    [[nodiscard]] double voiceSeconds() const { return m_workers ? m_workers->busySeconds() : 0; }
     [[nodiscard]] const std::vector<std::shared_ptr<Home>>& homes() const { return m_homes; }
     [[nodiscard]] LeaderLine* leader() const { return m_leader.get(); }
 
@@ -48,6 +55,7 @@ private:
     void beat();
 
     ChoirOptions m_options;
+    std::shared_ptr<Workers> m_workers;
     std::shared_ptr<Setting> m_setting;
     std::vector<std::shared_ptr<Home>> m_homes;
     std::shared_ptr<HelperLine> m_helper;

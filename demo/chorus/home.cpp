@@ -2,6 +2,7 @@
 
 #include "common/live/share.h"
 #include "demo/chorus/first_names.h"
+#include "demo/chorus/measured_turns.h"
 #include "demo/chorus/seeded.h"
 
 #include <algorithm>
@@ -47,6 +48,14 @@ Home::Home(std::shared_ptr<Setting> setting, HomePlan plan, std::string code)
     : Line(std::move(setting), {plan.name, std::move(code), {}, Role::participant}, mixed({plan.seed, 0x6C696E65})),
       m_plan(std::move(plan))
 {
+    if (this->setting().voices == Voices::canned) {
+        m_turns = cannedTurns(m_plan.character, m_plan.seed);
+    } else {
+        auto measured = std::make_shared<MeasuredTurns>(sharedSetting(), m_plan.character, m_plan.seed);
+        measured->start();
+        m_turns = measured;
+    }
+    m_turns->onOver = [this](const TurnOver& turn) { turnIsOver(turn); };
 }
 
 void Home::cameIn(const wire::Welcome& welcome)
@@ -101,6 +110,7 @@ void Home::classOpened(const wire::ClassOpen& open)
         m_class = open.classId;
         m_script = nullptr;
         m_turn.reset();
+        m_turns->forget();
         m_place.reset();
         m_judge = {};
         m_turnsOver = 0;
@@ -140,13 +150,32 @@ Millis Home::spentAt(Instant relayTime) const
 void Home::follow(const wire::PlaceNow& place)
 {
     ++totals().placesSeen;
-    if (m_turn && (place.turnSerial != m_turn->moment.turnSerial || place.phase == Phase::ended)) {
+    if (m_turn && (place.turnSerial != *m_turn || place.phase == Phase::ended)) {
         // The next turn began when this one ended.
-        const bool byClock = place.phase == Phase::running && place.turnSerial != m_turn->moment.turnSerial;
+        const bool byClock = place.phase == Phase::running && place.turnSerial != *m_turn;
         finishTurn(spentAt(byClock ? place.turnStartedAt : relayTime(now())));
     }
     m_place = place;
     beginTurn();
+}
+
+std::optional<TurnBegun> Home::turnFor(const wire::PlaceNow& place) const
+{
+    const auto at = turnAt(*m_script, place.place);
+    if (!at || !isVoiced(at->section->kind, at->turn->kind))
+        return std::nullopt;
+    TurnBegun turn;
+    turn.moment.section = at->section->kind;
+    turn.moment.turn = at->turn->kind;
+    turn.moment.moreVoice = at->round->moreVoice;
+    const std::size_t last = m_script->sections.size() - 1;
+    turn.moment.classShare = last > 0 ? static_cast<double>(place.place.section) / static_cast<double>(last) : 0;
+    turn.moment.turnSerial = place.turnSerial;
+    turn.moment.length = place.turnLength;
+    turn.bandOffsetDb = m_bandOffsetDb;
+    turn.place = place;
+    turn.script = m_script;
+    return turn;
 }
 
 void Home::beginTurn()
@@ -154,51 +183,55 @@ void Home::beginTurn()
     if (!m_script || !m_place || m_turn || m_plan.voice == wire::VoiceToday::listening)
         return;
     if (m_place->phase == Phase::notStarted || m_place->phase == Phase::ended)
-        return;
-    const auto at = turnAt(*m_script, m_place->place);
-    if (!at || !isVoiced(at->section->kind, at->turn->kind))
-        return;
-    Turn turn;
-    turn.moment.section = at->section->kind;
-    turn.moment.turn = at->turn->kind;
-    turn.moment.moreVoice = at->round->moreVoice;
-    const std::size_t last = m_script->sections.size() - 1;
-    turn.moment.classShare = last > 0 ? static_cast<double>(m_place->place.section) / static_cast<double>(last) : 0;
-    turn.moment.turnSerial = m_place->turnSerial;
-    turn.moment.length = m_place->turnLength;
-    // Word of a turn comes a little after its beginning; who listens from then on has heard all of it.
-    const Millis gone = spentAt(relayTime(now()));
-    turn.from = gone > kWholeTurnSlack ? gone : Millis{0};
-    m_turn = turn;
+        return expectNext();
+    if (auto turn = turnFor(*m_place)) {
+        // Word of a turn comes a little after its beginning; who listens from then on has heard all of it.
+        const Millis gone = spentAt(relayTime(now()));
+        turn->from = gone > kWholeTurnSlack ? gone : Millis{0};
+        m_turn = m_place->turnSerial;
+        m_turns->begin(*turn);
+    }
+    expectNext();
 }
 
-Moment Home::momentAt(Millis spent) const
+void Home::expectNext()
 {
-    Moment moment = m_turn->moment;
-    moment.elapsed = std::max(spent - m_turn->from, Millis{0});
-    return moment;
+    wire::PlaceNow next = *m_place;
+    const auto place = nextTurn(*m_script, m_place->place);
+    if (!place || m_place->phase == Phase::ended)
+        return;
+    next.place = *place;
+    next.turnLength = turnAt(*m_script, *place)->turn->planned;
+    if (const auto turn = turnFor(next))
+        m_turns->expect(*turn);
 }
 
 void Home::finishTurn(Millis spent)
 {
-    const Moment moment = momentAt(spent);
     m_turn.reset();
-    wire::TurnDone message;
-    message.classId = *m_class;
-    message.result = {cannedReading(m_plan.character, moment, m_plan.seed),
-                      cannedSurroundings(m_plan.character, moment, m_plan.seed)};
-    const std::uint32_t before = m_judge.lastTurnSerial;
-    m_judge = judge(m_judge, {message.result, moment.turn, moment.section, moment.length, m_bandOffsetDb});
-    if (resultsGoUp(m_plan.agreements)) {
-        m_turnsToldJudged += moment.turn == TurnKind::yours && m_judge.lastTurnSerial != before;
-        ++m_resultsMade;
-        ++totals().resultsMade;
-        m_results.push_back(ask(message));
-    }
-    turnIsOver();
+    m_turns->end(spent);
 }
 
-void Home::turnIsOver()
+void Home::turnIsOver(const TurnOver& turn)
+{
+    if (turn.result) {
+        const std::uint32_t before = m_judge.lastTurnSerial;
+        const Moment& moment = turn.moment;
+        m_judge = judge(m_judge, {*turn.result, moment.turn, moment.section, moment.length, turn.bandOffsetDb});
+        if (resultsGoUp(m_plan.agreements)) {
+            m_turnsToldJudged += moment.turn == TurnKind::yours && m_judge.lastTurnSerial != before;
+            ++m_resultsMade;
+            ++totals().resultsMade;
+            wire::TurnDone message;
+            message.classId = *m_class;
+            message.result = *turn.result;
+            m_results.push_back(ask(message));
+        }
+    }
+    actInCharacter();
+}
+
+void Home::actInCharacter()
 {
     ++m_turnsOver;
     if (m_plan.character == Character::dropsLine && m_turnsOver >= kDropsAfterTurn && !m_hasDropped) {
@@ -217,14 +250,18 @@ void Home::live(Instant at)
 {
     if (at < m_nextReading)
         return;
+    if (m_turn && m_place && m_place->phase == Phase::running && readingsGoUp(m_plan.agreements)) {
+        const Millis spent = spentAt(relayTime(at));
+        // At its end the word of what comes next is on its way.
+        if (spent < m_place->turnLength) {
+            const auto reading = m_turns->reading(spent);
+            if (!reading)
+                return; // soon
+            sayBinary(wire::encodeReading(*reading));
+            ++totals().readingsSent;
+        }
+    }
     m_nextReading = std::max(m_nextReading + wire::kReadingEvery, at);
-    if (!m_turn || !m_place || m_place->phase != Phase::running || !readingsGoUp(m_plan.agreements))
-        return;
-    const Millis spent = spentAt(relayTime(at));
-    if (spent >= m_place->turnLength)
-        return; // over; the word of what comes next is on its way
-    sayBinary(wire::encodeReading(cannedReading(m_plan.character, momentAt(spent), m_plan.seed)));
-    ++totals().readingsSent;
 }
 
 void Home::done(const wire::Ack& ack)

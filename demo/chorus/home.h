@@ -1,11 +1,14 @@
 #pragma once
 // One simulated home: a person of the table in characters.h on a real line. Comes in by the group's code, answers the
-// agreements, says how the voice is today, fetches the class script, follows the place, sends four readings a second
-// in voiced turns and each turn's result when it is over, and does the few other things that its character does. Sends
-// no more than its agreements allow, and judges its own turns with the function that the hall uses. Thread: the loop's.
+// agreements, checks its microphone, says how the voice is today, fetches the class script, follows the place, speaks
+// in its turns, sends four readings a second of them and each turn's result when it is over, and does the few other
+// things that its character does. Where the numbers come from is the business of turns.h. Sends no more than its
+// agreements allow, and judges its own turns with the function that the hall uses. Thread: the loop's.
+#include "common/live/judge.h"
 #include "common/wire/binary.h"
 #include "demo/chorus/characters.h"
 #include "demo/chorus/line.h"
+#include "demo/chorus/turns.h"
 
 namespace vh::chorus
 {
@@ -34,13 +37,10 @@ public:
     [[nodiscard]] std::uint32_t resultsMade() const { return m_resultsMade; }
     [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
     [[nodiscard]] bool hasScript() const { return m_script != nullptr; }
+    /// The mic check is done, if this home has one.
+    [[nodiscard]] bool hasChecked() const { return m_turns->isReady(); }
 
 private:
-    struct Turn {
-        Moment moment;
-        Millis from{0}; ///< of the turn this had gone when the home began to listen
-    };
-
     void cameIn(const wire::Welcome& welcome) override;
     void heard(const wire::ToClient& message) override;
     void heardBinary(std::span<const std::uint8_t> frame) override;
@@ -53,10 +53,13 @@ private:
     void follow(const wire::PlaceNow& place);
     void beginTurn();
     void finishTurn(Millis spent);
-    void turnIsOver();
+    void turnIsOver(const TurnOver& turn);
+    void actInCharacter();
+    /// The turn at this place as this home would live it; nothing where it does not speak.
+    [[nodiscard]] std::optional<TurnBegun> turnFor(const wire::PlaceNow& place) const;
+    void expectNext();
     /// How much of the present turn has gone at this moment of the relay's clock.
     [[nodiscard]] Millis spentAt(Instant relayTime) const;
-    [[nodiscard]] Moment momentAt(Millis spent) const;
 
     HomePlan m_plan;
     float m_bandOffsetDb = 0;
@@ -64,7 +67,8 @@ private:
     wire::Hash m_scriptHash{};
     std::shared_ptr<const ClassScript> m_script;
     std::optional<wire::PlaceNow> m_place;
-    std::optional<Turn> m_turn; ///< the voiced one that is on
+    std::shared_ptr<Turns> m_turns;
+    std::optional<std::uint32_t> m_turn; ///< serial of the voiced one that is on
     Instant m_nextReading{};
     JudgeState m_judge;
     std::uint32_t m_turnsToldJudged = 0;

@@ -86,6 +86,7 @@ protected:
             m_client->sendBinary(frame);
     }
     [[nodiscard]] Setting& setting() const { return *m_setting; }
+    [[nodiscard]] const std::shared_ptr<Setting>& sharedSetting() const { return m_setting; }
     [[nodiscard]] Totals& totals() const { return m_setting->totals; }
     [[nodiscard]] Instant now() const { return m_setting->clock.now(); }
     /// The relay's clock, as near as it is known.

@@ -1,4 +1,5 @@
-// voicehall-chorus: simulated homes on a real relay, by the real protocol. Numbers are canned; nobody speaks.
+// voicehall-chorus: simulated homes on a real relay, by the real protocol. Each speaks with a synthetic voice that is
+// metered by the real code; with --canned nobody speaks, and thousands fit on one machine.
 #include "common/base/clock.h"
 #include "common/script/reader.h"
 #include "common/wire/join_link.h"
@@ -6,6 +7,7 @@
 #include "demo/chorus/choir.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <arpa/inet.h>
 #include <csignal>
 #include <fstream>
@@ -14,6 +16,7 @@
 #include <netdb.h>
 #include <sstream>
 #include <sys/resource.h>
+#include <thread>
 #include <unistd.h>
 
 namespace
@@ -35,12 +38,17 @@ struct Options {
     bool letIn = false;
     bool tend = false;
     bool plain = false;
+    bool canned = false;
+    bool onlyAlone = false;
+    unsigned threads = std::clamp(std::thread::hardware_concurrency(), 1U, 4U);
 };
+
+constexpr int kWrongOptions = 2;
 
 int failed(const std::string& message)
 {
     std::cerr << "voicehall-chorus: " << message << '\n';
-    return 1;
+    return kWrongOptions;
 }
 
 /// The first address of a name, as numbers. Waits for the resolver: start-up only.
@@ -113,6 +121,7 @@ void print(const Totals& totals)
               << "places seen         " << totals.placesSeen << '\n'
               << "readings sent       " << totals.readingsSent << '\n'
               << "results made, acked " << totals.resultsMade << ", " << totals.resultsAcknowledged << '\n'
+              << "spoken              " << totals.spoken.count() / 1000 << " s of sound\n"
               << "lines written       " << totals.linesWritten << '\n'
               << "calls for help      " << totals.helpCalls << '\n'
               << "frames received     " << totals.framesReceived << " (" << totals.bytesReceived
@@ -133,6 +142,16 @@ void allowManyLines()
         limit.rlim_cur = limit.rlim_max;
         ::setrlimit(RLIMIT_NOFILE, &limit);
     }
+}
+
+double processorSeconds()
+{
+    rusage used{};
+    ::getrusage(RUSAGE_SELF, &used);
+    const auto seconds = [](const timeval& time) {
+        return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+    };
+    return seconds(used.ru_utime) + seconds(used.ru_stime);
 }
 
 /// Everything below happens on the loop; this thread only waits for the end.
@@ -179,11 +198,16 @@ int sing(const Options& options, const ChoirOptions& choirOptions, const std::op
         sigwait(&ends, &signal);
     }
     std::promise<Totals> last;
+    double voiceSeconds = 0;
     thread.loop().post([&] {
+        voiceSeconds = choir->voiceSeconds();
         last.set_value(choir->totals());
         choir.reset();
     });
     print(last.get_future().get());
+    const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - began;
+    std::cout << "cores used          " << processorSeconds() / wall.count() << " (voices "
+              << voiceSeconds / wall.count() << ")" << std::endl;
     return 0;
 }
 
@@ -219,6 +243,8 @@ int run(const Options& options)
     choir.code = link->code;
     choir.homes = options.homes;
     choir.seed = options.seed;
+    choir.voices = options.canned ? Voices::canned : options.onlyAlone ? Voices::whenAlone : Voices::always;
+    choir.threads = options.threads;
     choir.lateBy = Millis{static_cast<Millis::rep>(options.lateBySeconds * 1000)};
     choir.beat = std::chrono::nanoseconds(static_cast<std::int64_t>(20e6 / options.clockSpeed));
     return sing(options, choir, *helper, *leader, script);
@@ -229,7 +255,7 @@ int run(const Options& options)
 int main(int argc, char** argv)
 {
     Options options;
-    CLI::App app{"Simulated homes for a relay of Voicehall: real lines, canned numbers."};
+    CLI::App app{"Simulated homes for a relay of Voicehall: real lines, synthetic voices, real metering."};
     app.add_option("--link", options.link, "The group's link, with its code: voicehall://HOST:PORT/#c=CODE&k=PIN")
         ->required();
     app.add_option("--homes", options.homes, "How many")->capture_default_str()->check(CLI::Range(1, 20'000));
@@ -247,7 +273,17 @@ int main(int argc, char** argv)
     app.add_option("--clock-speed", options.clockSpeed, "For a relay whose clock runs so many times as fast, too")
         ->capture_default_str()
         ->check(CLI::Range(0.1, 100.0));
+    app.add_flag("--canned", options.canned,
+                 "Nobody speaks: readings from a table instead of measured ones, for load with thousands of homes");
+    app.add_flag("--only-alone", options.onlyAlone, "Speak only in turns in which the leader is silent: quicker");
+    app.add_option("--threads", options.threads, "That speak and measure")
+        ->capture_default_str()
+        ->check(CLI::Range(1, 64));
     app.add_flag("--plain", options.plain, "Without TLS: only for a relay on this machine that has none");
-    CLI11_PARSE(app, argc, argv);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) { // also --help, which is none
+        return app.exit(error) == 0 ? 0 : kWrongOptions;
+    }
     return run(options);
 }

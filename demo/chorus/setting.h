@@ -4,6 +4,7 @@
 #include "common/base/clock.h"
 #include "common/script/script.h"
 #include "common/wire/to_relay.h"
+#include "demo/chorus/workers.h"
 #include "server/net/ws_client.h"
 
 #include <map>
@@ -12,6 +13,13 @@
 
 namespace vh::chorus
 {
+
+/// How the homes come by their readings.
+enum class Voices : std::uint8_t {
+    always,    ///< every turn in which they speak is made and metered
+    whenAlone, ///< only those in which the leader is silent: quicker
+    canned,    ///< nobody speaks: numbers from a table, for load with thousands of homes
+};
 
 /// Counts only grow.
 struct Totals {
@@ -26,6 +34,7 @@ struct Totals {
     std::uint64_t scriptsFetched = 0;
     std::uint64_t readingsSent = 0;
     std::uint64_t resultsMade = 0;
+    Millis spoken{0}; ///< sound made and metered, all homes together, without their mic checks
     std::uint64_t resultsAcknowledged = 0;
     std::uint64_t linesWritten = 0;                ///< acknowledged
     std::uint64_t helpCalls = 0;                   ///< acknowledged
@@ -50,6 +59,8 @@ struct Setting {
     net::Loop& loop;
     const Clock& clock; ///< of these homes; need not agree with the relay's
     net::ClientOptions relay;
+    Voices voices = Voices::always;
+    std::shared_ptr<Workers> workers; ///< null where nobody speaks
     Totals totals;
     ScriptShelf scripts;
 };

@@ -17,7 +17,8 @@ int main(int argc, char** argv)
     std::string lookName = "light";
     tour::TourOptions tour;
     options.add_option("--pictures", pictures, "Folder for a picture of every screen");
-    options.add_flag("--fast", fast, "The clock runs ten times as fast");
+    options.add_flag("--fast", fast,
+                     "The clock runs ten times as fast, and homes speak only while the leader is silent");
     options.add_option("--homes", tour.homes, "Simulated homes")->capture_default_str();
     options.add_option("--script", script, "Class script to lead")->capture_default_str();
     options.add_option("--look", lookName, "light or dark")->check(CLI::IsMember({"light", "dark"}));
@@ -31,6 +32,7 @@ int main(int argc, char** argv)
     }
     tour.pictures = QString::fromStdString(pictures);
     tour.speed = fast ? 10 : 1;
+    tour.onlyAlone = fast;
     tour.script = QString::fromStdString(script);
     return tour::Tour(tour).run();
 }

@@ -6,6 +6,7 @@
 
 #include <future>
 #include <iostream>
+#include <sys/resource.h>
 
 namespace vh::tour
 {
@@ -59,6 +60,7 @@ int Tour::run()
         leaderIsAway();
         classEnds();
         somebodyElseComes();
+        tellCost();
     } catch (const Failed& failed) {
         std::cerr << "the tour stopped: " << failed.what << '\n';
         return 1;
@@ -91,6 +93,13 @@ void Tour::picture(QWidget& of, const QString& name)
         return;
     of.window()->activateWindow();
     stage::letRun(std::chrono::milliseconds(60));
+    pictureAsItIs(of, name);
+}
+
+void Tour::pictureAsItIs(QWidget& of, const QString& name)
+{
+    if (m_options.pictures.isEmpty())
+        return;
     need(of.grab().save(QDir(m_options.pictures).filePath(name + ".png")), "a picture could not be written");
     ++m_pictures;
 }
@@ -165,6 +174,7 @@ void Tour::chorusComes()
     options.relay.tls = *tls;
     options.code = m_group.code;
     options.homes = m_options.homes;
+    options.voices = m_options.onlyAlone ? chorus::Voices::whenAlone : chorus::Voices::always;
     const auto token = stage::makeLink(m_config, m_group.id, Role::moderator);
     need(token.has_value(), "no link could be made");
     (void)on(m_chorusLoop->loop(), [&] {
@@ -174,8 +184,12 @@ void Tour::chorusComes()
         m_choir->letLateComersCome();
         return true;
     });
-    until([&] { return on(m_chorusLoop->loop(), [&] { return m_choir->everybodyIn(); }); }, "not all homes came in");
+    const auto arrived = [&] { return m_choir->everybodyIn() && m_choir->everybodyChecked(); };
+    until([&] { return on(m_chorusLoop->loop(), arrived); }, "not all homes came in");
     picture(*m_leader, "lead-ready");
+    pressIn(*m_leader, "Check your sound");
+    picture(*m_leader, "lead-sound-check");
+    pressIn(*m_leader, "Back to the class");
 }
 
 std::optional<TurnAt> Tour::now()
@@ -222,9 +236,39 @@ void Tour::classGoesOn()
     stage::letRun(std::chrono::milliseconds(150));
     picture(*m_participant, "join-phrase");
     picture(*m_leader, "lead-phrase");
+    lookAtPeople();
     picture(*m_helper, "desk-class");
     pressIn(*m_leader, "Group's window");
     picture(lead.groupWindow(), "group-window");
+}
+
+/// The leader's side of the class: its table, one seat, worth a word, covered, and with the keyboard elsewhere.
+void Tour::lookAtPeople()
+{
+    auto& lead = *m_leader->leadControl();
+    const auto hall = [&]() -> const lead::HallState& { return lead.view().hall; };
+    pressIn(*m_leader, "Table");
+    until([&] { return hall().asTable; }, "the table did not come");
+    picture(*m_leader, "lead-table");
+    pressIn(*m_leader, "Hall");
+    until([&] { return !hall().asTable; }, "the hall did not come back");
+    need(!hall().seats.empty(), "nobody sits in the hall");
+    emit lead.room().seatRequested(hall().seats.front().seat);
+    picture(*m_leader, "lead-seat");
+    pressIn(*m_leader, "Close");
+    if (!hall().worth.empty()) {
+        lead.sendWorthWord(0);
+        stage::letRun(std::chrono::milliseconds(200));
+    }
+    picture(*m_leader, "lead-worth");
+    pressIn(*m_leader, "Cover");
+    until([&] { return hall().covered; }, "the hall was not covered");
+    picture(*m_leader, "lead-covered");
+    pressIn(*m_leader, "Uncover");
+    m_helper->activateWindow(); // the keyboard goes elsewhere
+    stage::letRun(std::chrono::milliseconds(60));
+    pictureAsItIs(*m_leader, "lead-keyboard");
+    m_leader->activateWindow();
 }
 
 void Tour::leaderIsAway()
@@ -264,6 +308,23 @@ void Tour::classEnds()
     std::cout << view.summary.headline.toStdString() << '\n';
     for (const QString& line : view.summary.lines)
         std::cout << "  " << line.toStdString() << '\n';
+}
+
+/// All of it in one process: relay, homes with their voices, three windows.
+void Tour::tellCost()
+{
+    rusage used{};
+    ::getrusage(RUSAGE_SELF, &used);
+    const auto seconds = [](const timeval& time) {
+        return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+    };
+    const double processor = seconds(used.ru_utime) + seconds(used.ru_stime);
+    const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - m_began;
+    const auto [spoken, voices] =
+        on(m_chorusLoop->loop(), [&] { return std::pair(m_choir->totals().spoken, m_choir->voiceSeconds()); });
+    std::cout << m_options.homes << " homes spoke " << spoken.count() / 1000 << " s in all; clock " << m_options.speed
+              << " times as fast; " << processor / wall.count() << " cores used, " << voices / wall.count()
+              << " of them for voices\n";
 }
 
 } // namespace vh::tour

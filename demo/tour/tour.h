@@ -10,14 +10,16 @@
 
 #include <QTemporaryDir>
 
+#include <chrono>
 #include <memory>
 
 namespace vh::tour
 {
 
 struct TourOptions {
-    QString pictures; ///< folder; empty: none are taken
-    double speed = 1; ///< of the clock
+    QString pictures;       ///< folder; empty: none are taken
+    double speed = 1;       ///< of the clock
+    bool onlyAlone = false; ///< homes speak only while the leader is silent
     unsigned homes = 27;
     QString script; ///< class script to lead
 };
@@ -43,11 +45,13 @@ private:
     void classGoesOn();
     void participantIsGreeted();
     void voiceCannotBeJudged();
+    void lookAtPeople();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
     void classEnds();
     void somebodyElseComes();
+    void tellCost();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
     [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice) const;
@@ -60,6 +64,7 @@ private:
     void skipTo(SectionKind kind, TurnKind turn);
     [[nodiscard]] std::optional<TurnAt> now();
     void picture(QWidget& of, const QString& name);
+    void pictureAsItIs(QWidget& of, const QString& name);
 
     TourOptions m_options;
     FastClock m_clock;
@@ -75,6 +80,7 @@ private:
     sound::DeviceChoice m_voice = sound::DeviceChoice::nothing(); ///< of the participant
     sound::DeviceChoice m_tooLoud = sound::DeviceChoice::nothing();
     int m_pictures = 0;
+    std::chrono::steady_clock::time_point m_began = std::chrono::steady_clock::now();
 };
 
 } // namespace vh::tour

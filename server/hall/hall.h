@@ -154,7 +154,7 @@ private:
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
     void ledAgain(Session& session, const wire::Ack& ack);
-    void keepPlace(std::function<void(bool)> kept);
+    void keepPlace(const std::function<void(bool)>& kept);
     void keepEnd(ClassId id, Instant at);
     void cameIn(Member& member);
     void judgeTurn(Member& member, const TurnResult& result, const ClassRun::Turn& turn);
@@ -206,6 +206,7 @@ private:
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;
     Worth m_worth;
+    bool m_storyChanged = false;   ///< since worth was last looked for
     std::deque<RequestId> m_words; ///< the last private words said, for those who ask again
     std::size_t m_nameless = 0;    ///< counted before a restart: the next so many without a name have come already
 };

@@ -108,7 +108,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
                 return fail("part-unknown", "The script has not been put here yet.", "parts[0]");
             auto script = wire::decodeScript({reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size()});
             if (!script)
-                return tl::unexpected<Error>(script.error());
+                return fail("malformed", "The first part is not a class: " + script.error().message, "parts[0]");
             auto row = tables.classes.open(group, leader, title, parts.front(), at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
@@ -299,7 +299,7 @@ void Hall::classChanged()
         loop().post([self = shared_from_this()] { self->classEnded(); });
 }
 
-void Hall::keepPlace(std::function<void(bool)> kept)
+void Hall::keepPlace(const std::function<void(bool)>& kept)
 {
     const ClassState& state = m_run.state();
     store::PlaceRow row;

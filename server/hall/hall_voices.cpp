@@ -11,15 +11,9 @@ namespace vh::hall
 namespace
 {
 
-/// No voice is a hundred decibels from its usual level, and nothing longer than an hour is one turn.
 bool canBe(const TurnResult& result)
 {
-    const Reading& reading = result.reading;
-    constexpr std::uint32_t kHourMs = 3'600'000;
-    const auto isLevel = [](float decibels) { return std::abs(decibels) <= 200; }; // false for NaN
-    return isLevel(reading.leqOverUsualDb) && isLevel(reading.nowOverUsualDb) && isLevel(result.around.leakDb) &&
-           reading.trustPercent <= 100 && reading.voicedMs <= reading.heardMs && reading.heardMs <= reading.elapsedMs &&
-           reading.elapsedMs <= kHourMs;
+    return wire::canBe(result.reading) && std::abs(result.around.leakDb) <= wire::kMostOverUsualDb; // false for NaN
 }
 
 /// A home may hear of the end of a turn this much late.
@@ -92,6 +86,7 @@ void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::T
         member.story.add({turn.sectionIndex, turn.moreVoice, member.judge.judgedTurns != before.judgedTurns,
                           member.judge.standing, result.reading.leqOverUsualDb});
         m_overChanged = true;
+        m_storyChanged = true;
         ++m_summary.judgedTurns;
         m_summary.easyTurns += member.judge.standing == Standing::inBand;
         m_summary.cantTellTurns += member.judge.standing == Standing::cantTell;
@@ -102,7 +97,7 @@ void Hall::judgeTurn(Member& member, const TurnResult& result, const ClassRun::T
 
 void Hall::tellWorth()
 {
-    if (!m_run.isOpen())
+    if (!m_run.isOpen() || (!std::exchange(m_storyChanged, false) && m_worth.lines.empty()))
         return;
     std::vector<WorthCandidate> people;
     for (const auto& [id, member] : m_members)

@@ -1,7 +1,7 @@
 #include "server/hall/halls.h"
 
+#include "common/base/join_code.h"
 #include "common/base/text.h"
-#include "common/wire/join_link.h"
 #include "common/wire/login_text.h"
 
 #include <algorithm>
@@ -15,7 +15,14 @@ namespace
 const Error kNotKnown{"not-known", "This device is not known here. Please come in by the code or a link.", {}};
 const Error kSignature{"signature", "The signature does not fit.", {}};
 const Error kTooOften{"too-many-tries", "That was wrong too often. Please wait ten minutes.", {}};
+const Error kNameless{"name-empty", "Please write your name.", "name"};
 const Error kBusy{"busy", "The relay is busy. Please try again in a moment.", {}};
+
+/// Asked again in a moment, the same may be answered otherwise.
+wire::CloseCode closeAfter(const Error& why)
+{
+    return why.code == kBusy.code || why.code == "store-failed" ? kCloseTryLater : kCloseNotKnown;
+}
 
 } // namespace
 
@@ -193,7 +200,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
         return;
     const auto name = cleanLine(message.name, wire::kNameLength);
     if (!name)
-        return turnOff(session, {"name-empty", "Please write your name.", "name"}, wire::CloseCode::policy);
+        return turnOff(session, kNameless, kCloseNotKnown);
     if (!wire::verify(message.key,
                       wire::loginText(wire::Purpose::redeem, hexOf(message.token), session.m_nonce, Role::participant),
                       message.signature))
@@ -208,7 +215,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
             m_failures.wasWrong(guessed, m_options.clock->now());
         const auto line = weak.lock();
         if (!person)
-            return line ? turnOff(*line, person.error(), kCloseNotKnown) : void();
+            return line ? turnOff(*line, person.error(), closeAfter(person.error())) : void();
         find(person->person.group, [this, weak, person = *person](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
             if (!still)
@@ -241,9 +248,9 @@ void Halls::knock(Session& session, const wire::Knock& message)
     if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "code"))
         return;
     const auto name = cleanLine(message.name, wire::kNameLength);
-    const auto code = wire::normaliseCode(message.code);
+    const auto code = normaliseCode(message.code);
     if (!name)
-        return turnOff(session, {"name-empty", "Please write your name.", "name"}, wire::CloseCode::policy);
+        return turnOff(session, kNameless, kCloseNotKnown);
     if (!wire::verify(message.key,
                       wire::loginText(wire::Purpose::knock, code.value_or(""), session.m_nonce, Role::participant),
                       message.signature))
@@ -260,7 +267,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
         if (!line)
             return;
         if (!group)
-            return turnOff(*line, group.error(), kCloseNotKnown);
+            return turnOff(*line, group.error(), closeAfter(group.error()));
         find(*group, [this, weak, name](const Result<std::shared_ptr<Hall>>& hall) {
             const auto still = weak.lock();
             if (!still)

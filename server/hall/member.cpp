@@ -5,11 +5,6 @@
 namespace vh::hall
 {
 
-bool Member::has(Role role) const
-{
-    return std::find(roles.begin(), roles.end(), role) != roles.end();
-}
-
 Role Member::foremost() const
 {
     for (const Role role : {Role::leader, Role::moderator, Role::standIn})
@@ -68,8 +63,7 @@ AgreementKind fromStore(store::AgreementKind kind)
 void addTo(Member& member, const store::PersonState& state)
 {
     for (const store::Role role : state.roles)
-        if (!member.has(fromStore(role)))
-            member.roles.push_back(fromStore(role));
+        member.roles |= roleBit(fromStore(role));
     for (const store::DeviceRow& device : state.devices) {
         const auto same = std::find_if(member.devices.begin(), member.devices.end(),
                                        [&](const store::DeviceRow& each) { return each.key == device.key; });
@@ -87,7 +81,7 @@ Member memberOf(const store::PersonState& state)
     member.name = state.person.name;
     member.seat = static_cast<std::uint16_t>(state.person.seat.value_or(0));
     for (const store::Role role : state.roles)
-        member.roles.push_back(fromStore(role));
+        member.roles |= roleBit(fromStore(role));
     member.devices = state.devices;
     for (const store::AgreementRow& row : state.agreements) {
         const AgreementKind kind = fromStore(row.kind);

@@ -19,27 +19,27 @@ namespace vh::hall
 class Session;
 
 struct Member {
+    // What every reading and every roster looks at lies together: with thousands of people, nothing is in the cache.
+    Session* session = nullptr; ///< the newest line, or none
+    std::uint16_t seat = 0;
+    RoleSet roles = 0;
+    Agreements agreements;
+    bool came = false; ///< stands in the attendance of this class
+    bool resting = false;
+    bool saidHello = false;
+    JudgeState judge;
+    std::optional<Reading> reading; ///< of this class: the last one taken, of the turn it names
+
     PersonId id;
     std::string name;
-    std::uint16_t seat = 0;
-    std::vector<Role> roles;
     std::vector<store::DeviceRow> devices;
-    Agreements agreements;
     std::vector<AgreementKind> answered; ///< kinds that the person has ever answered
     float bandOffsetDb = 0;
     std::string where;
     std::string ring;
+    VoiceStory story; ///< of this class
 
-    // This class only.
-    Session* session = nullptr; ///< the newest line, or none
-    bool came = false;          ///< stands in the attendance
-    bool resting = false;
-    bool saidHello = false;
-    JudgeState judge;
-    VoiceStory story;
-    std::optional<Reading> reading; ///< the last one taken, of the turn it names
-
-    [[nodiscard]] bool has(Role role) const;
+    [[nodiscard]] bool has(Role role) const { return (roles & roleBit(role)) != 0; }
     /// What a line is when nobody says which of a person's roles is meant.
     [[nodiscard]] Role foremost() const;
     /// Bound and not revoked.

@@ -18,15 +18,18 @@ struct Overloaded : Fs... {
 template <class... Fs>
 Overloaded(Fs...) -> Overloaded<Fs...>; // clang 14 does not find it by itself
 
-std::string_view nameOfBinary(std::uint8_t type)
+/// The table's rule for a binary message; null for a type that is not known here.
+const wire::Rule* ruleForBinary(std::uint8_t type)
 {
+    static const wire::Rule* const kReading = wire::ruleFor("reading");
+    static const wire::Rule* const kSound = wire::ruleFor("sound");
     switch (static_cast<wire::BinaryType>(type)) {
     case wire::BinaryType::reading:
-        return "reading";
+        return kReading;
     case wire::BinaryType::sound:
-        return "sound";
+        return kSound;
     default:
-        return {};
+        return nullptr;
     }
 }
 
@@ -101,14 +104,13 @@ void Session::onBinary(net::Connection&, std::span<const std::uint8_t> bytes)
     const auto type = wire::binaryTypeOf(bytes);
     if (!type)
         return close(wire::CloseCode::policy, "A binary message begins with its type, version and flags.");
-    const std::string_view name = nameOfBinary(*type);
-    if (name.empty())
+    const wire::Rule* rule = ruleForBinary(*type);
+    if (!rule)
         return; // of a newer version: skipped
-    const wire::Rule* rule = wire::ruleFor(name);
     if (bytes.size() > rule->mostBytes)
         return close(wire::CloseCode::tooBig, "This message is longer than the protocol allows.");
     if (!wire::mayBeSent(*rule, m_stage, m_role))
-        return refuse({}, {"not-allowed", "This cannot be sent here.", std::string(name)});
+        return refuse({}, {"not-allowed", "This cannot be sent here.", std::string(rule->message)});
     if (static_cast<wire::BinaryType>(*type) == wire::BinaryType::reading)
         m_hall->reading(*this, bytes);
     else

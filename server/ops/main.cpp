@@ -95,7 +95,7 @@ int groupAdd(const ops::Config& config, const std::string& name)
         if (!link)
             return failed(link.error());
         link->token = added->token.bytes;
-        std::cout << "group " << added->group.id.hex() << "\ncode " << wire::spacedCode(added->group.code)
+        std::cout << "group " << added->group.id.hex() << "\ncode " << spacedCode(added->group.code)
                   << "\nleader link, good once within seven days:\n"
                   << wire::format(*link) << std::endl;
         return 0;
@@ -133,7 +133,7 @@ int groupList(const ops::Config& config)
         if (!groups)
             return failed(groups.error());
         for (const store::GroupRow& group : *groups)
-            std::cout << group.id.hex() << "  " << wire::spacedCode(group.code) << "  " << group.name << '\n';
+            std::cout << group.id.hex() << "  " << spacedCode(group.code) << "  " << group.name << '\n';
         return 0;
     });
 }

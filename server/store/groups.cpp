@@ -1,4 +1,4 @@
-#include "server/store/join_code.h"
+#include "common/base/join_code.h"
 #include "server/store/statements.h"
 #include "server/store/tables.h"
 
@@ -42,7 +42,7 @@ Error groupUnknown()
 
 GroupRow Groups::add(const std::string& name, Instant now)
 {
-    const GroupRow group{GroupId::random(), name, freeCode(*m_statements), now, {}};
+    GroupRow group{GroupId::random(), name, freeCode(*m_statements), now, {}};
     const Retention& keep = group.retention;
     m_statements->exec("INSERT INTO groups VALUES (?, ?, ?, ?, ?, ?, ?, ?)", group.id, group.name, group.code,
                        group.createdAt, keep.boardDays, keep.resultDays, keep.attendanceDays, keep.logDays);

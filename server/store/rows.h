@@ -52,7 +52,7 @@ struct Retention {
 struct GroupRow {
     GroupId id;
     std::string name;
-    std::string code; ///< the join code, unique in this relay (join_code.h)
+    std::string code; ///< the join code, unique in this relay (common/base/join_code.h)
     Instant createdAt{};
     Retention retention;
 };

@@ -33,7 +33,7 @@ public:
     /// With a fresh join code.
     GroupRow add(const std::string& name, Instant now);
     [[nodiscard]] std::optional<GroupRow> byId(GroupId id) const;
-    /// `code` as stored: see joinCodeFrom().
+    /// `code` as stored: see normaliseCode().
     [[nodiscard]] std::optional<GroupRow> byCode(const std::string& code) const;
     [[nodiscard]] std::vector<GroupRow> all() const;                   ///< oldest first
     Result<std::string> renewCode(GroupId id);                         ///< group-unknown

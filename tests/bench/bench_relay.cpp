@@ -51,6 +51,7 @@ private:
     /// Each server under the same plan, each time in another order.
     std::map<std::string, Outcome> inTurn(int round, const HomesPlan& plan);
     void fanOut();
+    void fanOutTls();
     void placeChange();
     void twoThousand();
     void readingsIn(const std::string& name, double perSecond);
@@ -142,6 +143,26 @@ void Bench::fanOut()
     m_figures.atMost("fanout_p99_1000", spreadOf(p99).median, "ms", 25);
     m_figures.reported("net_fanout_p99_1000", spreadOf(netP99).median, "ms");
     m_figures.reported("frames_per_send", spreadOf(perSend).median, "frames");
+}
+
+/// The same load once more, each frame now sealed for every home by itself. No floor to compare it with: reported only.
+void Bench::fanOutTls()
+{
+    constexpr int kRounds = 3;
+    std::vector<double> micros, p99;
+    HomesPlan plan;
+    plan.seconds = m_options.seconds;
+    for (int i = 0; i < kRounds; ++i) {
+        const auto outcome = run("relay-tls", plan);
+        micros.push_back(outcome.cpuMicrosPer("frames"));
+        p99.push_back(outcome.heard.at("p99"));
+        const auto busy = outcome.heard.at("busy");
+        std::printf("# tls, round %d: relay %.2f us p99 %.1f ms lost %.0f, homes' core %.0f %%%s\n", i + 1,
+                    micros.back(), p99.back(), outcome.heard.at("lost"), busy, busy >= kVoidAbove ? ": VOID" : "");
+    }
+    Figures::spread("tls_fanout_us_per_message", spreadOf(micros), kRounds);
+    m_figures.reported("tls_fanout_us_per_message", spreadOf(micros).median, "us");
+    m_figures.reported("tls_fanout_p99_1000", spreadOf(p99).median, "ms");
 }
 
 /// Five "once more" a second beside the sound and the readings: each is on disk before the leader has her answer.
@@ -272,6 +293,8 @@ int Bench::run()
     const auto wanted = [&](const char* name) { return m_options.only.empty() || m_options.only == name; };
     if (wanted("fanout"))
         fanOut();
+    if (wanted("tls"))
+        fanOutTls();
     if (wanted("place"))
         placeChange();
     if (wanted("2000"))

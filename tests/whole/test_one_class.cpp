@@ -10,7 +10,7 @@
 #include "demo/stage/press.h"
 #include "demo/stage/voice_file.h"
 #include "server/net/tls_context.h"
-#include "tests/whole/relay_process.h"
+#include "tests/stage/relay_process.h"
 
 #include <QFile>
 #include <QtTest>
@@ -63,7 +63,7 @@ class TestOneClass : public QObject
 
     SystemClock m_clock;
     QTemporaryDir m_folder;
-    whole::RelayProcess m_relay;
+    vh::testing::RelayProcess m_relay{m_folder.filePath("relay")};
     stage::MadeGroup m_group;
     std::optional<net::KeyPin> m_pin;
     std::unique_ptr<net::LoopThread> m_chorusLoop;
@@ -108,7 +108,7 @@ class TestOneClass : public QObject
 
     std::optional<SeatRow> rowOf(const QString& name)
     {
-        for (const SeatRow& row : lead().view().seats)
+        for (const SeatRow& row : lead().view().hall.seats)
             if (row.name == name)
                 return row;
         return std::nullopt;
@@ -124,7 +124,8 @@ private slots:
 
     void theRelayOpensAndEverybodyComes()
     {
-        QVERIFY(m_relay.start());
+        QVERIFY2(m_relay.start(), m_relay.said());
+        m_relay.keepPort();
         m_group = stage::makeGroup(m_relay.config(), "Harbour voices").value();
         QFile certificate(QString::fromStdString((m_relay.config().data / "own-certificate.pem").string()));
         QFile key(QString::fromStdString((m_relay.config().data / "own-key.pem").string()));
@@ -227,7 +228,7 @@ private slots:
         const std::uint32_t turn = place()->turnSerial;
         m_relay.kill();
         QVERIFY(stage::waitUntil([&] { return home().line().state() == link::LineState::lost; }));
-        QVERIFY(m_relay.start());
+        QVERIFY2(m_relay.start(), m_relay.said());
         QVERIFY(stage::waitUntil([&] { return home().line().state() == link::LineState::in; }, 5s));
         QVERIFY(stage::waitUntil([&] { return m_leader->workLine()->state() == link::LineState::in; }, 5s));
         QVERIFY(place()->turnSerial >= turn);
@@ -279,7 +280,7 @@ private slots:
             return true;
         });
         m_chorusLoop.reset();
-        QVERIFY(m_relay.stop());
+        QCOMPARE(m_relay.stop(), std::optional(0));
     }
 
     void cleanup()

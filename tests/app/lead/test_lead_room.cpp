@@ -4,6 +4,7 @@
 #include "app/lead/page_parts.h"
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
+#include "app/widgets/hall_view.h"
 
 #include <QAbstractButton>
 #include <QLabel>
@@ -23,11 +24,12 @@ LeadView inClass()
     view.title = "Bread";
     view.hold = Hold::mine;
     view.column.now.text = "The loaf is warm.";
-    view.column.turns = {{TurnKind::listen, TurnKind::yours}, 1, "0:04"};
+    view.column.turns = {{TurnKind::listen, TurnKind::yours}, 1, {"0:04"}};
     SeatRow row;
     row.seat = 0;
     row.name = "Ruth";
-    view.seats.push_back(row);
+    view.hall.seats.push_back(row);
+    view.hall.places = 1;
     return view;
 }
 
@@ -92,7 +94,7 @@ private slots:
         view.title = "A morning at the lakeside plots, with rather a long name";
         view.way.code = "K7M 42P";
         view.level = {"No sound from you", std::nullopt};
-        view.clock = "ends 10:01, three minutes early";
+        view.clock = {"ends 10:01, three minutes early", "ends 10:01"};
         view.door.rows = {{1, "Marta", "tablet"}};
         show(room, view);
         QCOMPARE(room.size(), QSize(1366, 700));
@@ -146,7 +148,9 @@ private slots:
     {
         LeadRoom room;
         const Asked asked(room);
-        show(room, inClass());
+        LeadView view = inClass();
+        view.hall.asTable = true;
+        show(room, view);
         auto* table = room.findChild<SeatTable*>();
         table->setFocus(Qt::TabFocusReason);
         QVERIFY(table->hasFocus());
@@ -161,7 +165,7 @@ private slots:
         const Asked asked(room);
         show(room, inClass());
         QTest::mouseClick(button(room, "Back"), Qt::LeftButton);
-        QTest::mouseClick(room.findChild<SeatTable*>()->viewport(), Qt::LeftButton);
+        QTest::mouseClick(room.findChild<HallView*>(), Qt::LeftButton, {}, {500, 250});
         QTest::keyClick(room.window()->focusWidget(), Qt::Key_Space);
         QCOMPARE(asked.join(' '), QString("back goOn"));
     }
@@ -205,7 +209,7 @@ private slots:
         view.endArmed = true;
         room.setState(view);
         QCoreApplication::processEvents();
-        QCOMPARE(button(room, "End for everybody?"), end);
+        QCOMPARE(button(room, "End now?"), end);
         QCOMPARE(end->geometry(), before);
     }
 
@@ -218,9 +222,9 @@ private slots:
         view.hold = Hold::anotherSilent;
         view.holder = "Anna";
         view.mayTake = true;
-        view.seats.clear();
+        view.hall = {};
         show(room, view);
-        QVERIFY(!room.findChild<SeatTable*>()->isVisible());
+        QVERIFY(!room.findChild<HallView*>()->isVisible());
         QVERIFY(!button(room, "Go on"));
         QTest::keyClick(&room, Qt::Key_T);
         QCOMPARE(asked.join(' '), QString("takePlace"));

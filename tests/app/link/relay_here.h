@@ -8,6 +8,7 @@
 #include <QTemporaryDir>
 #include <spdlog/spdlog.h>
 
+#include <fstream>
 #include <stdexcept>
 
 namespace vh::testing
@@ -23,6 +24,8 @@ public:
         m_config.port = 0;
         m_config.ops = false;
         m_config.tls = tls;
+        if (tls == ops::Tls::certificate)
+            makeCertificate();
         start();
     }
 
@@ -84,6 +87,15 @@ public:
     }
 
 private:
+    /// One that this relay takes for a public one, and nobody else does.
+    void makeCertificate()
+    {
+        const auto made = net::makeSelfSigned({"127.0.0.1"}).value();
+        m_config.certificate = m_folder.filePath("chain.pem").toStdString();
+        m_config.key = m_folder.filePath("key.pem").toStdString();
+        std::ofstream(m_config.certificate) << made.chain;
+        std::ofstream(m_config.key) << made.key;
+    }
     [[nodiscard]] Instant now() const { return m_clock ? m_clock->now() : SystemClock().now(); }
 
     QTemporaryDir m_folder;

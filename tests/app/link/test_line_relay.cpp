@@ -172,6 +172,19 @@ private slots:
         QVERIFY(!ruth.line.entry().pin); // not until somebody has let her in
     }
 
+    void aKeyThatNobodyVouchesForAndThatHasNoWordsEndsTheLine()
+    {
+        // As behind somebody in the middle of the way to a relay with a public certificate: nobody could compare.
+        RelayHere relay(ops::Tls::certificate);
+        const auto group = relay.addGroup("Lakeside voices");
+        Heard ruth(m_clock);
+        Entry entry = relay.entry(Entry::How::knock);
+        entry.code = group.code;
+        ruth.line.open(entry);
+        QTRY_COMPARE(ruth.line.state(), LineState::ended);
+        QVERIFY(ruth.line.ending().contains("127.0.0.1"));
+    }
+
     void byTheCodeAloneTheKeyIsPinnedWhenItWasComparedAndNotBefore()
     {
         RelayHere relay(ops::Tls::selfSigned);

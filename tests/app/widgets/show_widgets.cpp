@@ -4,6 +4,7 @@
 #include "app/widgets/big_button.h"
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/fitted_text.h"
+#include "app/widgets/hall_view.h"
 #include "app/widgets/level_bar.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/script_rail.h"
@@ -246,6 +247,36 @@ std::unique_ptr<QWidget> phrase(const std::string& text, std::vector<Stretch> st
     return page;
 }
 
+std::unique_ptr<QWidget> hall(int people, int zoom)
+{
+    static const QStringList names{"Odile", "Bram",  "Ines", "Tomas",   "Ruth",
+                                   "Kofi",  "Maren", "Ivo",  "Quentin", "Paulo"};
+    HallView::State state;
+    state.places = people;
+    for (int i = 0; i < people; ++i) {
+        SeatRow row;
+        row.seat = row.place = i;
+        row.name = names[i % names.size()];
+        row.standing = i * 7 % 11 < 7 ? Standing::inBand : kStandings[static_cast<std::size_t>(i * 3 % 10)];
+        if (hasColumn(row.standing))
+            row.overUsualDb = row.standing == Standing::inBand  ? 4.0F + static_cast<float>(i % 6)
+                              : row.standing == Standing::below ? 1.0F
+                                                                : 13.5F;
+        if (i % 13 != 12)
+            state.seats.push_back(row);
+    }
+    auto page = room(637, 390);
+    auto* box = new QVBoxLayout(page.get());
+    auto* view = new HallView;
+    view->setState(state);
+    box->addWidget(view);
+    page->resize(637, 390);
+    page->show();
+    view->setZoom(zoom);
+    view->setFocus();
+    return page;
+}
+
 } // namespace
 
 int main(int argc, char** argv)
@@ -265,6 +296,10 @@ int main(int argc, char** argv)
         pages.emplace_back("rails", rails());
         pages.emplace_back("seats", seats());
         pages.emplace_back("columns", columns());
+        for (const int people : {9, 28, 60, 160, 1000, 3000})
+            pages.emplace_back(QStringLiteral("hall-%1").arg(people), hall(people, 0));
+        pages.emplace_back("hall-1000-nearer", hall(1000, 1));
+        pages.emplace_back("hall-1000-names", hall(1000, 2));
         const std::string loaf = "The loaf comes out golden and warm.";
         pages.emplace_back("phrase-loaf", phrase(loaf, stretchesOf(loaf, {"oa", "o", "a"}), 1366, 400));
         pages.emplace_back("phrase-narrow", phrase(loaf, stretchesOf(loaf, {"oa", "o", "a"}), 760, 450));

@@ -2,6 +2,7 @@
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/level_bar.h"
 #include "app/widgets/press_filter.h"
+#include "app/widgets/rail_labels.h"
 #include "app/widgets/script_rail.h"
 #include "app/widgets/seat_table.h"
 #include "app/widgets/standing_view.h"
@@ -178,6 +179,25 @@ private slots:
         QCOMPARE(ScriptRail::doneOf(state, 0), 0.0);
         state.done = 1h;
         QCOMPARE(ScriptRail::doneOf(state, 2), 1.0);
+    }
+    void labelsAreWholeInOrderAndNeverOverEachOther()
+    {
+        const std::vector<RailLabel> labels{
+            {0, 60, 30, false}, {33, 70, 40, false}, {76, 50, 80, true}, {159, 90, 20, false}, {182, 60, 18, false}};
+        for (const double room : {380.0, 300.0, 200.0, 40.0}) {
+            const auto places = placeLabels(labels, room, 8);
+            double free = 0;
+            for (std::size_t i = 0; i < labels.size(); ++i) {
+                if (!places[i])
+                    continue;
+                QVERIFY(*places[i] >= free);
+                free = *places[i] + labels[i].width + 8;
+            }
+            QVERIFY(places[2].has_value()); // the current one
+            QVERIFY(room < 50 || free - 8 <= room);
+        }
+        QCOMPARE(*placeLabels(labels, 380, 8)[0], 0.0);
+        QVERIFY(!placeLabels(labels, 300, 8)[4]); // the shortest part gives way first
     }
     void anEmptyRailIsNoTrouble()
     {

@@ -60,6 +60,23 @@ private slots:
         reading.voicedMs = 10;
         reading.heardMs = 5;
         QVERIFY(!decodeReading(bytes(encodeReading(reading))));
+        reading = {};
+        reading.elapsedMs = 3'600'000;
+        reading.heardMs = 3'600'000;
+        QVERIFY(decodeReading(bytes(encodeReading(reading))));
+        reading.heardMs += 1; // more than was looked at
+        QVERIFY(!decodeReading(bytes(encodeReading(reading))));
+        reading.elapsedMs += 1; // more than an hour
+        QVERIFY(!decodeReading(bytes(encodeReading(reading))));
+        reading = {};
+        reading.trustPercent = 101;
+        QVERIFY(!decodeReading(bytes(encodeReading(reading))));
+        for (const std::size_t level : {std::size_t{19}, std::size_t{21}})
+            for (const std::string_view tenths : {std::string_view("\x07\xd1"), std::string_view("\xf8\x2f")}) {
+                std::string loud = encodeReading({});
+                loud.replace(level, 2, tenths); // 200.1 and -200.1 dB
+                QVERIFY(!decodeReading(bytes(loud)));
+            }
         std::string frame = encodeReading({});
         frame[frame.size() - 2] = 99; // a reason that does not exist
         QVERIFY(!decodeReading(bytes(frame)));
@@ -74,8 +91,8 @@ private slots:
         reading.leqOverUsualDb = 1e9F;
         reading.nowOverUsualDb = std::numeric_limits<float>::quiet_NaN();
         const auto back = decodeReading(bytes(encodeReading(reading)));
-        QCOMPARE(back->leqOverUsualDb, 3276.7F);
-        QCOMPARE(back->nowOverUsualDb, -3276.8F);
+        QCOMPARE(back->leqOverUsualDb, 200.0F);
+        QCOMPARE(back->nowOverUsualDb, -200.0F);
     }
 
     void soundPartsAndRostersGoBothWays()

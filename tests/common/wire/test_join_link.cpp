@@ -1,8 +1,8 @@
 #include "common/wire/join_link.h"
 
+#include <QFile>
+#include <QRegularExpression>
 #include <QtTest>
-
-#include <set>
 
 using namespace vh;
 using namespace vh::wire;
@@ -47,15 +47,6 @@ private slots:
         QVERIFY(!parseJoinLink(std::string(501, 'a')));
     }
 
-    void codesForgiveCaseSpacesAndDashes()
-    {
-        QCOMPARE(*normaliseCode("k7m-4ap"), std::string("K7M4AP"));
-        QCOMPARE(spacedCode("K7M4AP"), std::string("K7M 4AP"));
-        QVERIFY(!normaliseCode("K7M40P")); // a nought is not a sign of ours
-        QVERIFY(!normaliseCode("K7M4A"));
-        QVERIFY(!normaliseCode("K7M4APP"));
-    }
-
     void theFourWordsFollowTheKey()
     {
         Hash one{};
@@ -63,6 +54,39 @@ private slots:
         other[31] = 1;
         QCOMPARE(fourWords(one), fourWords(one));
         QVERIFY(fourWords(one) != fourWords(other));
+    }
+
+    // The examples there were made with the command-line tool of Argon2's authors (Debian's argon2 0~20171227).
+    void theFourWordsAreThoseOfTheirDocument()
+    {
+        QFile file(VH_SOURCE_DIR "/docs/four-words.md");
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        const QString document = QString::fromUtf8(file.readAll());
+        QStringList listed;
+        for (const QString& line : document.section("```", -2, -2).split('\n', Qt::SkipEmptyParts))
+            listed += line.simplified().split(' ').mid(1);
+        QCOMPARE(listed.size(), qsizetype{256});
+        for (int i = 0; i < 256; ++i)
+            QCOMPARE(listed[i].toStdString(), std::string(keyWord(static_cast<std::uint8_t>(i))));
+
+        static const QRegularExpression kExample("\\| `([0-9a-f]{64})` \\| `([0-9a-f]{32})` \\| ([a-z ]+) \\|");
+        int examples = 0;
+        for (auto all = kExample.globalMatch(document); all.hasNext(); ++examples) {
+            const auto example = all.next();
+            Hash pin{};
+            const auto bytes = bytesOfHex(example.captured(1).toStdString());
+            std::copy(bytes->begin(), bytes->end(), pin.begin());
+            QStringList words;
+            for (const std::string& word : fourWords(pin))
+                words += QString::fromStdString(word);
+            QCOMPARE(words.join(' '), example.captured(3));
+            const auto numbers = bytesOfHex(example.captured(2).toStdString());
+            for (int i = 0; i < 4; ++i)
+                QCOMPARE(listed[(*numbers)[static_cast<std::size_t>(i)]], words[i]);
+            if (examples == 0)
+                QVERIFY(document.contains(QString::fromStdString("k=" + base64Url(pin) + "`")));
+        }
+        QCOMPARE(examples, 2);
     }
 };
 

@@ -76,6 +76,9 @@ private slots:
         QTest::newRow("no type") << QByteArray("{}") << QByteArray("malformed type");
         QTest::newRow("type is a number") << QByteArray(R"({"type":3})") << QByteArray("malformed type");
         QTest::newRow("unknown type") << QByteArray(R"({"type":"dance"})") << QByteArray("unsupported dance");
+        QTest::newRow("unknown type, cut between two letters")
+            << QByteArray("{\"type\":\"") + QByteArray("\u00e9").repeated(61) + "\"}"
+            << QByteArray("unsupported ") + QByteArray("\u00e9").repeated(60);
         QTest::newRow("missing field") << QByteArray(R"({"type":"clock"})") << QByteArray("malformed sent");
         QTest::newRow("wrong kind of number")
             << QByteArray(R"({"type":"clock","sent":1.5})") << QByteArray("malformed sent");

@@ -1,9 +1,11 @@
 // docs/protocol.md says what the code does: every message and field with its kind, the table of who may send what, the
 // refusals, and the worked examples byte by byte.
+#include "common/script/limits.h"
 #include "common/wire/binary.h"
 #include "common/wire/codec.h"
 #include "common/wire/login_text.h"
 #include "common/wire/protocol_table.h"
+#include "common/wire/script_json.h"
 
 #include <QDirIterator>
 #include <QFile>
@@ -160,6 +162,38 @@ private slots:
             loginText(Purpose::login, "000102030405060708090a0b0c0d0e0f", nonce, Role::participant);
         QVERIFY(m_document.contains(QStringLiteral("the text has %1 bytes").arg(text.size())));
         QVERIFY(m_document.contains(textOf(hexOf(sign(pair, text)))));
+    }
+
+    void theExampleOfAScriptIsOneAndItsLimitsAreTheCodes()
+    {
+        const std::string example = m_document.section("```json\n", 1).section("```", 0, 0).toStdString();
+        const auto script = decodeScript(example);
+        QVERIFY2(script, script ? "" : script.error().message.c_str());
+        QCOMPARE(script->sections.size(), std::size_t{2});
+        using namespace vh::limits;
+        const std::vector<std::pair<const char*, std::size_t>> kLimits{
+            {"`title` text %1, `theme`", kMaxTitle},
+            {"`language` text %1 ", kMaxLanguage},
+            {"`sections` list %1 ", kMaxSections},
+            {"`steps` list %1 ", kMaxStepsPerSection},
+            {"`text` text %1,", kMaxText},
+            {"`stretches` list %1 ", kMaxStretches},
+            {"{`file` text %1,", kMaxPictureFile},
+            {"`description` text %1}", kMaxDescription},
+            {"`note` text %1 ", kMaxNote},
+            {"`rounds` list %1,", kMaxRoundsPerStep},
+            {"`turns` list %1 ", kMaxTurnsPerRound},
+            {"(1 to %1)", kMaxMinutes},
+            {"at most %1 steps", kMaxSteps},
+            {"%1 turns and 64 KiB", kMaxTurns},
+            {"at most %1 letters long", kMaxStretch},
+            {"(500 to %1)", static_cast<std::size_t>(kMaxTurn.count())}};
+        for (const auto& [words, limit] : kLimits) {
+            const QString said = QString::fromUtf8(words).arg(limit);
+            QVERIFY2(m_document.contains(said), qPrintable(said));
+        }
+        QCOMPARE(kMaxTextBytes, std::size_t{64 * 1024});
+        QCOMPARE(kMinTurn, Millis{500});
     }
 
     void theBinaryExamplesAreRight()

@@ -1,6 +1,6 @@
 #pragma once
-// A class of about 19 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each
-// end.
+// A class of about 24 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each
+// end. Each turn has room for well over a second of voice.
 #include "common/script/script.h"
 
 namespace vh::testing
@@ -17,16 +17,17 @@ inline ClassScript shortClass()
     };
     const auto phrases = [&](bool moreVoice) {
         return Round{moreVoice,
-                     {turn(TurnKind::ready, 500), turn(TurnKind::withMe, 1600), turn(TurnKind::yours, 2200)}};
+                     {turn(TurnKind::ready, 500), turn(TurnKind::withMe, 3000), turn(TurnKind::yours, 3200)}};
     };
     ClassScript script;
-    script.title = "Nineteen seconds";
+    script.title = "Twenty-four seconds";
     script.theme = "tests";
     script.language = "en";
     script.plannedMinutes = 1;
     script.sections = {
         section(SectionKind::opening, "Hello", "Hello to all", {{false, {turn(TurnKind::listen, 1000)}}}),
-        section(SectionKind::phrases, "Phrases", "Warm bread, please", {phrases(false), phrases(true)}),
+        section(SectionKind::phrases, "Phrases", "The bread is still warm this morning",
+                {phrases(false), phrases(true)}),
         section(SectionKind::categoryNaming, "Fruit", "Fruit",
                 {{false, {turn(TurnKind::yours, 4000), turn(TurnKind::yours, 4000)}}}),
         section(SectionKind::closing, "Goodbye", "Until tomorrow", {{false, {turn(TurnKind::listen, 1500)}}})};

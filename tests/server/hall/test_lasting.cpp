@@ -107,6 +107,23 @@ private slots:
         QCOMPARE(m_relay->again(m_bo).welcome.place->serial, moved.serial);
     }
 
+    void aLinkThatCouldNotBeStoredIsGoodALittleLater()
+    {
+        const wire::Token token = m_relay->link(m_group, Role::participant);
+        const auto redeem = [&] {
+            auto line = m_relay->connect();
+            line->hello();
+            line->redeem(token, wire::makeKeyPair(), "Cy");
+            return line;
+        };
+        sql("CREATE TRIGGER full BEFORE INSERT ON people BEGIN SELECT RAISE(ABORT, 'full'); END");
+        const auto turnedOff = redeem();
+        QCOMPARE(turnedOff->wait<wire::Refused>().code, std::string("store-failed"));
+        QCOMPARE(turnedOff->waitClosed().code, hall::kCloseTryLater);
+        sql("DROP TRIGGER full");
+        redeem()->wait<wire::Welcome>();
+    }
+
     void theSummaryKnowsOfTheTimeBeforeARestartAndWaitsForALeader()
     {
         const OpenedClass opened = openSmallClass(*m_ann.line);

@@ -73,6 +73,14 @@ private slots:
         QCOMPARE(m_ann->refused(wire::OpenClass{RequestId::random(), "A class", {wire::Hash{}}}).code,
                  std::string("part-unknown"));
         QCOMPARE(m_ann->refused(wire::OpenClass{RequestId::random(), "A class", {}}).code, std::string("class-empty"));
+        for (const std::string bytes :
+             {"a picture", R"({"title":"T","theme":"t","language":"en","minutes":1,"sections":[]})"}) {
+            const wire::Hash hash = wire::sha256(bytes);
+            m_ann->acked(wire::PartPut{RequestId::random(), hash,
+                                       base64Of({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()})});
+            QCOMPARE(m_ann->refused(wire::OpenClass{RequestId::random(), "A class", {hash}}).code,
+                     std::string("malformed"));
+        }
         const OpenedClass opened = openSmallClass(*m_ann.line);
         QCOMPARE(m_ann->refused(wire::OpenClass{RequestId::random(), "Another", {opened.script}}).code,
                  std::string("class-open"));

@@ -1,6 +1,6 @@
 #include "tests/server/hall/test_line.h"
 
-#include "common/wire/join_link.h"
+#include "common/base/join_code.h"
 
 #include <future>
 #include <stdexcept>
@@ -232,7 +232,7 @@ void TestLine::knock(const std::string& code, const wire::KeyPair& keys, const s
     knock.key = keys.publicKey;
     knock.name = name;
     knock.device = "tablet";
-    knock.signature = sign(keys, wire::loginText(wire::Purpose::knock, wire::normaliseCode(code).value_or(""),
+    knock.signature = sign(keys, wire::loginText(wire::Purpose::knock, normaliseCode(code).value_or(""),
                                                  m_challenge.nonce, Role::participant));
     say(knock);
 }

@@ -218,6 +218,18 @@ private slots:
         QCOMPARE(m_ann->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; }).overUsualDb, 2.0F);
     }
 
+    void aReadingThatCannotBeEndsTheLine()
+    {
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader");
+        Reading longer = readingOf(m_turn, 9);
+        longer.heardMs = longer.elapsedMs + 1;
+        m_bo->sayBinary(wire::encodeReading(longer));
+        QCOMPARE(m_bo->waitClosed().code, wire::CloseCode::policy);
+        m_ann->sync(); // and no other
+        for (const auto& entry : m_ann->standingsSeen(seat()))
+            QVERIFY(!entry.hasLevel);
+    }
+
     void theSummaryCountsOnlyThoseWhoShare()
     {
         agree(*m_bo.line, AgreementKind::resultsKept, "yes"); // for Bo alone

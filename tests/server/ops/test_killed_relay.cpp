@@ -4,7 +4,7 @@
 #include "common/base/base64.h"
 #include "common/wire/join_link.h"
 #include "common/wire/script_json.h"
-#include "tests/server/ops/relay_process.h"
+#include "tests/stage/relay_process.h"
 
 #include <QtTest>
 #include <future>

@@ -1,6 +1,6 @@
 // voicehall-relay as the operator meets it.
 #include "common/wire/join_link.h"
-#include "tests/server/ops/relay_process.h"
+#include "tests/stage/relay_process.h"
 
 #include <QtTest>
 
@@ -62,7 +62,7 @@ private slots:
             QCOMPARE(welcome.role, Role::leader);
             QCOMPARE(welcome.groupName, std::string("Tuesday voices"));
             group = welcome.group;
-            QVERIFY(added.contains("code " + QByteArray::fromStdString(wire::spacedCode(welcome.code))));
+            QVERIFY(added.contains("code " + QByteArray::fromStdString(spacedCode(welcome.code))));
         }
         QVERIFY(relay.command({"group", "list"}).contains("Tuesday voices"));
         TestLine again(loop.loop(), relay.lineOptions(*net::TlsContext::client(link.pin)));

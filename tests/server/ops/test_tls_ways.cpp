@@ -1,7 +1,7 @@
 // The three ways in which homes reach a relay over TLS.
 #include "common/wire/join_link.h"
 #include "server/hall/session.h"
-#include "tests/server/ops/relay_process.h"
+#include "tests/stage/relay_process.h"
 
 #include <QtTest>
 
@@ -145,23 +145,24 @@ private slots:
 private:
     [[nodiscard]] QString file(const char* name) const { return m_certificates.filePath(QString::fromLatin1(name)); }
 
-    /// nginx with the example of docs/behind-a-proxy.md: only places, port and certificate are this test's.
+    /// nginx with docs/nginx.conf: only places, port and certificate are this test's.
     template <class Check>
     void throughNginx(const QTemporaryDir& folder, const QString& relay, Check check)
     {
-        QFile document(VH_SOURCE_DIR "/docs/behind-a-proxy.md");
+        QFile document(VH_SOURCE_DIR "/docs/nginx.conf");
         QVERIFY(document.open(QIODevice::ReadOnly));
-        QString example = QString::fromUtf8(document.readAll()).section("```nginx\n", 1).section("```", 0, 0);
+        QString example = QString::fromUtf8(document.readAll());
         const std::uint16_t port = freePort();
         const auto replace = [&example](const QString& from, const QString& to) {
             QVERIFY2(example.contains(from), qPrintable(from));
             example.replace(from, to);
         };
-        replace("unix:/run/voicehall/relay.sock", relay);
-        replace("listen 443 ssl", QStringLiteral("listen 127.0.0.1:%1 ssl").arg(port));
+        replace("http://unix:/run/voicehall/relay.sock", "http://" + relay);
+        replace("    listen 443 ssl", QStringLiteral("    listen 127.0.0.1:%1 ssl").arg(port));
+        replace("    listen [::]:443 ssl;\n", {});
         replace("hall.example.org;", "hall.test;");
         replace("/etc/ssl/hall.example.org/fullchain.pem", file("chain.pem"));
-        replace("/etc/ssl/hall.example.org/key.pem", file("key.pem"));
+        replace("/etc/ssl/hall.example.org/privkey.pem", file("key.pem"));
         QString temp;
         for (const char* kind : {"client_body", "proxy", "fastcgi", "uwsgi", "scgi"})
             temp += QStringLiteral("%1_temp_path temp;\n").arg(QString::fromLatin1(kind));

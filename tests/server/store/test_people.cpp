@@ -1,8 +1,6 @@
-#include "server/store/join_code.h"
 #include "tests/server/store/store_fixture.h"
 
 #include <SQLiteCpp/SQLiteCpp.h>
-#include <set>
 
 using namespace vh;
 using namespace vh::store;
@@ -11,29 +9,6 @@ class TestPeople : public QObject
 {
     Q_OBJECT
 private slots:
-    void joinCodesAreShortAndHaveNoLookAlikes()
-    {
-        std::set<std::string> codes;
-        for (int i = 0; i < 500; ++i) {
-            const std::string code = makeJoinCode();
-            QCOMPARE(code.size(), std::size_t(6));
-            QCOMPARE(code.find_first_of("0O1IL5S2Z8BUV"), std::string::npos);
-            codes.insert(code);
-        }
-        // 500 draws out of 23^6 coincide with a probability of 0.0008.
-        QVERIFY(codes.size() >= 499);
-        QCOMPARE(kJoinCodeSigns.size(), std::size_t(23));
-    }
-
-    void joinCodesAreReadAsPeopleTypeThem()
-    {
-        QCOMPARE(*joinCodeFrom("acd-3 4e"), std::string("ACD34E"));
-        QVERIFY(!joinCodeFrom("ACD34"));
-        QVERIFY(!joinCodeFrom("ACD34EE"));
-        QVERIFY(!joinCodeFrom("ACD30E"));
-        QVERIFY(!joinCodeFrom(""));
-    }
-
     void groupsAreFoundByTheirCodeAndTheOldCodeIsDead()
     {
         StoreFixture f;

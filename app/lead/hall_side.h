@@ -1,0 +1,73 @@
+#pragma once
+// The people's side of the class page: how many are easy to hear, the hall or its table, worth a word; over it, where
+// something cannot wait, calls for help and the door, so that the hall never moves. One seat opened takes its place for
+// a while; covered, nothing of anybody is left. Part of ClassPage. GUI thread.
+#include "app/lead/lead_view.h"
+
+class QStackedLayout;
+
+namespace vh
+{
+class BigButton;
+class HallView;
+class SeatTable;
+} // namespace vh
+
+namespace vh::lead
+{
+
+class CoverSheet;
+class DoorStrip;
+class SeatPanel;
+class WordFlow;
+class WorthBox;
+
+class HallSide : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit HallSide(QWidget* parent);
+    void setState(const LeadView& view);
+    /// A number key: a word of the open seat, or of a line of worth a word. `key`: 1 ... 9.
+    void pressNumber(int key);
+    /// Where the keyboard belongs when a seat was closed.
+    void focusPeople();
+
+signals:
+    void seatRequested(int seat);
+    void seatCloseRequested();
+    void tableRequested();
+    void worthWordRequested(int line);
+    void ownWordRequested(int which);
+    void bandRequested(vh::lead::BandMove move);
+    void callTakeRequested(quint64 call);
+    void callDoneRequested(quint64 call, const QString& outcome);
+    void letInRequested(quint64 door);
+    void turnAwayRequested(quint64 door);
+
+protected:
+    bool event(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    QWidget* makePeople();
+    void setCounts(const HallState& hall);
+    void placeUrgent();
+
+    QStackedLayout* m_pages;
+    QWidget* m_people;
+    WordFlow* m_counts;
+    BigButton* m_table;
+    QStackedLayout* m_twins;
+    HallView* m_hall;
+    SeatTable* m_seats;
+    WorthBox* m_worth;
+    SeatPanel* m_panel;
+    CoverSheet* m_cover;
+    QWidget* m_urgent; ///< over the foot of this side
+    CallList* m_calls;
+    DoorStrip* m_door;
+    bool m_panelOpen = false;
+};
+
+} // namespace vh::lead

@@ -1,0 +1,216 @@
+#pragma once
+// States of the leader's room with invented people, for its pictures and for the tests that look at every one of them.
+#include "app/lead/lead_view.h"
+#include "app/lead/worth_words.h"
+
+#include <chrono>
+
+namespace vh::testing
+{
+
+using namespace vh::lead;
+using namespace std::chrono_literals;
+
+inline const QStringList kNames{"Odile", "Bram",   "Ines", "Tomas", "Ruth",  "Kofi", "Maren", "Ivo",   "Lena", "Paulo",
+                                "Greta", "Anselm", "Noor", "Hugo",  "Petra", "Sami", "Vera",  "Jonas", "Aiko", "Rolf",
+                                "Mina",  "Edda",   "Omar", "Tilde", "Wim",   "Zora", "Karel", "Ilse"};
+
+inline std::vector<SeatRow> seats()
+{
+    std::vector<SeatRow> rows;
+    for (int i = 0; i < kNames.size(); ++i) {
+        SeatRow row;
+        row.seat = row.place = i;
+        row.name = kNames[i];
+        row.standing = Standing::inBand;
+        row.overUsualDb = 4.5F + static_cast<float>(i % 4);
+        rows.push_back(row);
+    }
+    const auto become = [&](int i, Standing standing, std::optional<float> level, Blank why = Blank::none) {
+        rows[static_cast<std::size_t>(i)].standing = standing;
+        rows[static_cast<std::size_t>(i)].overUsualDb = level;
+        rows[static_cast<std::size_t>(i)].reason = why;
+    };
+    become(6, Standing::cantTell, {}, Blank::roomTooNoisy);
+    become(9, Standing::private_, {});
+    become(11, Standing::private_, {});
+    become(12, Standing::below, 1.0F);
+    become(16, Standing::below, 1.6F);
+    become(17, Standing::away, {});
+    become(18, Standing::above, 13.2F);
+    become(21, Standing::below, 0.4F);
+    become(24, Standing::noVoice, {});
+    become(25, Standing::below, -0.6F);
+    become(27, Standing::resting, {});
+    return rows;
+}
+
+inline FittedText::State phrase()
+{
+    FittedText::State state;
+    state.text = "The boat comes home across the golden water.";
+    for (const char* part : {"oa", "o", "o"}) {
+        const auto from = state.stretches.empty() ? 0 : state.stretches.back().end + 4;
+        const auto at = state.text.find(part, from);
+        state.stretches.push_back(
+            {static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + std::string_view(part).size())});
+    }
+    state.limits.smallest = 24;
+    state.limits.largest = 60;
+    state.alignment = Qt::AlignLeft | Qt::AlignTop;
+    return state;
+}
+
+inline LeadView inClass()
+{
+    LeadView view;
+    view.stage = Stage::inClass;
+    view.groupName = "Thursday voices";
+    view.title = "Lakeside plots";
+    view.way.code = "K7M 42P";
+    view.hold = Hold::mine;
+    view.clock = {"ends 10:01, one minute over", "ends 10:01"};
+    view.level = {"Microphone works", -30.0F};
+    view.column.last = "Grandfather mends the gate before the rain.";
+    view.column.now = phrase();
+    view.column.turns = {{TurnKind::listen, TurnKind::ready, TurnKind::withMe, TurnKind::yours},
+                         3,
+                         {"second time, with more voice \u00B7 0:04", "with more voice \u00B7 0:04", "0:04"}};
+    view.column.note = "Hold the vowel of golden. If many are quiet, once more.";
+    view.column.next = "Who taught you to plant beans?";
+    view.rail.parts = {{"Good morning", 80s, false, "Opening"},
+                       {"Opening the shed", 120s, false, "Warm-up"},
+                       {"Water", 30s, true},
+                       {"Across the water", 180s, false, "Long vowel"},
+                       {"Water", 30s, true},
+                       {"Up the hill and down", 150s, false, "Glide"},
+                       {"One by one", 120s, false, "Counting"},
+                       {"Water", 30s, true},
+                       {"At the plots", 300s, false, "Phrases"},
+                       {"Water", 30s, true},
+                       {"What is in the basket", 200s, false, "Word groups"},
+                       {"Gate and key", 170s, false, "Back of tongue"},
+                       {"The boat", 230s, false, "Passage"},
+                       {"Going home", 70s, false, "Closing"}};
+    view.rail.done = 880s;
+    view.rail.current = 8;
+    view.hall.seats = seats();
+    view.hall.places = 29;
+    view.hall.counts = {26, 17, 4, 1};
+    view.hall.worth = {
+        {3, worthWords("Tomas", WorthReason::easyForTheFirstTime, 3, "Counting"), "You are easy.", false},
+        {16, worthWords("Vera", WorthReason::moreVoiceWorked, 3, "At the plots"), "I noticed.", true},
+        {24, worthWords("Wim", WorthReason::noVoiceSince, 3, "Counting"), "I would like to hear you.", false}};
+    view.hall.sent = "Sent to Vera.";
+    return view;
+}
+
+inline SeatPanelState panelOf(const SeatRow& row, Addressed addressed)
+{
+    SeatPanelState panel;
+    panel.seat = row.seat;
+    panel.row = row;
+    panel.addressed = addressedWords(addressed);
+    panel.band = bandWords(2);
+    panel.mayAskLess = panel.mayAskMore = panel.mayReset = panel.mayUndo = true;
+    Agreements agreements;
+    agreements.addressed = addressed;
+    for (std::size_t i = 0; i < ownWords().size(); ++i)
+        if (mayAddress(agreements, ownWords()[i].kind))
+            panel.words.push_back({static_cast<int>(i), ownWords()[i].text});
+    return panel;
+}
+
+inline LeadView largeHall(int people)
+{
+    LeadView view = inClass();
+    view.hall.seats.clear();
+    view.hall.places = people;
+    for (int i = 0; i < people; ++i) {
+        SeatRow row;
+        row.seat = row.place = i;
+        row.name = kNames[i % kNames.size()];
+        row.standing = i * 37 % 100 < 66   ? Standing::inBand
+                       : i * 37 % 100 < 88 ? Standing::below
+                       : i % 3 == 0        ? Standing::above
+                       : i % 3 == 1        ? Standing::cantTell
+                                           : Standing::private_;
+        if (hasColumn(row.standing))
+            row.overUsualDb =
+                row.standing == Standing::below ? static_cast<float>(i % 3) : 4.0F + static_cast<float>(i % 7);
+        if (row.standing == Standing::above)
+            row.overUsualDb = 13.0F;
+        if (i * 53 % 97 < 90)
+            view.hall.seats.push_back(row);
+    }
+    view.hall.counts = people > 60 ? SeatCounts{928, 612, 204, 37} : SeatCounts{55, 36, 12, 4};
+    if (people > 60)
+        view.hall.group = "About a quarter are quiet, more than at One by one.";
+    return view;
+}
+
+/// Before class, with everything that page can show.
+inline LeadView beforeClass()
+{
+    LeadView view = inClass();
+    view.stage = Stage::ready;
+    view.title = "A morning at the lakeside plots";
+    view.clock = {"ends 10:00 if you start now"};
+    view.here = "12 are here, one helper";
+    view.way.link = "voicehall://hall.example.org/#c=K7M42P&k=3q2-7wAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
+    view.way.words = "amber ladder quiet river";
+    view.way.helperLink = "voicehall://hall.example.org/#t=00112233445566778899aabbccddeeff";
+    view.door.rows = {{1, "Marta", "tablet, 12 s"}, {2, "Piet", "old laptop, 1 min"}};
+    view.door.words = "amber ladder quiet river";
+    return view;
+}
+
+inline LeadView covered()
+{
+    LeadView view = inClass();
+    view.hall = {};
+    view.hall.covered = true;
+    view.way = {};
+    view.coverWords = "Somebody needs help. Somebody is at the door.";
+    return view;
+}
+
+inline SoundCheckView checkUnderWay()
+{
+    SoundCheckView check;
+    check.heading = "Now speak as you will in class";
+    check.words = "For example: good morning, I am glad you are here. Let us take a breath together.";
+    check.progress = 0.4;
+    check.facts = {
+        {"The room", "heard", true}, {"Your level", "not heard yet", false}, {"Too loud?", "not known yet", false}};
+    check.level = {"Microphone works", -28.0F};
+    return check;
+}
+
+inline SoundCheckView checkDone()
+{
+    SoundCheckView check = checkUnderWay();
+    check.done = true;
+    check.heading = "Your microphone works";
+    check.words = "Voicehall does not carry your voice: the group hears you over the call you also use. Ask somebody "
+                  "there whether they hear you.";
+    check.facts[1] = {"Your level", "your voice comes through", true};
+    check.facts[2] = {"Too loud?", "no", true};
+    return check;
+}
+
+inline LeadView overWith()
+{
+    LeadView view = inClass();
+    view.stage = Stage::over;
+    view.title = "A morning at the lakeside plots";
+    view.summary = {
+        "The class is over. Thank you.",
+        {"Planned: 20 minutes. It took 21 minutes.", "27 people came.",
+         "Of 412 turns alone by people who share their level, 331 were easy to hear; in 24 the reading could "
+         "not be trusted.",
+         "2 calls for help."}};
+    return view;
+}
+
+} // namespace vh::testing
