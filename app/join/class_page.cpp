@@ -102,7 +102,7 @@ QLayout* ClassPage::head()
     left->addStretch(1);
     left->addWidget(m_title);
     m_rail->setFixedWidth(kRailWide);
-    left->addWidget(m_rail);
+    left->addWidget(m_rail, 0, Qt::AlignLeft); // its fixed width is not the title's
     left->addStretch(1);
     auto* people = new QVBoxLayout;
     people->setSpacing(0);

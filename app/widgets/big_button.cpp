@@ -105,11 +105,6 @@ double BigButton::signSide() const
     return m_sign ? std::ceil(1.3 * wordsFont().pixelSize()) : 0;
 }
 
-bool BigButton::showsHint() const
-{
-    return !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
-}
-
 double BigButton::widthOf(const QString& words, const QString& caption, bool hint) const
 {
     double width = QFontMetricsF(wordsFont()).horizontalAdvance(words);
@@ -183,10 +178,11 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     const bool main = m_rank == Rank::main && isEnabled();
     const QColor front = main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk;
     const QColor second = main ? colours.onDeep : colours.secondInk;
+    const bool hint = !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
     const double signRoom = m_sign ? signSide() + Space::gap : 0;
     // In the middle; names, which stand below each other, all begin at one edge.
     double left = m_size == Size::name ? body.left() + kNamePad
-                                       : body.center().x() - (widthOf(text(), m_caption, showsHint()) + signRoom) / 2;
+                                       : body.center().x() - (widthOf(text(), m_caption, hint) + signRoom) / 2;
     if (m_sign)
         look::paintSign(painter, *m_sign, QRectF(left, body.center().y() - signSide() / 2, signSide(), signSide()),
                         front);
@@ -204,7 +200,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
         return x + metrics.horizontalAdvance(words);
     };
     const double right = line(left, top, wordsHigh, wordsFont(), front, text());
-    if (showsHint())
+    if (hint)
         line(right + Space::small, top, wordsHigh, smallFont(), second, m_keyHint);
     if (!m_caption.isEmpty())
         line(left, top + wordsHigh, captionHigh, smallFont(), second, m_caption);

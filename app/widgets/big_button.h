@@ -38,7 +38,7 @@ public:
     void setClock(const Clock& clock) { m_clock = &clock; }
 
     [[nodiscard]] QSize sizeHint() const override;
-    /// Without its sign, and without its key where that gives way: what may be left away where there is little room.
+    /// Without its sign, which may be left away where there is little room.
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeWith(0, !m_hintGivesWay); }
 
 signals:
@@ -55,18 +55,17 @@ private:
     [[nodiscard]] double signSide() const;
     [[nodiscard]] QSize sizeWith(double signRoom, bool hint) const;
     [[nodiscard]] double widthOf(const QString& words, const QString& caption, bool hint) const;
-    [[nodiscard]] bool showsHint() const;
     void paintBody(QPainter& painter, const QRectF& body) const;
     void paintWords(QPainter& painter, const QRectF& body) const;
 
     Rank m_rank;
     Size m_size;
     QString m_keyHint;
-    bool m_hintGivesWay = false;
     QString m_caption;
     std::optional<look::Sign> m_sign;
     QString m_alsoWords;
     QString m_alsoCaption;
+    bool m_hintGivesWay = false;
     const Clock* m_clock;
     PressFilter m_filter;
 };

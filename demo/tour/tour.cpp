@@ -250,7 +250,8 @@ void Tour::lookAtPeople()
     pressIn(*m_leader, "Table");
     until([&] { return hall().asTable; }, "the table did not come");
     picture(*m_leader, "lead-table");
-    emit lead.room().tableRequested(); // the same button again: too soon for a second press
+    stage::letRun(std::chrono::milliseconds(450)); // the same control: sooner it would be one press
+    pressIn(*m_leader, "Hall");
     until([&] { return !hall().asTable; }, "the hall did not come back");
     need(!hall().seats.empty(), "nobody sits in the hall");
     emit lead.room().seatRequested(hall().seats.front().seat);
@@ -269,7 +270,8 @@ void Tour::lookAtPeople()
     pressIn(*m_leader, "Cover");
     until([&] { return hall().covered; }, "the hall was not covered");
     picture(*m_leader, "lead-covered");
-    emit lead.room().coverRequested();
+    stage::letRun(std::chrono::milliseconds(450)); // the same control: sooner it would be one press
+    pressIn(*m_leader, "Uncover");
     m_helper->activateWindow(); // the keyboard goes elsewhere
     stage::letRun(std::chrono::milliseconds(60));
     pictureAsItIs(*m_leader, "lead-keyboard");

@@ -43,15 +43,15 @@ private:
     void chorusComes();
     void participantComes();
     void classGoesOn();
-    void lookAtPeople();
     void participantIsGreeted();
     void voiceCannotBeJudged();
+    void lookAtPeople();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
     void classEnds();
-    void tellCost();
     void somebodyElseComes();
+    void tellCost();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
     [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice) const;

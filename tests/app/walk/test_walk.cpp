@@ -26,12 +26,13 @@ lead::LeadView leading()
     view.stage = lead::Stage::inClass;
     view.hold = lead::Hold::mine;
     view.column.now.text = "The loaf is warm.";
-    view.column.turns = {{TurnKind::listen, TurnKind::yours}, 1, "0:04"};
+    view.column.turns = {{TurnKind::listen, TurnKind::yours}, 1, {"0:04"}};
     view.calls.rows = {{1, "Greta needs help, 18 s ago", "at the kitchen table", CallList::Hand::nobody},
                        {2, "You have Wim's call", {}, CallList::Hand::mine}};
     SeatRow row;
     row.name = "Ruth";
-    view.seats.push_back(row);
+    view.hall.seats.push_back(row);
+    view.hall.places = 1;
     return view;
 }
 

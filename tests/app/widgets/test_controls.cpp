@@ -175,7 +175,7 @@ private slots:
         QCOMPARE(spoken(level), QStringLiteral("They hear you"));
 
         TurnRow turns;
-        turns.setState({{TurnKind::listen, TurnKind::yours}, 1, "0:04"});
+        turns.setState({{TurnKind::listen, TurnKind::yours}, 1, {"0:04"}});
         QCOMPARE(spoken(turns), QStringLiteral("Turn: You"));
     }
 
