@@ -1,6 +1,7 @@
 #pragma once
-// A class of about 24 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each
-// end. Each turn has room for well over a second of voice.
+// A class of about 27 seconds for tests: phrases with me and alone, two whole turns of naming things, a word at each
+// end. Each turn has room for well over a second of voice; the last words leave time
+// for results of homes that are slow to come.
 #include "common/script/script.h"
 
 namespace vh::testing
@@ -20,7 +21,7 @@ inline ClassScript shortClass()
                      {turn(TurnKind::ready, 500), turn(TurnKind::withMe, 3000), turn(TurnKind::yours, 3200)}};
     };
     ClassScript script;
-    script.title = "Twenty-four seconds";
+    script.title = "Twenty-seven seconds";
     script.theme = "tests";
     script.language = "en";
     script.plannedMinutes = 1;
@@ -30,7 +31,7 @@ inline ClassScript shortClass()
                 {phrases(false), phrases(true)}),
         section(SectionKind::categoryNaming, "Fruit", "Fruit",
                 {{false, {turn(TurnKind::yours, 4000), turn(TurnKind::yours, 4000)}}}),
-        section(SectionKind::closing, "Goodbye", "Until tomorrow", {{false, {turn(TurnKind::listen, 1500)}}})};
+        section(SectionKind::closing, "Goodbye", "Until tomorrow", {{false, {turn(TurnKind::listen, 5000)}}})};
     return script;
 }
 
