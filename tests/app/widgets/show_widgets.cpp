@@ -136,7 +136,7 @@ std::unique_ptr<QWidget> cues()
     auto* row = new TurnRow(page.get());
     row->setState({{TurnKind::listen, TurnKind::ready, TurnKind::withMe, TurnKind::yours},
                    3,
-                   "second time, with more voice \u00B7 0:04"});
+                   {"second time, with more voice \u00B7 0:04"}});
     column->addWidget(row);
     column->addStretch();
     return page;
