@@ -327,7 +327,7 @@ void JoinControl::beat()
     const auto later = qScopeGuard([this] { m_lastBeat = m_setup.clock->now(); });
     m_model.tick(m_setup.clock->now());
     if (m_listening) {
-        if (m_setup.sound.pace == sound::Pace::byHand) {
+        if (m_setup.sound.pace == sound::Pace::byHand && m_model.maySpeak()) {
             const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
             m_ears.advance(gone);
         }

@@ -112,6 +112,8 @@ public:
     [[nodiscard]] HomeMeter& meter() { return m_meter; }
     [[nodiscard]] const MicCheck& check() const { return m_check; }
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
+    /// Nothing asks this person to be silent just now.
+    [[nodiscard]] bool maySpeak() const { return !isInside() || m_meter.view().listening; }
     [[nodiscard]] bool isResting() const { return m_voice == wire::VoiceToday::listening; }
     /// What was said of today's voice, once it was said; the relay forgets it when it restarts.
     [[nodiscard]] std::optional<wire::Today> today() const;

@@ -6,7 +6,9 @@
 namespace vh::sound
 {
 
-/// How the sound of a file comes: as a microphone's would, or as fast as somebody moves the clock (advance()).
+/// How the sound of a file comes: as a microphone's would, or as fast as somebody moves the clock (advance()). A home
+/// moves it in the mic check and in turns in which the person is asked to speak: a file does not know when to be
+/// silent.
 enum class Pace { realTime, byHand };
 
 struct DeviceChoice {

@@ -43,7 +43,7 @@ bool VoiceActivity::isBark(const Frame& frame, bool periodic)
 
 void VoiceActivity::noteBlow(double levelDb, double roomDb)
 {
-    constexpr double kBlowDb = 12;
+    constexpr double kBlowDb = 15;
     constexpr double kJumpDb = 8;
     constexpr int kRisesFrames = 5;
     constexpr int kWithinVoiceFrames = 60;
@@ -70,7 +70,7 @@ bool VoiceActivity::isStruck(const Frame& frame, double levelDb)
     constexpr int kRingsFrames = 50;
     constexpr int kInTimeFrames = 15;
     constexpr int kCoughFrames = 45;
-    constexpr int kHeldFrames = 22; // longer than the voiced end of a cough
+    constexpr int kHeldFrames = 18; // longer than the voiced end of a cough
     constexpr double kSounds = 0.4;
     m_soundedFrames = frame.periodicity.steady >= kSounds ? m_soundedFrames + 1 : 0;
     if ((m_sinceBlow <= kInTimeFrames && m_soundedFrames > 0) || m_soundedFrames >= kHeldFrames)

@@ -24,7 +24,7 @@ namespace
 {
 
 constexpr double kLouderByDb = 6.0; ///< than the person's usual level
-constexpr double kLouderFromSeconds = 16;
+constexpr double kLouderFromSeconds = 24;
 
 bool isMuted()
 {
