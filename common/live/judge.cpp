@@ -41,8 +41,8 @@ bool wasWhole(const JudgeInput& input)
            Millis{input.result.reading.elapsedMs} + kWholeTurnSlack >= input.turnLength;
 }
 
-/// Less than a second of voice: the last finished turn stands, unless this is the second whole turn without any, or with
-/// no more than scraps of it in a room that covers voices.
+/// Less than a second of voice: the last finished turn stands, unless this is the second whole turn without any, or
+/// with no more than scraps of it in a room that covers voices.
 JudgeState afterLittleVoice(JudgeState state, const JudgeInput& input)
 {
     const Surroundings& around = input.result.around;
