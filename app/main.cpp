@@ -27,10 +27,6 @@ QString classesFolder()
 int main(int argc, char** argv)
 {
     using namespace vh;
-    QApplication qt(argc, argv);
-    QCoreApplication::setApplicationName("voicehall");
-    QCoreApplication::setApplicationVersion(VH_VERSION);
-
     CLI::App options{"Voicehall: join a voice class, lead one, or help at the desk."};
     std::string profile;
     std::string link;
@@ -49,6 +45,12 @@ int main(int argc, char** argv)
     options.add_option("--text", size, "Size of words; else as it was chosen before")
         ->check(CLI::IsMember({"usual", "larger", "largest"}));
     CLI11_PARSE(options, argc, argv);
+
+    // Qt sees none of them: on X11 it would take --name for itself.
+    int onlyItsName = 1;
+    QApplication qt(onlyItsName, argv);
+    QCoreApplication::setApplicationName("voicehall");
+    QCoreApplication::setApplicationVersion(VH_VERSION);
 
     const QString folder = profile.empty() ? QStandardPaths::writableLocation(QStandardPaths::AppDataLocation)
                                            : QString::fromStdString(profile);
