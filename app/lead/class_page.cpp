@@ -17,7 +17,6 @@
 namespace vh::lead
 {
 
-using look::Look;
 using look::Space;
 
 namespace

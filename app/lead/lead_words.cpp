@@ -109,7 +109,7 @@ QString hereWords(std::uint32_t here, std::uint32_t helpers)
 
 QString lineOf(const Section& section, const Step& step)
 {
-    const QString text = QString::fromStdString(step.text).simplified();
+    QString text = QString::fromStdString(step.text).simplified();
     if (!text.isEmpty())
         return text;
     return section.title.empty() ? say("Water pause") : QString::fromStdString(section.title);

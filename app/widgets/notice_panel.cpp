@@ -11,7 +11,6 @@
 namespace vh
 {
 
-using look::Look;
 using look::Space;
 using look::Type;
 
