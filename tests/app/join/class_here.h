@@ -68,4 +68,21 @@ struct ClassHere {
     bool held = false; ///< the clock is held: the turn that runs on is the same one
 };
 
+/// The line is up, the ears hear, and every question but today's was answered on an earlier day.
+inline void walkIn(join::JoinModel& model, ClassHere& here)
+{
+    for (const auto& [kind, value] :
+         std::initializer_list<std::pair<AgreementKind, const char*>>{{AgreementKind::levelVisible, "leader"},
+                                                                      {AgreementKind::resultsKept, "yes"},
+                                                                      {AgreementKind::otherLeaders, "no"},
+                                                                      {AgreementKind::attendanceNamed, "yes"},
+                                                                      {AgreementKind::nameSeen, "yes"},
+                                                                      {AgreementKind::addressed, "kind"}})
+        here.welcome.agreements.push_back({kind, value});
+    here.welcome.where = "Mill Lane 3";
+    model.earsAre(sound::EarsState::hearing);
+    model.lineIs(link::LineState::in, {});
+    model.welcome(here.welcome, true);
+}
+
 } // namespace vh::testing

@@ -46,18 +46,7 @@ void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
 
 void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
 {
-    for (const auto& [kind, value] :
-         std::initializer_list<std::pair<AgreementKind, const char*>>{{AgreementKind::levelVisible, "leader"},
-                                                                      {AgreementKind::resultsKept, "yes"},
-                                                                      {AgreementKind::otherLeaders, "no"},
-                                                                      {AgreementKind::attendanceNamed, "yes"},
-                                                                      {AgreementKind::nameSeen, "yes"},
-                                                                      {AgreementKind::addressed, "kind"}})
-        here.welcome.agreements.push_back({kind, value});
-    here.welcome.where = "Mill Lane 3";
-    model.earsAre(sound::EarsState::hearing);
-    model.lineIs(link::LineState::in, {});
-    model.welcome(here.welcome, true);
+    walkIn(model, here);
     UsualLevel usual;
     usual.levelDbfsA = -30;
     model.meter().setUsuals({{TaskKind::phrases, usual}});

@@ -13,18 +13,7 @@ namespace
 /// In class, with every question answered on an earlier day.
 void comeIn(JoinModel& model, ClassHere& here)
 {
-    for (const auto& [kind, value] :
-         std::initializer_list<std::pair<AgreementKind, const char*>>{{AgreementKind::levelVisible, "leader"},
-                                                                      {AgreementKind::resultsKept, "yes"},
-                                                                      {AgreementKind::otherLeaders, "no"},
-                                                                      {AgreementKind::attendanceNamed, "yes"},
-                                                                      {AgreementKind::nameSeen, "yes"},
-                                                                      {AgreementKind::addressed, "kind"}})
-        here.welcome.agreements.push_back({kind, value});
-    here.welcome.where = "Mill Lane 3";
-    model.earsAre(sound::EarsState::hearing);
-    model.lineIs(link::LineState::in, {});
-    model.welcome(here.welcome, true);
+    walkIn(model, here);
     (void)model.choose(0);
 }
 

@@ -62,9 +62,9 @@ JudgeInput untrusted(float overUsualDb, std::uint8_t trustPercent, Blank why)
     });
 }
 
-JudgeInput masked()
+JudgeInput masked(const JudgeInput& turn = silent())
 {
-    return but(silent(), [](JudgeInput& input) { input.result.around.masked = true; });
+    return but(turn, [](JudgeInput& input) { input.result.around.masked = true; });
 }
 JudgeInput noisyRoom()
 {
@@ -282,6 +282,9 @@ private slots:
         row("one of two proven is not enough", {at(6), masked(), silent()}, inBand);
         row("two proven after one that was not", {at(6), masked(), silent(), silent()}, noVoice);
         row("masked once: the last stands", {at(6), masked()}, inBand);
+        const JudgeInput scraps = masked(withVoice(0, 500, 0));
+        row("scraps of voice, masked both: can't tell", {at(6), scraps, scraps}, cantTell, Blank::loudspeakerTooLoud);
+        row("scraps once, or with nothing over them: the last stands", {at(6), scraps, withVoice(0, 500, 0)}, inBand);
         row("no voice, then masked: can't tell any more", {at(6), silent(), silent(), masked()}, cantTell,
             Blank::loudspeakerTooLoud);
     }
