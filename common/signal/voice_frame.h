@@ -18,6 +18,15 @@ enum class Blank : std::uint8_t {
     setupChanged,       ///< device, spot or input volume differ from those of the usual level: recheck
 };
 
+/// Whose sound it is. Without a known far end (what the loudspeaker plays) it is either the person's or the room's.
+enum class Heard : std::uint8_t {
+    room,        ///< nobody: the room, noise
+    person,      ///< the person, and no more of the loudspeaker than can be taken away
+    loudspeaker, ///< the far end, come back through the air
+    both,        ///< the person, over a far end that could not be taken away well enough
+    cantTell,
+};
+
 struct VoiceFrame {
     static constexpr int kMilliseconds = 10;
     float meanSquareA = 0;        ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
@@ -26,6 +35,8 @@ struct VoiceFrame {
     bool voiced = false;          ///< voice activity: confidence is 0.5 or more
     float confidence = 0;         ///< 0..1, how sure it is that a person is voicing
     Blank blank = Blank::none;    ///< none: these 10 ms can be trusted
+    Heard heard = Heard::room;
+    float leakMeanSquareA = 0; ///< what is left of the loudspeaker in meanSquareA, as estimated; 0: nothing is played
 };
 
 } // namespace vh
