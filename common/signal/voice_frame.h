@@ -19,7 +19,7 @@ enum class Blank : std::uint8_t {
 };
 
 /// Whose sound it is. Without a known far end (what the loudspeaker plays) it is either the person's or the room's.
-enum class Heard : std::uint8_t {
+enum class Whose : std::uint8_t {
     room,        ///< nobody: the room, noise
     person,      ///< the person, and no more of the loudspeaker than can be taken away
     loudspeaker, ///< the far end, come back through the air
@@ -35,7 +35,7 @@ struct VoiceFrame {
     bool voiced = false;          ///< voice activity: confidence is 0.5 or more
     float confidence = 0;         ///< 0..1, how sure it is that a person is voicing
     Blank blank = Blank::none;    ///< none: these 10 ms can be trusted
-    Heard heard = Heard::room;
+    Whose whose = Whose::room;
     float leakMeanSquareA = 0; ///< what is left of the loudspeaker in meanSquareA, as estimated; 0: nothing is played
 };
 
