@@ -138,6 +138,26 @@ std::optional<Pronunciation> Lexicon::first(std::string_view word) const
     return all.empty() ? std::nullopt : std::optional(std::move(all.front()));
 }
 
+/// British spellings; the dictionary is American. Common practice of spelling books.
+std::optional<Pronunciation> Lexicon::asInAmerica(std::string_view word) const
+{
+    struct Pair {
+        std::string_view here;
+        std::string_view there;
+    };
+    static constexpr std::array<Pair, 8> kPairs{Pair{"our", "or"},  Pair{"ise", "ize"}, Pair{"isi", "izi"},
+                                                Pair{"yse", "yze"}, Pair{"tre", "ter"}, Pair{"ll", "l"},
+                                                Pair{"ogue", "og"}, Pair{"rnt", "rned"}};
+    for (const Pair& pair : kPairs)
+        if (const auto at = word.find(pair.here, 1); at != std::string_view::npos) {
+            std::string other(word);
+            other.replace(at, pair.here.size(), pair.there);
+            if (auto said = first(other))
+                return said;
+        }
+    return std::nullopt;
+}
+
 std::optional<Pronunciation> Lexicon::withEnding(std::string_view word) const
 {
     struct Ending {
@@ -180,6 +200,13 @@ std::optional<Pronunciation> Lexicon::withEnding(std::string_view word) const
 
 std::optional<Pronunciation> Lexicon::compound(std::string_view word) const
 {
+    if (const auto cut = word.find('\''); cut != std::string_view::npos) { // o'clock
+        auto one = first(word.substr(0, cut));
+        const auto other = first(word.substr(cut + 1));
+        if (one && other)
+            one->insert(one->end(), other->begin(), other->end());
+        return other ? one : std::nullopt;
+    }
     // From the middle outwards: the dictionary has many short names.
     for (std::size_t step = 0; step < word.size(); ++step) {
         const std::size_t half = word.size() / 2;
@@ -215,6 +242,8 @@ std::optional<Said> Lexicon::say(std::string_view text) const
         return Said{std::move(*said), Source::dictionary};
     if (!isPlain(word) || std::all_of(word.begin(), word.end(), [](char c) { return c == '\''; }))
         return std::nullopt;
+    if (auto said = asInAmerica(word))
+        return Said{std::move(*said), Source::builtFromParts};
     if (auto said = withEnding(word))
         return Said{std::move(*said), Source::builtFromParts};
     if (auto said = compound(word))

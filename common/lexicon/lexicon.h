@@ -1,7 +1,7 @@
 #pragma once
 // How any English word is said: from the dictionary; else built from words that are in it (plurals and other endings,
-// possessives, compounds); else letter by letter. Says which, so that a reader may doubt. Also which letters of a word
-// hold the vowel of its stressed syllable. Reads from bytes that outlive it. Const; any thread.
+// possessives, compounds, British spellings); else letter by letter. Says which, so that a reader may doubt. Also which
+// letters of a word hold the vowel of its stressed syllable. Reads from bytes that outlive it. Const; any thread.
 #include "common/lexicon/alignment.h"
 #include "common/lexicon/dictionary.h"
 
@@ -40,6 +40,7 @@ public:
 
 private:
     [[nodiscard]] std::optional<Pronunciation> first(std::string_view word) const;
+    [[nodiscard]] std::optional<Pronunciation> asInAmerica(std::string_view word) const;
     [[nodiscard]] std::optional<Pronunciation> withEnding(std::string_view word) const;
     [[nodiscard]] std::optional<Pronunciation> compound(std::string_view word) const;
     [[nodiscard]] Pronunciation byLetters(std::string_view word) const;
