@@ -1,4 +1,6 @@
 // Mending what a review found.
+#include "common/script/mend.h"
+
 #include "common/script/review.h"
 
 namespace vh
@@ -13,26 +15,6 @@ Step readByLeader(std::string text, Millis length)
     step.text = std::move(text);
     step.rounds = {{false, {{TurnKind::listen, length}}}};
     return step;
-}
-
-/// Two, so that they fit a home's screen in large print.
-std::vector<Step> cautions()
-{
-    return {readByLeader("Before we begin.\n"
-                         "Stop if anything hurts, if you feel dizzy or short of breath, or if your voice turns hoarse.",
-                         Millis{15'000}),
-            readByLeader("At water pauses, your own drinking and swallowing plan is the one that counts.\n"
-                         "This class is a practice aid, not for diagnosis or treatment decisions.\n"
-                         "What your own clinician told you comes first.",
-                         Millis{20'000})};
-}
-
-Section waterPause(Millis length)
-{
-    Step quiet;
-    quiet.note = "Stay silent: nothing to read, nothing to answer.";
-    quiet.rounds = {{false, {{TurnKind::listen, length}}}};
-    return {SectionKind::pause, "Water pause, if your own plan allows", {quiet}};
 }
 
 Round* roundOf(ClassScript& script, const Finding& finding)
@@ -55,10 +37,10 @@ void mendSection(ClassScript& script, const Finding& finding)
         return;
     }
     if (script.sections[at].kind != SectionKind::opening) {
-        script.sections.insert(script.sections.begin(), {SectionKind::opening, "Before we begin", cautions()});
+        script.sections.insert(script.sections.begin(), {SectionKind::opening, "Before we begin", cautionSteps()});
         return;
     }
-    for (Step& step : cautions())
+    for (Step& step : cautionSteps())
         script.sections[at].steps.push_back(std::move(step));
 }
 
@@ -77,6 +59,26 @@ void mendStep(Step& step, const Mend& mend)
 }
 
 } // namespace
+
+/// Two, so that they fit a home's screen in large print.
+std::vector<Step> cautionSteps()
+{
+    return {readByLeader("Before we begin.\n"
+                         "Stop if anything hurts, if you feel dizzy or short of breath, or if your voice turns hoarse.",
+                         Millis{15'000}),
+            readByLeader("At water pauses, your own drinking and swallowing plan is the one that counts.\n"
+                         "This class is a practice aid, not for diagnosis or treatment decisions.\n"
+                         "What your own clinician told you comes first.",
+                         Millis{20'000})};
+}
+
+Section waterPause(Millis length)
+{
+    Step quiet;
+    quiet.note = "Stay silent: nothing to read, nothing to answer.";
+    quiet.rounds = {{false, {{TurnKind::listen, length}}}};
+    return {SectionKind::pause, "Water pause, if your own plan allows", {quiet}};
+}
 
 ClassScript withMend(ClassScript script, const Finding& finding)
 {
