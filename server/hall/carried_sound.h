@@ -5,6 +5,7 @@
 #include "common/wire/sound_messages.h"
 #include "server/net/poller.h"
 
+#include <algorithm>
 #include <deque>
 
 namespace vh::hall
