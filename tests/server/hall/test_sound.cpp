@@ -67,7 +67,7 @@ private slots:
         stan->sync();
         m_bo->sync();
         m_ann->sayBinary(frameOf(kAnns + 1, 1)); // no stream that she spoke of
-        m_ann->say(wire::Voice{wire::VoiceState::muted, kAnns});
+        m_ann->say(wire::Voice{wire::VoiceState::muted, kAnns + 1});
         m_ann->sayBinary(frameOf(kAnns, 2));
         m_ann->say(wire::Voice{wire::VoiceState::elsewhere, kAnns});
         m_ann->sayBinary(frameOf(kAnns, 3));
@@ -80,6 +80,19 @@ private slots:
         QCOMPARE(now.state, wire::VoiceState::carried);
         QCOMPARE(now.stream, kAnns);
         QCOMPARE(now.name, std::string("Ann"));
+    }
+
+    void aMuteLetsWhatIsUnderWayFadeOutAndThenNothing()
+    {
+        m_ann->say(wire::Voice{wire::VoiceState::muted, kAnns});
+        for (std::uint64_t i = 0; i < 20; ++i)
+            m_ann->sayBinary(frameOf(kAnns, i));
+        m_ann->say(wire::Voice{wire::VoiceState::carried, kAnns});
+        m_ann->sayBinary(frameOf(kAnns, 100));
+        int heard = 0;
+        while (m_cy->waitBinary(isSound) != frameOf(kAnns, 100))
+            ++heard;
+        QCOMPARE(heard, 10);
     }
 
     void whatIsSaidAgainIsToldOnceAndWhoeverComesLateKnows()
@@ -257,6 +270,7 @@ private slots:
         QVERIFY(!m_bo->wait<wire::InvitedToSpeak>().on);
         QCOMPARE(m_bo->refused(wire::SpeakAnswer{RequestId::random(), true, kBos}).code, std::string("not-invited"));
         m_ann->acked(invite); // the answer was lost: it is not asked twice
+        QCOMPARE(m_ann->refused(wire::InviteToSpeak{invite.id, m_cy.welcome.person}).code, std::string("conflict"));
         m_bo->sync();
         QVERIFY(!m_bo->has<wire::InvitedToSpeak>());
         m_ann->acked(wire::InviteToSpeak{RequestId::random(), m_bo.welcome.person});
