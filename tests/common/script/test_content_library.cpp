@@ -1,6 +1,7 @@
 // The classes that ship, taken together: enough for four weeks of weekdays, each with a theme and words of its own, and
 // worded for one breath and for easy reading.
-#include "common/voice/spelling.h"
+#include "common/script/review.h"
+#include "common/voice/letters.h"
 #include "tests/common/script/content_classes.h"
 
 #include <QFile>
@@ -96,6 +97,19 @@ private slots:
                 }
             });
         QVERIFY(first.size() > 500);
+    }
+
+    void aReviewHasNothingToSay()
+    {
+        for (const QString& path : paths()) {
+            const ClassScript script = scriptAt(path);
+            for (const Finding& finding : review(script, rulesFor(script.language)).findings)
+                QFAIL(qPrintable(QString("%1: section %2, step %3: %4")
+                                     .arg(path)
+                                     .arg(finding.section.value_or(0) + 1)
+                                     .arg(finding.step.value_or(0) + 1)
+                                     .arg(QString::fromStdString(finding.why))));
+        }
     }
 
     void backOfTongueLinesAreFullOfBackOfTongueSounds()
