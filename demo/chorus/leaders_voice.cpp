@@ -54,10 +54,11 @@ std::vector<float> leadersTurn(const ClassScript& script, const Place& place)
     return samples;
 }
 
-std::vector<float> leadersClass(const ClassScript& script)
+std::vector<float> leadersClass(const ClassScript& script, Millis upTo)
 {
     std::vector<float> all;
-    for (std::optional<Place> place = Place{}; place; place = nextTurn(script, *place)) {
+    for (std::optional<Place> place = Place{}; place && all.size() < samplesOf(upTo);
+         place = nextTurn(script, *place)) {
         std::vector<float> turn = leadersTurn(script, *place);
         turn.resize(samplesOf(turnAt(script, *place)->turn->planned));
         all.insert(all.end(), turn.begin(), turn.end());

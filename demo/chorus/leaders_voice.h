@@ -13,7 +13,8 @@ namespace vh::chorus
 /// 48 kHz mono, at most as long as the turn; empty where she is silent.
 [[nodiscard]] std::vector<float> leadersTurn(const ClassScript& script, const Place& place);
 
-/// The class from its first turn to its last, as the clock would lead through it.
-[[nodiscard]] std::vector<float> leadersClass(const ClassScript& script);
+/// The class from its first turn on, as the clock would lead through it, until all is said or `upTo` is reached; whole
+/// turns.
+[[nodiscard]] std::vector<float> leadersClass(const ClassScript& script, Millis upTo);
 
 } // namespace vh::chorus

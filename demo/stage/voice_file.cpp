@@ -1,11 +1,12 @@
 #include "demo/stage/voice_file.h"
 
+#include "demo/stage/wav_file.h"
+
 #include <array>
 #include <cmath>
 #include <cstdint>
 #include <numbers>
 #include <random>
-#include <sndfile.h>
 #include <utility>
 #include <vector>
 
@@ -114,15 +115,7 @@ bool writeVoiceFile(const std::filesystem::path& file, const VoiceFile& voice)
                 static_cast<float>((i >= louderFrom ? louder : gain) * phrases[(i - leadIn) % phrases.size()]);
     }
 
-    SF_INFO info{};
-    info.samplerate = kRateHz;
-    info.channels = 1;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_FLOAT;
-    SNDFILE* out = sf_open(file.string().c_str(), SFM_WRITE, &info);
-    if (!out)
-        return false;
-    const auto written = sf_writef_float(out, samples.data(), static_cast<sf_count_t>(samples.size()));
-    return sf_close(out) == 0 && written == static_cast<sf_count_t>(samples.size());
+    return writeWav(file, samples, voice.seconds, WavKind::floats);
 }
 
 } // namespace vh::stage

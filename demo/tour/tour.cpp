@@ -1,8 +1,11 @@
 #include "demo/tour/tour.h"
 
+#include "common/script/reader.h"
+#include "demo/stage/leader_voice_file.h"
 #include "demo/stage/press.h"
 
 #include <QDir>
+#include <QFile>
 
 #include <future>
 #include <iostream>
@@ -147,7 +150,13 @@ void Tour::openHouse()
 
 void Tour::leaderOpensClass()
 {
-    m_leader = window("leader", sound::DeviceChoice::nothing());
+    QFile file(m_options.script);
+    need(file.open(QIODevice::ReadOnly), "the class script cannot be read");
+    const auto script = readClassScript(file.readAll().toStdString(), m_options.script.toStdString());
+    need(script.has_value(), "the class script has mistakes");
+    const QString voice = m_folder.filePath("leader.wav");
+    need(stage::writeLeaderVoice(voice.toStdString(), *script, 60 * 25), "no voice could be written for the leader");
+    m_leader = window("leader", sound::DeviceChoice::fileOf(voice));
     picture(*m_leader, "first-new");
     m_leader->redeem(oneTimeLink(Role::leader), "Anna");
     until([&] { return m_leader->leadControl() != nullptr; }, "the leader did not come in");

@@ -97,7 +97,8 @@ private slots:
             QVERIFY(turn.size() <= static_cast<std::size_t>(at->turn->planned.count()) * 48);
             samples += static_cast<std::size_t>(at->turn->planned.count()) * 48;
         }
-        QCOMPARE(leadersClass(script).size(), samples);
+        QCOMPARE(leadersClass(script, Millis{3'600'000}).size(), samples);
+        QCOMPARE(leadersClass(script, Millis{1'100}).size(), std::size_t{1'500 * 48}); // two whole turns
     }
 
     void whatIsSaidGoesOutAsOpusAtThePaceOfTheClock()
