@@ -44,7 +44,7 @@ private slots:
             return taken;
         };
         QCOMPARE(takenOf(1'000, std::chrono::microseconds(0)), 250);
-        const int later = takenOf(10'000, std::chrono::milliseconds(1)); // ten seconds of it
+        const int later = takenOf(10'000, std::chrono::milliseconds(1));            // ten seconds of it
         QVERIFY2(later == 750 || later == 749, qPrintable(QString::number(later))); // the last may be rounded away
     }
 };
