@@ -29,24 +29,28 @@ void ClockBridge::setSpeed(double speed)
     src_set_ratio(m_state.get(), 1 / (1 + m_speed));
 }
 
-std::size_t ClockBridge::convert(std::span<float> out)
+std::span<float> ClockBridge::convert(std::span<float> out)
 {
-    SRC_DATA data{};
-    data.data_in = m_piece.data();
-    data.input_frames = static_cast<long>(m_piece.size());
-    data.data_out = out.data();
-    data.output_frames = static_cast<long>(out.size());
-    data.src_ratio = 1 / (1 + m_speed);
-    const int error = src_process(m_state.get(), &data);
-    if (error != 0 || (data.input_frames_used == 0 && data.output_frames_gen == 0)) {
-        // Cannot happen with these arguments; if it did, silence is better than a hang.
-        m_piece = {};
-        std::ranges::fill(out, 0.0F);
-        return out.size();
+    while (!out.empty()) {
+        SRC_DATA data{};
+        data.data_in = m_piece.data();
+        data.input_frames = static_cast<long>(m_piece.size());
+        data.data_out = out.data();
+        data.output_frames = static_cast<long>(out.size());
+        data.src_ratio = 1 / (1 + m_speed);
+        const int error = src_process(m_state.get(), &data);
+        if (error != 0) { // cannot happen with these arguments; if it did, silence is better than a hang
+            m_piece = {};
+            std::ranges::fill(out, 0.0F);
+            return {};
+        }
+        m_piece = m_piece.subspan(static_cast<std::size_t>(data.input_frames_used));
+        m_given += static_cast<double>(data.output_frames_gen) * (1 + m_speed);
+        out = out.subspan(static_cast<std::size_t>(data.output_frames_gen));
+        if (data.input_frames_used == 0 && data.output_frames_gen == 0)
+            break;
     }
-    m_piece = m_piece.subspan(static_cast<std::size_t>(data.input_frames_used));
-    m_given += static_cast<double>(data.output_frames_gen) * (1 + m_speed);
-    return static_cast<std::size_t>(data.output_frames_gen);
+    return out;
 }
 
 } // namespace vh

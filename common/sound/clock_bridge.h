@@ -22,17 +22,15 @@ public:
     void setSpeed(double speed);
     [[nodiscard]] double speed() const { return m_speed; }
 
-    /// Fills `out`; calls next() for the next piece of sound, never empty, whenever it has none left. The piece must
-    /// live until next() is called again.
+    /// Fills `out`; calls next() for the next piece of sound, never empty, when it cannot go on without, and not
+    /// before: a frame that is asked for early is a frame that comes late. The piece must live until next() is called
+    /// again.
     template <class Next>
     void pull(std::span<float> out, Next&& next)
     {
-        while (!out.empty()) {
-            if (m_piece.empty()) {
-                m_piece = next();
-                m_taken += static_cast<double>(m_piece.size());
-            }
-            out = out.subspan(convert(out));
+        for (out = convert(out); !out.empty(); out = convert(out)) {
+            m_piece = next();
+            m_taken += static_cast<double>(m_piece.size());
         }
     }
     /// Samples taken in so far, and where in that count what was given out ends.
@@ -41,8 +39,8 @@ public:
     [[nodiscard]] double lag() const { return m_taken - m_given; }
 
 private:
-    /// From the front of the piece into the front of `out`: how many came out.
-    std::size_t convert(std::span<float> out);
+    /// As far as the piece and what is inside go: what is left of `out`. The piece is used up if something is left.
+    std::span<float> convert(std::span<float> out);
 
     struct Closer {
         void operator()(SRC_STATE_tag* state) const;

@@ -15,7 +15,7 @@ class LineWatch
 {
 public:
     static constexpr double kLeast = 1'920;  ///< 40 ms: two frames
-    static constexpr double kMost = 14'976; ///< 312 ms: with frame, codec, callbacks and 40 ms of line just under 400
+    static constexpr double kMost = 14'976;  ///< 312 ms: with frame, codec, callbacks and 40 ms of line just under 400
     static constexpr double kStart = 2'880;  ///< 60 ms, while nothing is known
     static constexpr double kStall = 28'800; ///< 600 ms: later than this is a stall
 

@@ -22,23 +22,28 @@ constexpr float kSilent = 3e-4F;                  ///< peak of what a frame of p
 constexpr double kMostDrift = 600e-6;
 constexpr double kMostSpeed = 2'500e-6; ///< four hundredths of a semitone
 constexpr double kSpeedStep = 250e-6;   ///< a second
+
+/// What is made up goes to nothing from its 50th to its 100th ms. `before` of it are out already.
+void fadeOut(std::span<float> made, std::size_t before)
+{
+    constexpr auto kWhole = static_cast<float>(kConcealed * kWait);
+    for (std::size_t i = 0; i < made.size(); ++i)
+        made[i] *= std::clamp(2 - 2 * static_cast<float>(before + i) / kWhole, 0.0F, 1.0F);
+}
 } // namespace
 
 void Playout::put(const SoundPacket& packet)
 {
     if (!m_started || packet.head.stream != m_stream)
         begin(packet);
-    const auto at = static_cast<std::int64_t>(packet.head.firstSample - m_base);
-    if (at < m_at) {
+    if (packet.head.firstSample < m_base + static_cast<std::uint64_t>(m_at)) {
         ++m_counts.lateFrames;
-        m_watch.saw(static_cast<double>(m_rendered) - static_cast<double>(at));
+        m_watch.saw(static_cast<double>(m_rendered) + static_cast<double>(m_base - packet.head.firstSample));
         return;
     }
-    if (static_cast<double>(at) > due() + kAhead) {
+    if (static_cast<double>(packet.head.firstSample - m_base) > due() + kAhead)
         begin(packet); // the loudspeaker stood still, or the count leapt
-        put(packet);
-        return;
-    }
+    const auto at = static_cast<std::int64_t>(packet.head.firstSample - m_base);
     m_watch.saw(static_cast<double>(m_rendered) - static_cast<double>(at));
     m_store.put(at, packet);
     m_idle = false;
@@ -124,10 +129,12 @@ Playout::Piece Playout::give(std::size_t length, std::int64_t from, std::int64_t
 /// Nothing to play: what was heard last goes on and fades, then silence.
 Playout::Piece Playout::waitingPiece(std::size_t length)
 {
-    if (m_waited >= 0 && m_emptyPieces < kConcealed) {
-        m_decoder.conceal(std::span(m_frame).first(kWait));
-        if (!m_wasSilent)
-            m_counts.concealedSamples += length;
+    // After a silent frame the codec would go on from the sound before it.
+    if (m_waited >= 0 && m_emptyPieces < kConcealed && !m_wasSilent) {
+        const auto made = std::span(m_frame).first(kWait);
+        m_decoder.conceal(made);
+        fadeOut(made, static_cast<std::size_t>(m_emptyPieces) * kWait);
+        m_counts.concealedSamples += length;
     } else {
         m_frame.fill(0);
     }
@@ -177,7 +184,10 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
     if (m_emptyPieces == 0 && !m_resized && quietNow() && held() < wanted - kUneven) {
         m_resized = true;
         ++m_counts.lengthened;
-        m_decoder.conceal(m_frame);
+        if (m_wasSilent)
+            m_frame.fill(0);
+        else
+            m_decoder.conceal(m_frame);
         return give(kSoundFrame, m_at, m_at);
     }
     resume(entry.at);
@@ -186,15 +196,7 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
     const std::int64_t from = m_at;
     m_at += kFrame;
 
-    float sum = 0;
-    float peak = 0;
-    for (const float sample : m_frame) {
-        sum += sample * sample;
-        peak = std::max(peak, std::abs(sample));
-    }
-    m_meanSquare = sum / kSoundFrame;
-    m_loud = std::max(m_meanSquare, m_loud * 0.998F);
-    m_wasSilent = peak < kSilent;
+    listen();
     if (m_fadeIn) {
         for (std::size_t i = 0; i < m_tail.size(); ++i) {
             const float in = (static_cast<float>(i) + 0.5F) / static_cast<float>(m_tail.size());
@@ -211,6 +213,22 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
     }
     m_resized = false;
     return give(kSoundFrame, from, m_at);
+}
+
+/// To the frame just decoded: how loud it is, and whether it is pure silence (its first half still holds the end of the
+/// frame before, by the codec's look-ahead).
+void Playout::listen()
+{
+    float sum = 0;
+    float peak = 0;
+    for (std::size_t i = 0; i < kSoundFrame; ++i) {
+        sum += m_frame[i] * m_frame[i];
+        if (i >= kSoundFrame / 2)
+            peak = std::max(peak, std::abs(m_frame[i]));
+    }
+    m_meanSquare = sum / kSoundFrame;
+    m_loud = std::max(m_meanSquare, m_loud * 0.998F);
+    m_wasSilent = peak < kSilent;
 }
 
 bool Playout::quietNow() const
@@ -234,8 +252,10 @@ void Playout::catchUp()
     const double goal = delayOf(0) - m_watch.fastest() - m_watch.allowance();
     ++m_counts.skips;
     m_tail.fill(0);
-    if (m_emptyPieces <= kConcealed && m_waited >= 0) {
-        m_decoder.conceal(std::span(m_frame).first(kWait));
+    if (m_emptyPieces < kConcealed && m_waited >= 0 && !m_wasSilent) {
+        const auto made = std::span(m_frame).first(kWait);
+        m_decoder.conceal(made);
+        fadeOut(made, static_cast<std::size_t>(m_emptyPieces) * kWait);
         std::copy_n(m_frame.begin(), m_tail.size(), m_tail.begin());
     }
     while (!m_store.empty() && static_cast<double>(m_store.front().at + kFrame) <= goal) {

@@ -59,6 +59,7 @@ private:
     Piece framePiece(const PacketStore::Entry& entry);
     void resume(std::int64_t at);
     void catchUp();
+    void listen();
     void shorten();
     [[nodiscard]] bool quietNow() const;
     /// Where the decoder would be in the leader's sound if nothing had ever been late.

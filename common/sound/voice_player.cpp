@@ -5,7 +5,10 @@ namespace vh
 
 void VoicePlayer::arrive(const wire::SoundHead& head, std::span<const std::uint8_t> payload, Instant now)
 {
-    if (VoiceDecoder::samplesIn(payload) != kSoundFrame || !m_queue.put(head, payload))
+    // No class lasts three million years: beyond that a count is nonsense, and would wrap.
+    constexpr std::uint64_t kMostSamples = 1ULL << 62U;
+    if (VoiceDecoder::samplesIn(payload) != kSoundFrame || head.firstSample > kMostSamples ||
+        !m_queue.put(head, payload))
         m_refused.fetch_add(1, std::memory_order_relaxed);
     else
         m_lastArrival.store(now.time_since_epoch().count(), std::memory_order_relaxed);

@@ -35,7 +35,7 @@ class VoicePlayer
 public:
     VoicePlayer() = default;
 
-    /// Network's thread. Anything may come: what is not one Opus frame of 20 ms is counted and dropped.
+    /// Network's thread. Anything may come: what is not one packet of 20 ms of Opus is counted and dropped.
     void arrive(const wire::SoundHead& head, std::span<const std::uint8_t> payload, Instant now);
 
     /// Playback thread. False: there was nothing to play, `out` is zeros, and it cost nothing.
