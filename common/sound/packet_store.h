@@ -35,10 +35,10 @@ private:
 
     static std::array<std::uint8_t, kSlots> allSlots()
     {
-        std::array<std::uint8_t, kSlots> slots{};
+        std::array<std::uint8_t, kSlots> numbers{};
         for (std::size_t i = 0; i < kSlots; ++i)
-            slots[i] = static_cast<std::uint8_t>(i);
-        return slots;
+            numbers[i] = static_cast<std::uint8_t>(i);
+        return numbers;
     }
 };
 

@@ -113,7 +113,7 @@ Playout::Piece Playout::nextPiece()
     return ahead >= 1 ? gapPiece(next, ahead) : framePiece(next);
 }
 
-Playout::Piece Playout::emit(std::size_t length, std::int64_t from, std::int64_t to)
+Playout::Piece Playout::putOut(std::size_t length, std::int64_t from, std::int64_t to)
 {
     m_map.add(m_bridge.taken(), length, from, to);
     return Piece(m_frame).first(length);
@@ -132,7 +132,7 @@ Playout::Piece Playout::waitingPiece(std::size_t length)
     ++m_emptyPieces;
     m_waited += static_cast<double>(length);
     m_idle = m_emptyPieces > kUntilIdle && m_store.empty();
-    return emit(length, m_at, m_at);
+    return putOut(length, m_at, m_at);
 }
 
 /// The next frame is not for now: frames are missing before it, or it is the first after a mute, or of all.
@@ -149,7 +149,7 @@ Playout::Piece Playout::gapPiece(const PacketStore::Entry& next, double ahead)
     m_counts.lostSamples += length;
     const std::int64_t from = m_at;
     m_at += static_cast<std::int64_t>(length);
-    return emit(length, from, m_at);
+    return putOut(length, from, m_at);
 }
 
 /// Sound flows again at `at`: what the wait was.
@@ -176,7 +176,7 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
         m_resized = true;
         ++m_counts.lengthened;
         m_decoder.conceal(m_frame);
-        return emit(kSoundFrame, m_at, m_at);
+        return putOut(kSoundFrame, m_at, m_at);
     }
     resume(entry.at);
     m_decoder.decode(entry.packet->payload(), m_frame);
@@ -205,10 +205,10 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
         m_resized = true;
         ++m_counts.shortened;
         shorten();
-        return emit(m_tail.size(), from, m_at);
+        return putOut(m_tail.size(), from, m_at);
     }
     m_resized = false;
-    return emit(kSoundFrame, from, m_at);
+    return putOut(kSoundFrame, from, m_at);
 }
 
 bool Playout::quietNow() const
