@@ -89,7 +89,7 @@ public:
         m_handed = 0;
     }
     [[nodiscard]] std::uint64_t handed() const { return m_handed.load(std::memory_order_relaxed); }
-    [[nodiscard]] std::uint64_t renderedUpTo() const { return m_voices.renderedUpTo(); }
+    [[nodiscard]] HeardUpTo renderedUpTo() const { return m_voices.renderedUpTo(); }
     PlayedClock& clock() { return m_clock; }
 
 private:
@@ -226,15 +226,11 @@ void Loudspeaker::closeOutput()
     m_open = {};
 }
 
-std::optional<std::uint64_t> Loudspeaker::audibleUpTo()
+HeardUpTo Loudspeaker::audibleUpTo()
 {
     if (!m_output)
-        return std::nullopt;
-    if (m_choice.pace == Pace::byHand) {
-        const std::uint64_t upTo = m_feed->renderedUpTo();
-        return upTo > 0 ? std::optional(upTo) : std::nullopt;
-    }
-    return m_feed->clock().heardUpTo(now());
+        return {};
+    return m_choice.pace == Pace::byHand ? m_feed->renderedUpTo() : m_feed->clock().heardUpTo(now());
 }
 
 std::optional<std::chrono::milliseconds> Loudspeaker::latency() const

@@ -8,12 +8,12 @@
 // that ran dry). Pieces are looked up by their place in what was played: where the stream jumps, what is audible jumps
 // when the piece behind the jump sounds, not when it is handed over.
 #include "app/sound/spsc_queue.h"
+#include "common/sound/voice_player.h"
 
 #include <atomic>
 #include <chrono>
 #include <cstdint>
 #include <deque>
-#include <optional>
 
 namespace vh::sound
 {
@@ -28,18 +28,18 @@ public:
 
     /// While neither thread runs: another device.
     void restart();
-    /// Output's thread. `streamEnd`: how far the stream has come with the last of these samples.
-    void note(Micros now, std::size_t samples, Micros untilHeard, std::uint64_t streamEnd) noexcept;
-    /// GUI thread: how far the stream has been heard; nothing before the first piece sounds. Never goes back by less
-    /// than a second (further back it is another stream).
-    [[nodiscard]] std::optional<std::uint64_t> heardUpTo(Micros now);
+    /// Output's thread. `end`: how far the stream has come with the last of these samples.
+    void note(Micros now, std::size_t samples, Micros untilHeard, HeardUpTo end) noexcept;
+    /// GUI thread: how far the stream has been heard; stream and sample 0 before the first of it sounds. Within one
+    /// stream it never goes back.
+    [[nodiscard]] HeardUpTo heardUpTo(Micros now);
     /// Any thread: as told with the last piece.
     [[nodiscard]] Micros latency() const { return Micros(m_latency.load(std::memory_order_relaxed)); }
 
 private:
     struct Piece {
         std::uint64_t playedEnd = 0; ///< samples since restart()
-        std::uint64_t streamEnd = 0;
+        HeardUpTo end;
     };
 
     SpscQueue<Piece, 512> m_queue; ///< about 10 s of pieces; while nobody asks for longer, new ones are dropped
@@ -49,8 +49,8 @@ private:
     std::uint64_t m_played = 0; ///< the output thread's
     double m_smoothZero = 0;    ///< likewise
     std::deque<Piece> m_pieces; ///< GUI thread's: not wholly heard yet
-    std::optional<Piece> m_before;
-    std::uint64_t m_last = 0;
+    HeardUpTo m_before;         ///< at the end of the last piece that was wholly heard
+    HeardUpTo m_last;           ///< as said last
 };
 
 } // namespace vh::sound
