@@ -7,7 +7,9 @@
 
 #include <QRandomGenerator>
 
+#include <algorithm>
 #include <atomic>
+#include <cmath>
 #include <utility>
 
 namespace vh::sound
@@ -17,6 +19,8 @@ namespace
 {
 
 constexpr std::chrono::milliseconds kHand{5}; // a frame waits half of this on average
+constexpr float kBeforeEchoMs = 40;           // the reducer's tail begins so long before the echo is known to
+constexpr float kMovedMs = 20;                // a smaller change is not worth learning anew
 
 using Steady = std::chrono::steady_clock;
 
@@ -51,6 +55,10 @@ public:
     }
 
     VoiceSender& sender() { return m_sender; }
+    void setEchoDelay(float ms)
+    {
+        m_reducer.setDelay(static_cast<std::size_t>(std::max(ms - kBeforeEchoMs, 0.0F) * 48));
+    }
     void setOn(bool on) { m_on = on; }
     SpscQueue<SoundPacket, 256>& packets() { return m_packets; }
 
@@ -122,6 +130,10 @@ void Talk::end()
 
 void Talk::hand()
 {
+    if (const auto path = m_ears.echoPath(); path && std::abs(path->delayMs - m_echoDelayMs) > kMovedMs) {
+        m_echoDelayMs = path->delayMs;
+        m_line->setEchoDelay(m_echoDelayMs);
+    }
     if (m_recording.feed(m_line->sender().recording()))
         emit recordingEnded();
     m_line->packets().drain([this](const SoundPacket& packet) {

@@ -73,6 +73,7 @@ private:
     QTimer m_handTimer;
     Send m_send;
     RecordingPlayer m_recording;
+    float m_echoDelayMs = 0; ///< as last said to the line
 };
 
 } // namespace vh::sound
