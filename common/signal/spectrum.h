@@ -3,6 +3,7 @@
 // 10 ms frames of unweighted samples; power is in mean squares re full scale, so that the bins of a frame add up to its
 // mean square (Parseval). Allocates when built only. Thread: one.
 #include "common/signal/biquad.h"
+#include "common/signal/fourier.h"
 
 #include <array>
 #include <span>
@@ -27,7 +28,6 @@ public:
 
 private:
     void thin(std::span<const float> frame);
-    void transform();
 
     int m_thinning;
     double m_hzPerBin;
@@ -37,13 +37,9 @@ private:
     std::array<float, kSize> m_past{}; ///< oldest first
     std::vector<float> m_fresh;        ///< those of this frame
     std::array<float, kSize> m_window{};
-    std::array<float, kBins> m_re{};
-    std::array<float, kBins> m_im{};
-    std::array<float, kBins> m_turnsRe{}; ///< exp(-2 pi i k / kSize)
-    std::array<float, kBins> m_turnsIm{};
-    std::array<float, kBins> m_stepsRe{}; ///< of stage after stage: exp(-pi i k / half), from half - 1 on
-    std::array<float, kBins> m_stepsIm{};
-    std::array<std::size_t, kBins> m_order{};
+    std::array<float, kSize> m_weighed{};
+    Fourier m_fourier;
+    std::array<std::complex<float>, kBins + 1> m_bins{};
     std::array<float, kBins> m_power{};
 };
 

@@ -2,7 +2,7 @@
 // How late frames come on this line, and so how much sound is worth holding back. Works on *transits*: the playback
 // clock's sample count at which a frame was first seen, minus the frame's own sample count. Only differences mean
 // anything. Frames on a reliable line are never lost but held behind one another: what matters is the worst hold of the
-// last while, not an average, so the allowance follows the highest lateness of the last 20 s. What no buffer of ours
+// last while, not an average, so the allowance follows the highest lateness of the last 30 s. What no buffer of ours
 // could bridge (a stall of seconds) says nothing about how much to hold, and does not count.
 // In samples at 48 kHz. Pure; thread: one.
 #include <array>
@@ -15,7 +15,7 @@ class LineWatch
 {
 public:
     static constexpr double kLeast = 1'920;  ///< 40 ms: two frames
-    static constexpr double kMost = 15'840;  ///< 330 ms: with frame, codec and 40 ms of line just under 400
+    static constexpr double kMost = 14'976; ///< 312 ms: with frame, codec, callbacks and 40 ms of line just under 400
     static constexpr double kStart = 2'880;  ///< 60 ms, while nothing is known
     static constexpr double kStall = 28'800; ///< 600 ms: later than this is a stall
 
@@ -31,10 +31,10 @@ public:
     [[nodiscard]] bool knows() const { return m_knows; }
 
 private:
-    static constexpr std::size_t kSeconds = 20;
+    static constexpr std::size_t kSeconds = 30;
     static constexpr std::size_t kFastSeconds = 3;
-    /// A frame is decoded whole, up to 20 ms before its end is heard, and seen with a callback's grain.
-    static constexpr double kMargin = 1'200;
+    /// The grain of the playback callbacks is in the transits already; this is for the resampler's reach and for luck.
+    static constexpr double kMargin = 288;
 
     std::array<double, kSeconds> m_worst{};
     std::array<double, kFastSeconds> m_fast{}; ///< of seconds in which something came

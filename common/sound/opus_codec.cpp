@@ -75,7 +75,7 @@ VoiceDecoder::VoiceDecoder()
         throw cannotStart(code);
 }
 
-bool VoiceDecoder::run(std::span<const std::uint8_t> packet, std::span<float, kSoundFrame> into, bool fec)
+bool VoiceDecoder::run(std::span<const std::uint8_t> packet, std::span<float> into, bool fec)
 {
     const int count = opus_decode_float(m_decoder.get(), packet.empty() ? nullptr : packet.data(),
                                         static_cast<opus_int32>(packet.size()), into.data(),
@@ -91,7 +91,7 @@ bool VoiceDecoder::decode(std::span<const std::uint8_t> packet, std::span<float,
     return false;
 }
 
-void VoiceDecoder::conceal(std::span<float, kSoundFrame> into)
+void VoiceDecoder::conceal(std::span<float> into)
 {
     if (!run({}, into, false))
         std::ranges::fill(into, 0.0F);

@@ -51,8 +51,8 @@ public:
     VoiceDecoder();
     /// False for what is not a packet of 20 ms: `into` is then a concealment.
     bool decode(std::span<const std::uint8_t> packet, std::span<float, kSoundFrame> into);
-    /// Goes on from what was heard last, fading within some frames.
-    void conceal(std::span<float, kSoundFrame> into);
+    /// Goes on from what was heard last, fading within some frames: 10 or 20 ms of it.
+    void conceal(std::span<float> into);
     /// The frame before `next`, from what `next` says of it if it says anything, else a concealment.
     void recover(std::span<const std::uint8_t> next, std::span<float, kSoundFrame> into);
     void restart();
@@ -61,7 +61,7 @@ public:
     [[nodiscard]] static std::optional<std::size_t> samplesIn(std::span<const std::uint8_t> packet);
 
 private:
-    bool run(std::span<const std::uint8_t> packet, std::span<float, kSoundFrame> into, bool fec);
+    bool run(std::span<const std::uint8_t> packet, std::span<float> into, bool fec);
 
     struct Closer {
         void operator()(OpusDecoder* decoder) const;

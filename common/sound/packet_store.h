@@ -1,5 +1,5 @@
 #pragma once
-// What has come and is not yet played, in the order in which it is spoken. A fixed number of slots; when they are full
+// What has come and is not yet played, in the order in which it is spoken. A fixed number of numbers; when they are full
 // the oldest goes, because a home that is that far behind drops it anyway. Positions are samples since the player's
 // base. Thread: the playback thread. Allocates at construction only.
 #include "common/sound/packet_queue.h"

@@ -9,14 +9,16 @@ namespace vh
 namespace
 {
 constexpr std::int64_t kFrame = kSoundFrame;
-constexpr int kConcealed = 5; ///< frames; the decoder itself has faded by then
-constexpr int kUntilIdle = 10;
-constexpr std::int64_t kPrimed = 4 * kFrame; ///< decoded unheard before a jump's goal: 80 ms, RFC 7845 section 4.6
-constexpr double kAhead = 48'000;            ///< further ahead than this a count is of another time
-constexpr double kOver = 960;                ///< over the limit by so much before sound is dropped
-constexpr double kUneven = 960;              ///< quiet frames are resized beyond so much
-constexpr float kQuiet = 0.003F;             ///< 25 dB under the louder frames, as mean square
-constexpr float kSilent = 3e-4F;             ///< peak of what a frame of pure silence decodes to
+constexpr std::size_t kWait = 480; ///< waits grow by so much: 10 ms, the least that the codec conceals in all its modes
+constexpr int kConcealed = 10;     ///< of them; the decoder itself has faded by then
+constexpr int kUntilIdle = 20;
+constexpr std::int64_t kLongestLoss = 5 * kFrame; ///< concealed; a longer gap is not worth pretending
+constexpr std::int64_t kPrimed = 4 * kFrame;      ///< decoded unheard before a jump's goal: 80 ms, RFC 7845 section 4.6
+constexpr double kAhead = 48'000;                 ///< further ahead than this a count is of another time
+constexpr double kOver = 960;                     ///< over the limit by so much before sound is dropped
+constexpr double kUneven = 960;                   ///< quiet frames are resized beyond so much
+constexpr float kQuiet = 0.003F;                  ///< 25 dB under the louder frames, as mean square
+constexpr float kSilent = 3e-4F;                  ///< peak of what a frame of pure silence decodes to
 constexpr double kMostDrift = 600e-6;
 constexpr double kMostSpeed = 2'500e-6; ///< four hundredths of a semitone
 constexpr double kSpeedStep = 250e-6;   ///< a second
@@ -102,18 +104,18 @@ Playout::Piece Playout::nextPiece()
         m_store.pop();
     }
     if (m_store.empty())
-        return waitingPiece(kSoundFrame);
-    if (delayOf(std::max(due(), static_cast<double>(m_store.front().at))) >
+        return waitingPiece(kWait);
+    if (delayOf(std::min(due(), static_cast<double>(m_store.front().at))) >
         m_watch.fastest() + LineWatch::kMost + kOver)
         catchUp();
     if (m_store.empty())
-        return waitingPiece(kSoundFrame);
+        return waitingPiece(kWait);
     const auto next = m_store.front();
     const double ahead = static_cast<double>(next.at) - due();
     return ahead >= 1 ? gapPiece(next, ahead) : framePiece(next);
 }
 
-Playout::Piece Playout::putOut(std::size_t length, std::int64_t from, std::int64_t to)
+Playout::Piece Playout::give(std::size_t length, std::int64_t from, std::int64_t to)
 {
     m_map.add(m_bridge.taken(), length, from, to);
     return Piece(m_frame).first(length);
@@ -123,7 +125,7 @@ Playout::Piece Playout::putOut(std::size_t length, std::int64_t from, std::int64
 Playout::Piece Playout::waitingPiece(std::size_t length)
 {
     if (m_waited >= 0 && m_emptyPieces < kConcealed) {
-        m_decoder.conceal(m_frame);
+        m_decoder.conceal(std::span(m_frame).first(kWait));
         if (!m_wasSilent)
             m_counts.concealedSamples += length;
     } else {
@@ -132,15 +134,15 @@ Playout::Piece Playout::waitingPiece(std::size_t length)
     ++m_emptyPieces;
     m_waited += static_cast<double>(length);
     m_idle = m_emptyPieces > kUntilIdle && m_store.empty();
-    return putOut(length, m_at, m_at);
+    return give(length, m_at, m_at);
 }
 
 /// The next frame is not for now: frames are missing before it, or it is the first after a mute, or of all.
 Playout::Piece Playout::gapPiece(const PacketStore::Entry& next, double ahead)
 {
     const auto length = static_cast<std::size_t>(std::min<double>(std::floor(ahead), kSoundFrame));
-    if (m_waited < 0 || m_wasSilent || next.at - m_at > kConcealed * kFrame)
-        return waitingPiece(length);
+    if (m_waited < 0 || m_wasSilent || next.at - m_at > kLongestLoss)
+        return waitingPiece(std::min(length, kWait));
     if (ahead < kFrame + 1)
         m_decoder.recover(next.packet->payload(), m_frame);
     else
@@ -149,14 +151,14 @@ Playout::Piece Playout::gapPiece(const PacketStore::Entry& next, double ahead)
     m_counts.lostSamples += length;
     const std::int64_t from = m_at;
     m_at += static_cast<std::int64_t>(length);
-    return putOut(length, from, m_at);
+    return give(length, from, m_at);
 }
 
 /// Sound flows again at `at`: what the wait was.
 void Playout::resume(std::int64_t at)
 {
     const std::int64_t missing = at - m_at;
-    const bool mute = m_wasSilent && missing >= kConcealed * kFrame;
+    const bool mute = m_wasSilent && missing >= kLongestLoss;
     if (m_emptyPieces > 0 && m_waited > 0 && !mute) {
         ++m_counts.interruptions;
         m_counts.waitedSamples += static_cast<std::uint64_t>(m_waited);
@@ -176,7 +178,7 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
         m_resized = true;
         ++m_counts.lengthened;
         m_decoder.conceal(m_frame);
-        return putOut(kSoundFrame, m_at, m_at);
+        return give(kSoundFrame, m_at, m_at);
     }
     resume(entry.at);
     m_decoder.decode(entry.packet->payload(), m_frame);
@@ -205,10 +207,10 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
         m_resized = true;
         ++m_counts.shortened;
         shorten();
-        return putOut(m_tail.size(), from, m_at);
+        return give(m_tail.size(), from, m_at);
     }
     m_resized = false;
-    return putOut(kSoundFrame, from, m_at);
+    return give(kSoundFrame, from, m_at);
 }
 
 bool Playout::quietNow() const
@@ -233,7 +235,7 @@ void Playout::catchUp()
     ++m_counts.skips;
     m_tail.fill(0);
     if (m_emptyPieces <= kConcealed && m_waited >= 0) {
-        m_decoder.conceal(m_frame);
+        m_decoder.conceal(std::span(m_frame).first(kWait));
         std::copy_n(m_frame.begin(), m_tail.size(), m_tail.begin());
     }
     while (!m_store.empty() && static_cast<double>(m_store.front().at + kFrame) <= goal) {

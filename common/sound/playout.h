@@ -53,7 +53,7 @@ private:
     void begin(const SoundPacket& packet);
     void everySecond();
     Piece nextPiece();
-    Piece putOut(std::size_t length, std::int64_t from, std::int64_t to);
+    Piece give(std::size_t length, std::int64_t from, std::int64_t to);
     Piece waitingPiece(std::size_t length);
     Piece gapPiece(const PacketStore::Entry& next, double ahead);
     Piece framePiece(const PacketStore::Entry& entry);

@@ -1,12 +1,16 @@
 #include "common/voice/letters.h"
 
-#include "common/voice/spelling.h"
+#include "common/lexicon/spelling.h"
 
 #include <algorithm>
 #include <string>
 
 namespace vh::voice
 {
+
+using lexicon::nucleiOf;
+using lexicon::Nucleus;
+using lexicon::plainSpelling;
 
 namespace
 {

@@ -20,4 +20,7 @@ struct Spoken {
 
 [[nodiscard]] std::vector<Spoken> spokenOf(std::string_view text);
 
+/// Syllables of a text: words by the rules above, whole numbers under 100 as read out, longer ones digit by digit.
+[[nodiscard]] int syllablesOf(std::string_view text);
+
 } // namespace vh::voice

@@ -1,11 +1,12 @@
 #include "common/voice/room.h"
 
+#include "common/signal/fourier.h"
 #include "common/signal/level.h"
-#include "common/voice/fft.h"
 #include "common/voice/images.h"
 #include "common/voice/weighed.h"
 
 #include <algorithm>
+#include <bit>
 #include <functional>
 
 namespace vh::voice
@@ -17,42 +18,42 @@ namespace
 /// Blocks of about three responses: long enough that little of each transform is overlap.
 std::size_t transformSizeFor(std::size_t responseLength)
 {
-    return powerOfTwoFrom(4 * responseLength);
+    return std::bit_ceil(std::max<std::size_t>(4 * responseLength, 2));
 }
 
 } // namespace
 
 RoomModel::RoomModel(const Room& room) : m_room(room)
 {
-    const std::vector<float> response = impulseResponse(room);
+    std::vector<float> response = impulseResponse(room);
     m_length = response.size();
-    m_spectrum.resize(transformSizeFor(m_length));
-    std::copy(response.begin(), response.end(), m_spectrum.begin());
-    fft(m_spectrum);
+    m_size = transformSizeFor(m_length);
+    response.resize(m_size);
+    m_spectrum.resize(m_size / 2 + 1);
+    Fourier(m_size, Fourier::Way::forward).forward(response, m_spectrum);
 }
 
-/// Overlap-add. Response and sound are real, so one complex transform carries two blocks: one real, one imaginary.
+/// Overlap-add.
 std::vector<float> RoomModel::reverberant(const std::vector<float>& dry) const
 {
-    const std::size_t size = m_spectrum.size();
-    const std::size_t block = size - m_length + 1;
-    const float scale = 1.0F / static_cast<float>(size);
+    const std::size_t block = m_size - m_length + 1;
+    const float scale = 1.0F / static_cast<float>(m_size);
+    Fourier there(m_size, Fourier::Way::forward);
+    Fourier back(m_size, Fourier::Way::back);
     std::vector<float> wet(dry.size());
-    std::vector<Complex> work(size);
-    for (std::size_t first = 0; first < dry.size(); first += 2 * block) {
-        const std::size_t second = first + block;
-        std::fill(work.begin(), work.end(), Complex{});
-        for (std::size_t i = 0; i < block && first + i < dry.size(); ++i)
-            work[i] = {dry[first + i], second + i < dry.size() ? dry[second + i] : 0.0F};
-        fft(work);
-        for (std::size_t i = 0; i < size; ++i)
-            work[i] = {work[i].real() * m_spectrum[i].real() - work[i].imag() * m_spectrum[i].imag(),
-                       work[i].real() * m_spectrum[i].imag() + work[i].imag() * m_spectrum[i].real()};
-        inverseFft(work);
-        for (std::size_t i = 0; i < size && first + i < wet.size(); ++i)
-            wet[first + i] += work[i].real() * scale;
-        for (std::size_t i = 0; i < size && second + i < wet.size(); ++i)
-            wet[second + i] += work[i].imag() * scale;
+    std::vector<float> work(m_size);
+    std::vector<std::complex<float>> bins(m_spectrum.size());
+    for (std::size_t at = 0; at < dry.size(); at += block) {
+        const std::size_t count = std::min(block, dry.size() - at);
+        std::copy_n(dry.begin() + static_cast<std::ptrdiff_t>(at), count, work.begin());
+        std::fill(work.begin() + static_cast<std::ptrdiff_t>(count), work.end(), 0.0F);
+        there.forward(work, bins);
+        for (std::size_t k = 0; k < bins.size(); ++k) // written out: std::complex's product looks for infinities
+            bins[k] = {bins[k].real() * m_spectrum[k].real() - bins[k].imag() * m_spectrum[k].imag(),
+                       bins[k].real() * m_spectrum[k].imag() + bins[k].imag() * m_spectrum[k].real()};
+        back.back(bins, work);
+        for (std::size_t i = 0; i < m_size && at + i < wet.size(); ++i)
+            wet[at + i] += work[i] * scale;
     }
     return wet;
 }

@@ -50,6 +50,7 @@ public:
 private:
     Room m_room;
     std::size_t m_length = 0;                    ///< of the response
+    std::size_t m_size = 0;                      ///< of the transforms
     std::vector<std::complex<float>> m_spectrum; ///< of the response, zero-padded
 };
 

@@ -1,98 +1,47 @@
-// The classes that ship: they read, their pictures are there, and they keep what the trade asks of a class.
+// The classes that ship: each reads, takes its time, and keeps what the trade asks of a class.
 #include "common/script/pace.h"
 #include "common/script/plan.h"
 #include "common/script/reader.h"
 #include "common/script/writer.h"
+#include "tests/common/script/content_classes.h"
 
-#include <QDirIterator>
-#include <QFile>
-#include <QFileInfo>
 #include <QtTest>
 
+#include <map>
+
 using namespace vh;
-
-namespace
-{
-
-QByteArray bytesOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray();
-}
-
-/// "section 3, step 2", for the message of a failing check.
-std::string placeOf(std::size_t section, std::size_t step)
-{
-    return "section " + std::to_string(section + 1) + ", step " + std::to_string(step + 1);
-}
-
-template <class Check>
-void forEachStep(const ClassScript& script, Check&& check)
-{
-    for (std::size_t i = 0; i < script.sections.size(); ++i)
-        for (std::size_t k = 0; k < script.sections[i].steps.size(); ++k)
-            check(script.sections[i], script.sections[i].steps[k], placeOf(i, k));
-}
-
-bool isSpokenByPeople(const Turn& turn)
-{
-    return turn.kind == TurnKind::withMe || turn.kind == TurnKind::yours;
-}
-
-} // namespace
+using namespace vh::content;
 
 class TestContent : public QObject
 {
     Q_OBJECT
 
-    static ClassScript scriptAt(const QString& path)
-    {
-        const QByteArray bytes = bytesOf(path);
-        const auto script = readClassScript({bytes.data(), static_cast<std::size_t>(bytes.size())}, path.toStdString());
-        if (script)
-            return *script;
-        for (const ScriptError& error : script.error())
-            qWarning("%s:%d:%d %s %s", error.file.c_str(), error.line, error.column, error.message.c_str(),
-                     error.remedy.c_str());
-        return {};
-    }
-
-    static void eachClass()
-    {
-        QTest::addColumn<QString>("path");
-        QDirIterator files(VH_SOURCE_DIR "/content", {"*.yaml"}, QDir::Files, QDirIterator::Subdirectories);
-        while (files.hasNext()) {
-            const QString path = files.next();
-            QTest::newRow(qPrintable(files.fileName())) << path;
-        }
-    }
-
 private slots:
-    void thereIsAClass() { QVERIFY(QDir(VH_SOURCE_DIR "/content/classes").entryList({"*.yaml"}).size() >= 1); }
-
     void itReadsAndTakesTheMinutesItNames_data() { eachClass(); }
     void itReadsAndTakesTheMinutesItNames()
     {
         QFETCH(QString, path);
         const ClassScript script = scriptAt(path);
         QVERIFY(!script.sections.empty());
-        const auto gap = std::chrono::abs(planOf(script).total - std::chrono::minutes(script.plannedMinutes));
+        QVERIFY(script.plannedMinutes >= 18 && script.plannedMinutes <= 22);
+        const auto total = planOf(script).total;
+        const auto gap = std::chrono::abs(total - std::chrono::minutes(script.plannedMinutes));
         QVERIFY2(gap <= std::chrono::minutes(1), std::to_string(gap.count()).c_str());
+        QVERIFY(total >= std::chrono::minutes(18) && total <= std::chrono::minutes(22));
         QVERIFY(readClassScript(writeClassScript(script), "again.yaml") == script);
     }
 
-    void itsPicturesAreThereAndHarmless_data() { eachClass(); }
-    void itsPicturesAreThereAndHarmless()
+    void someOfItMayBeLeftOutToSaveTime_data() { eachClass(); }
+    void someOfItMayBeLeftOutToSaveTime()
     {
         QFETCH(QString, path);
-        forEachStep(scriptAt(path), [&](const Section&, const Step& step, const std::string& place) {
-            if (!step.picture)
-                return;
-            const QByteArray svg = bytesOf(QFileInfo(path).path() + '/' + QString::fromStdString(step.picture->file));
-            QVERIFY2(svg.contains("<svg"), place.c_str());
-            for (const char* reachesOut : {"href", "<script", "<image", "<foreignObject", "<!ENTITY", "@import"})
-                QVERIFY2(!svg.contains(reachesOut), reachesOut);
+        int optional = 0;
+        forEachStep(scriptAt(path), [&](const Section& section, const Step& step, const std::string& place) {
+            optional += step.optionalDearness.has_value();
+            const bool always = section.kind == SectionKind::opening || section.kind == SectionKind::closing;
+            QVERIFY2(!always || !step.optionalDearness, place.c_str());
         });
+        QVERIFY(optional >= 3);
     }
 
     void peopleBreatheBeforeTheySpeak_data() { eachClass(); }
@@ -114,7 +63,7 @@ private slots:
     {
         QFETCH(QString, path);
         forEachStep(scriptAt(path), [](const Section& section, const Step& step, const std::string& place) {
-            const auto words = QString::fromStdString(step.text).split(' ', Qt::SkipEmptyParts).size();
+            const auto words = QString::fromStdString(step.text).simplified().split(' ', Qt::SkipEmptyParts).size();
             for (const Round& round : step.rounds)
                 for (const Turn& turn : round.turns) {
                     const double seconds = static_cast<double>(turn.planned.count()) / 1000.0;
@@ -127,20 +76,24 @@ private slots:
         });
     }
 
+    // Held sounds, too, in the warm-up and the glides: 10 s is the most that a leader allows by default.
     void longVowelsAreModerateAndComeSeveralTimes_data() { eachClass(); }
     void longVowelsAreModerateAndComeSeveralTimes()
     {
         QFETCH(QString, path);
         forEachStep(scriptAt(path), [](const Section& section, const Step& step, const std::string& place) {
-            if (section.kind != SectionKind::sustainedVowel)
+            const bool vowel = section.kind == SectionKind::sustainedVowel;
+            if (!vowel && section.kind != SectionKind::warmUp && section.kind != SectionKind::pitchGlide)
                 return;
             std::size_t alone = 0;
             for (const Round& round : step.rounds)
-                for (const Turn& turn : round.turns)
-                    if (turn.kind == TurnKind::yours) {
+                for (const Turn& turn : round.turns) {
+                    QVERIFY2(!isSpokenByPeople(turn) || turn.planned <= Millis{10'000}, place.c_str());
+                    if (vowel && turn.kind == TurnKind::yours) {
                         QVERIFY2(turn.planned >= Millis{5000} && turn.planned <= Millis{8000}, place.c_str());
                         ++alone;
                     }
+                }
             QVERIFY2(alone == 0 || alone >= 3, place.c_str());
         });
     }
@@ -152,24 +105,67 @@ private slots:
         forEachStep(scriptAt(path), [](const Section& section, const Step& step, const std::string& place) {
             if (section.kind == SectionKind::pause)
                 QVERIFY2(step.text.empty() && !step.picture, place.c_str());
-            const bool spoken = std::ranges::any_of(step.rounds[0].turns, isSpokenByPeople);
-            if (section.kind == SectionKind::phrases && spoken)
+            if (section.kind == SectionKind::phrases && isSpoken(step))
                 QVERIFY2(step.rounds.size() >= 2 && !step.rounds[0].moreVoice && step.rounds[1].moreVoice,
                          place.c_str());
+        });
+    }
+
+    void aWaterPauseStandsBetweenEachTwoExercises_data() { eachClass(); }
+    void aWaterPauseStandsBetweenEachTwoExercises()
+    {
+        QFETCH(QString, path);
+        bool rested = true;
+        for (const Section& section : scriptAt(path).sections) {
+            if (section.kind == SectionKind::pause)
+                rested = true;
+            if (!isExercise(section.kind))
+                continue;
+            QVERIFY2(rested, section.title.c_str());
+            rested = false;
+        }
+    }
+
+    void whatIsReadHasAVowelToStretch_data() { eachClass(); }
+    void whatIsReadHasAVowelToStretch()
+    {
+        QFETCH(QString, path);
+        forEachStep(scriptAt(path), [](const Section& section, const Step& step, const std::string& place) {
+            if (section.kind == SectionKind::phrases || section.kind == SectionKind::passage)
+                QVERIFY2(!isSpoken(step) || !step.stretches.empty(), place.c_str());
+        });
+    }
+
+    void textsSuitALargeScreen_data() { eachClass(); }
+    void textsSuitALargeScreen()
+    {
+        QFETCH(QString, path);
+        forEachStep(scriptAt(path), [](const Section& section, const Step& step, const std::string& place) {
+            const QString text = QString::fromStdString(step.text);
+            QVERIFY2(text.size() <= 350, place.c_str());
+            if (section.kind == SectionKind::phrases || section.kind == SectionKind::passage)
+                for (const QString& line : text.split('\n'))
+                    QVERIFY2(line.size() <= 60, place.c_str());
         });
     }
 
     void theCautionsAreSpokenAtTheStart_data() { eachClass(); }
     void theCautionsAreSpokenAtTheStart()
     {
+        static const std::map<std::string, std::vector<const char*>> kCautions{
+            {"en",
+             {"hurts", "dizzy", "short of breath", "hoarse", "swallowing plan", "practice aid", "diagnosis",
+              "clinician"}},
+            {"de", {"wehtut", "schwindlig", "Luft", "heiser", "Schlucken", "Übungshilfe", "Diagnose", "Fachleute"}}};
         QFETCH(QString, path);
         const ClassScript script = scriptAt(path);
         QVERIFY(!script.sections.empty() && script.sections[0].kind == SectionKind::opening);
         std::string spoken;
         for (const Step& step : script.sections[0].steps)
             spoken += step.text + "\n";
-        for (const char* caution : {"hurts", "dizzy", "short of breath", "hoarse", "swallowing plan", "practice aid",
-                                    "diagnosis", "clinician"})
+        const auto cautions = kCautions.find(script.language.substr(0, 2));
+        QVERIFY2(cautions != kCautions.end(), "a language whose cautions this test does not know");
+        for (const char* caution : cautions->second)
             QVERIFY2(spoken.find(caution) != std::string::npos, caution);
     }
 };

@@ -1,5 +1,4 @@
 #include "common/signal/weighting.h"
-#include "common/voice/fft.h"
 #include "common/voice/random.h"
 #include "common/voice/room.h"
 #include "tests/common/voice/listening.h"
@@ -137,26 +136,6 @@ private slots:
                 sum += static_cast<double>(response[k]) * sound[at - k];
             QVERIFY(std::abs(wet[at] - sum) < 1e-4);
         }
-    }
-
-    // By definition of the discrete Fourier transform.
-    void fftIsTheFourierTransform()
-    {
-        Random random(2);
-        std::vector<Complex> values(64);
-        for (Complex& each : values)
-            each = {static_cast<float>(random.even()), static_cast<float>(random.even())};
-        std::vector<Complex> fast = values;
-        fft(fast);
-        for (std::size_t k = 0; k < values.size(); ++k) {
-            std::complex<double> sum;
-            for (std::size_t n = 0; n < values.size(); ++n)
-                sum += std::complex<double>(values[n]) * std::polar(1.0, -kTwoPi * static_cast<double>(k * n) / 64);
-            QVERIFY(std::abs(std::complex<double>(fast[k]) - sum) < 1e-5);
-        }
-        inverseFft(fast);
-        for (std::size_t n = 0; n < values.size(); ++n)
-            QVERIFY(std::abs(fast[n] / 64.0F - values[n]) < 1e-6F);
     }
 };
 

@@ -1,10 +1,10 @@
-#include "common/voice/spelling.h"
+#include "common/lexicon/spelling.h"
 
 #include <algorithm>
 #include <array>
 #include <utility>
 
-namespace vh::voice
+namespace vh::lexicon
 {
 
 namespace
@@ -250,4 +250,4 @@ std::vector<Nucleus> nucleiOf(std::string_view text)
     return nuclei;
 }
 
-} // namespace vh::voice
+} // namespace vh::lexicon

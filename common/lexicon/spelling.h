@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace vh::voice
+namespace vh::lexicon
 {
 
 /// One syllable's vowel letters in a lower-case word: [begin, end). `bare`: a syllable without a vowel of its own
@@ -23,7 +23,4 @@ struct Nucleus {
 /// For a word of a-z and apostrophes, as plainSpelling gave it. Never empty for a word with a letter.
 [[nodiscard]] std::vector<Nucleus> nucleiOf(std::string_view word);
 
-/// Syllables of a text: words by the rules above, whole numbers under 100 as read out, longer ones digit by digit.
-[[nodiscard]] int syllablesOf(std::string_view text);
-
-} // namespace vh::voice
+} // namespace vh::lexicon

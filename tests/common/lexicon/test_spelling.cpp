@@ -1,7 +1,8 @@
 // Numbers of syllables against the pronouncing dictionary of the Debian package pocketsphinx-en-us (CMU's, some 117,000
 // words of a-z alone): a word is right when it has as many nuclei as one of its pronunciations has vowels.
+#include "common/lexicon/spelling.h"
 #include "common/script/reader.h"
-#include "common/voice/spelling.h"
+#include "common/voice/letters.h"
 
 #include <QFile>
 #include <QMap>
@@ -9,7 +10,8 @@
 #include <QtTest>
 
 using namespace vh;
-using namespace vh::voice;
+using namespace vh::lexicon;
+using vh::voice::syllablesOf;
 
 namespace
 {
