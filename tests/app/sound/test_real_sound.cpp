@@ -1,13 +1,60 @@
-// Ears on a real sound server through Qt Multimedia: a file is played into a null sink and heard from its monitor. The
-// tests run in the order they stand in; the last one takes the server away. Skipped where no server can be run.
+// Ears and loudspeaker on a real sound server through Qt Multimedia: what is played into a null sink is heard from its
+// monitor. The tests run in the order they stand in; the last one takes the server away. Skipped where no server can be
+// run.
 #include "app/sound/ears.h"
+#include "app/sound/loudspeaker.h"
 #include "tests/app/sound/sound_server.h"
 #include "tests/app/sound/tone_file.h"
 
 #include <QtTest>
 
+#include <atomic>
+#include <cmath>
+#include <numbers>
+
 using namespace vh;
 using namespace vh::sound;
+
+namespace
+{
+
+/// 1 kHz at -26 dB re full scale.
+class ToneFeed final : public VoiceFeed
+{
+public:
+    void render(std::span<float> into) noexcept override
+    {
+        for (float& sample : into)
+            sample = m_amplitude *
+                     static_cast<float>(std::sin(2 * std::numbers::pi * static_cast<double>(m_at++ % 48) / 48));
+        m_upTo += into.size();
+    }
+    HeardUpTo renderedUpTo() const noexcept override { return {1, m_upTo}; }
+
+private:
+    float m_amplitude = static_cast<float>(std::sqrt(2 * std::pow(10, -2.6)));
+    std::size_t m_at = 0;
+    std::atomic<std::uint64_t> m_upTo{0};
+};
+
+/// The mean square of what a source brings.
+class LevelSink final : public SampleSink
+{
+public:
+    void take(std::span<const float> samples) noexcept override
+    {
+        for (const float sample : samples)
+            m_sum = m_sum + static_cast<double>(sample) * static_cast<double>(sample);
+        count += samples.size();
+    }
+    [[nodiscard]] double db() const { return 10 * std::log10(m_sum / static_cast<double>(count)); }
+    std::atomic<std::uint64_t> count{0};
+
+private:
+    std::atomic<double> m_sum{0};
+};
+
+} // namespace
 
 class TestRealSound : public QObject
 {
@@ -108,6 +155,60 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(m_ears->state(), EarsState::deviceLost, 15'000);
         m_server->suspend(false);
         QTRY_COMPARE_WITH_TIMEOUT(m_ears->state(), EarsState::hearing, 15'000);
+    }
+
+    void whatTheLoudspeakerPlaysIsHeardAtItsLevelAndIsTheFarEnd()
+    {
+        m_server->stopPlaying();
+        ToneFeed feed;
+        const auto far = std::make_shared<FarEnd>();
+        Loudspeaker loudspeaker(feed, far);
+        QTRY_VERIFY(!loudspeaker.devices().isEmpty());
+        m_ears->setFarEnd(far);
+        loudspeaker.start(DeviceChoice::deviceOf("room"));
+        QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.state(), LoudspeakerState::playing, 10'000);
+        hear();
+        const double level = levelNow(200);
+        QVERIFY2(std::abs(level - -26.0) <= 0.5, qPrintable(QString::number(level)));
+        QTRY_VERIFY(loudspeaker.audibleUpTo().sample > 48'000);
+        QVERIFY(loudspeaker.audibleUpTo().sample < feed.renderedUpTo().sample);
+        QVERIFY(loudspeaker.latency().has_value());
+        QVERIFY(m_ears->snapshot().frame.whose != Whose::person); // what it hears is the loudspeaker
+        QVERIFY(far->ranDry() <= 3);                              // while the stock was being laid
+        m_ears->stop();
+        m_ears->setFarEnd(nullptr);
+    }
+
+    void headphonesPulledOutPlayOnThroughTheLoudspeaker()
+    {
+        ToneFeed feed;
+        m_server->load("module-remap-sink sink_name=phones master=room");
+        Loudspeaker loudspeaker(feed, std::make_shared<FarEnd>());
+        QTRY_VERIFY_WITH_TIMEOUT(loudspeaker.devices().size() == 2, 10'000);
+        loudspeaker.start(DeviceChoice::deviceOf("phones"));
+        QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.state(), LoudspeakerState::playing, 10'000);
+        QCOMPARE(loudspeaker.openDevice().id, QByteArray("phones"));
+        m_server->unload("module-remap-sink");
+        QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.openDevice().id, QByteArray("room"), 10'000);
+        QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.state(), LoudspeakerState::playing, 10'000);
+        hear();
+        const double level = levelNow(100);
+        QVERIFY2(std::abs(level - -26.0) <= 0.5, qPrintable(QString::number(level)));
+    }
+
+    void whatTheWholeSystemPlaysIsHeardFromItsMonitor()
+    {
+        m_server->play(m_tone);
+        LevelSink sink;
+        const auto monitor = makeMonitorSource();
+        monitor->start(sink);
+        QTRY_VERIFY_WITH_TIMEOUT(sink.count > 96'000, 15'000);
+        QCOMPARE(monitor->health(), SourceHealth::good);
+        monitor->stop();
+        QVERIFY2(sink.db() < -25.5 && sink.db() > -29, qPrintable(QString::number(sink.db()))); // silence before it
+        const std::uint64_t count = sink.count;
+        QTest::qWait(100);
+        QCOMPARE(sink.count.load(), count);
     }
 
     void aServerThatDiesIsNoticedAndStopStillReturns()

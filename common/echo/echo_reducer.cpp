@@ -1,0 +1,153 @@
+#include "common/echo/echo_reducer.h"
+
+#include <speex/speex_echo.h>
+#include <speex/speex_preprocess.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace vh
+{
+
+namespace
+{
+
+constexpr int kRateHz = 48'000;
+constexpr float kScale = 32'768;
+constexpr float kSilent = 1e-6F; // mean square: -60 dB; a far end of zeros, or its codec's murmur
+constexpr int kSuppressDb = -45;
+constexpr int kSuppressWhileNearSpeaksDb = -15; // the library's own value; more takes too much of the near voice
+
+// Own choices, by the cases of the tests: where less is left than this share of what the canceller took out, it is
+// little but echo.
+constexpr float kMostlyEcho = 0.35F;
+constexpr float kRecent = 0.25F;   // of a frame in the energies looked at: about 40 ms
+constexpr float kGateShut = 0.1F;  // -20 dB
+constexpr float kGateShuts = 0.3F; // of the way, each 10 ms; it opens at once
+
+spx_int16_t toWhole(float sample)
+{
+    return static_cast<spx_int16_t>(std::lround(std::clamp(sample, -1.0F, 32'767.0F / kScale) * kScale));
+}
+
+float toFloat(spx_int16_t sample)
+{
+    return static_cast<float>(sample) / kScale;
+}
+
+template <class Value>
+void set(SpeexPreprocessState* state, int what, Value value)
+{
+    speex_preprocess_ctl(state, what, &value);
+}
+
+} // namespace
+
+void EchoReducer::EchoCloser::operator()(SpeexEchoState_* state) const
+{
+    speex_echo_state_destroy(state);
+}
+
+void EchoReducer::PreprocessCloser::operator()(SpeexPreprocessState_* state) const
+{
+    speex_preprocess_state_destroy(state);
+}
+
+EchoReducer::EchoReducer()
+    : m_echo(speex_echo_state_init(kFrame, kTail)), m_suppression(speex_preprocess_state_init(kFrame, kRateHz))
+{
+    spx_int32_t rate = kRateHz;
+    speex_echo_ctl(m_echo.get(), SPEEX_ECHO_SET_SAMPLING_RATE, &rate);
+    speex_preprocess_ctl(m_suppression.get(), SPEEX_PREPROCESS_SET_ECHO_STATE, m_echo.get());
+    // With noise suppression off the library would not apply the gain for the echo either; by 0 dB it does nothing
+    // else.
+    set<spx_int32_t>(m_suppression.get(), SPEEX_PREPROCESS_SET_DENOISE, 1);
+    set<spx_int32_t>(m_suppression.get(), SPEEX_PREPROCESS_SET_NOISE_SUPPRESS, 0);
+    set<spx_int32_t>(m_suppression.get(), SPEEX_PREPROCESS_SET_ECHO_SUPPRESS, kSuppressDb);
+    set<spx_int32_t>(m_suppression.get(), SPEEX_PREPROCESS_SET_ECHO_SUPPRESS_ACTIVE, kSuppressWhileNearSpeaksDb);
+}
+
+void EchoReducer::restart()
+{
+    speex_echo_state_reset(m_echo.get());
+    m_filled = 0;
+    m_gate = 1;
+    m_left = m_takenOut = 0;
+    m_before.fill(0);
+    m_sinceFar = kHold;
+    m_share = 0;
+}
+
+void EchoReducer::setDelay(std::size_t samples)
+{
+    m_wantedDelay.store(std::min(samples, kLongestDelay), std::memory_order_relaxed);
+}
+
+void EchoReducer::delayFar()
+{
+    const std::size_t wanted = m_wantedDelay.load(std::memory_order_relaxed);
+    if (wanted != m_delay) {
+        m_delay = wanted;
+        speex_echo_state_reset(m_echo.get());
+    }
+    for (float& sample : m_far) {
+        m_farPast[m_farAt] = sample;
+        sample = m_farPast[(m_farAt + m_farPast.size() - m_delay) % m_farPast.size()];
+        m_farAt = (m_farAt + 1) % m_farPast.size();
+    }
+}
+
+void EchoReducer::frame()
+{
+    delayFar();
+    float sum = 0;
+    for (const float sample : m_far)
+        sum += sample * sample;
+    m_sinceFar = sum > kSilent * kFrame ? 0 : std::min(m_sinceFar + 1, kHold);
+    const bool wanted = m_sinceFar < kHold;
+    if (wanted || m_share > 0)
+        reduce();
+    // From one to the other within a frame: both are equally late, so nothing is heard of it.
+    const float step = (wanted ? 1.0F : -1.0F) / kFrame;
+    for (std::size_t i = 0; i < kFrame; ++i) {
+        m_share = std::clamp(m_share + step, 0.0F, 1.0F);
+        m_out[i] = m_share > 0 ? m_before[i] + m_share * (m_reduced[i] - m_before[i]) : m_before[i];
+    }
+    m_before = m_near;
+}
+
+void EchoReducer::reduce()
+{
+    std::array<spx_int16_t, kFrame> near{};
+    std::array<spx_int16_t, kFrame> far{};
+    std::array<spx_int16_t, kFrame> out{};
+    std::transform(m_near.begin(), m_near.end(), near.begin(), toWhole);
+    std::transform(m_far.begin(), m_far.end(), far.begin(), toWhole);
+    speex_echo_cancellation(m_echo.get(), near.data(), far.data(), out.data());
+    std::array<float, kFrame> cleaned{};
+    std::transform(out.begin(), out.end(), cleaned.begin(), toFloat);
+    const float gate = gateFor(cleaned);
+    speex_preprocess_run(m_suppression.get(), out.data());
+    for (std::size_t i = 0; i < kFrame; ++i) {
+        m_gate += (gate - m_gate) / 240; // over 5 ms
+        m_reduced[i] = toFloat(out[i]) * m_gate;
+    }
+}
+
+/// The canceller's sound is a frame ahead of the suppression's: the gate is open when a voice comes.
+float EchoReducer::gateFor(std::span<const float, kFrame> cleaned)
+{
+    float left = 0;
+    float takenOut = 0;
+    for (std::size_t i = 0; i < kFrame; ++i) {
+        left += cleaned[i] * cleaned[i];
+        const float echo = m_near[i] - cleaned[i];
+        takenOut += echo * echo;
+    }
+    m_left += kRecent * (left - m_left);
+    m_takenOut += kRecent * (takenOut - m_takenOut);
+    const bool mostlyEcho = m_left < kMostlyEcho * m_takenOut;
+    return mostlyEcho ? m_gate + kGateShuts * (kGateShut - m_gate) : 1.0F;
+}
+
+} // namespace vh
