@@ -1,5 +1,6 @@
 #include "common/home/home_meter.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace vh
@@ -11,7 +12,8 @@ namespace
 constexpr std::uint32_t kReadingEveryMs = 250;
 /// A room this much louder, or quieter, than at the mic check is no longer the same room.
 constexpr float kRoomMovedDb = 6;
-/// Sound this far above the room that is not known for a voice: it may cover one, or be one.
+/// Sound this far above the room at its quietest in this turn that is not known for a voice: it may cover one, or be
+/// one. (The room as tracked at the moment would not do: it climbs after a voice that is not recognised.)
 constexpr float kUnexplainedDb = 6;
 /// More than this share of a turn under noise, or such sound: nobody may be said to have been silent.
 constexpr double kMaskedShare = 0.2;
@@ -96,10 +98,11 @@ void HomeMeter::add(const VoiceFrame& frame)
         return;
     m_turn->elapsedMs += VoiceFrame::kMilliseconds;
     m_turn->tally.add(frame);
+    m_turn->quietestDbfsA = std::min(m_turn->quietestDbfsA, frame.noiseFloorDbfsA);
     if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
         frame.blank == Blank::noSignal)
         m_turn->noisyMs += VoiceFrame::kMilliseconds;
-    else if (!frame.voiced && frame.fastDbfsA > frame.noiseFloorDbfsA + kUnexplainedDb)
+    else if (!frame.voiced && frame.fastDbfsA > m_turn->quietestDbfsA + kUnexplainedDb)
         m_turn->unexplainedMs += VoiceFrame::kMilliseconds;
 }
 

@@ -69,6 +69,7 @@ private:
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
         std::uint32_t unexplainedMs = 0; ///< sound that is not known for a voice
+        float quietestDbfsA = 0;         ///< the room as it was tracked in this turn, at its lowest
     };
 
     void finish(Instant now);

@@ -83,18 +83,21 @@ Weighting::Sample Meter::weighFrame()
     return {sumA / count, sumC / count};
 }
 
-Blank Meter::blankOf(bool voiced) const
+/// A voice that is sure now began up to kDelayFrames ago, with the first sound that stood out (a consonant, its own
+/// first periods); and what lies between two such moments is a pause within it.
+void Meter::lookBack(float confidence)
 {
-    if (m_deadLine.noSignal())
-        return Blank::noSignal;
-    if (m_clipping.within(kClippingBlankFrames))
-        return Blank::clipping;
-    if (voiced && m_voicedMeanSquare < m_activity.floorA().meanSquare() * kClearOfRoom)
-        return Blank::roomTooNoisy;
-    return Blank::none;
+    const auto held = std::span(m_held).first(m_heldCount);
+    const auto voiced = [](const Held& each) { return each.frame.confidence >= VoiceActivity::kVoicedFrom; };
+    const auto last = std::find_if(held.rbegin(), held.rend(), voiced).base();
+    for (auto each = held.begin(); each != held.end(); ++each) {
+        const bool within = last != held.begin() && each >= last;
+        if (each->mayBegin || within)
+            each->frame.confidence = std::max(each->frame.confidence, confidence);
+    }
 }
 
-VoiceFrame Meter::completeFrame()
+void Meter::completeFrame()
 {
     m_filled = 0;
     const Weighting::Sample mean = weighFrame();
@@ -107,26 +110,40 @@ VoiceFrame Meter::completeFrame()
     const double confidence = m_activity.push(
         {mean.a, mean.c, learns, periodicity, m_shape.push(m_frame, m_activity.voiceLike(), learns && m_learned)});
     m_learned = learns; // whether a frame is like a voice is known to the next one's bands
-    const bool voiced = confidence >= VoiceActivity::kVoicedFrom;
-    if (!voiced)
-        m_voicedMeanSquare = 0;
-    else if (m_voicedMeanSquare <= 0)
-        m_voicedMeanSquare = mean.a;
-    else
-        m_voicedMeanSquare += kTakeVoiced * (mean.a - m_voicedMeanSquare);
+    m_leqA.add(mean.a);
+    m_leqC.add(mean.c);
 
     VoiceFrame frame;
     frame.meanSquareA = static_cast<float>(mean.a);
     frame.fastDbfsA = static_cast<float>(m_fastA.db());
     frame.noiseFloorDbfsA = static_cast<float>(dbOfMeanSquare(m_activity.floorA().meanSquare()));
-    frame.voiced = voiced;
     frame.confidence = static_cast<float>(confidence);
-    frame.blank = blankOf(voiced);
+    if (m_deadLine.noSignal())
+        frame.blank = Blank::noSignal;
+    else if (m_clipping.within(kClippingBlankFrames))
+        frame.blank = Blank::clipping;
+    lookBack(frame.confidence);
+    m_held[m_heldCount++] = {frame, m_activity.mayBegin()};
+}
 
-    m_leqA.add(mean.a);
-    m_leqC.add(mean.c);
-    if (voiced && frame.blank == Blank::none)
-        m_voicedLeqA.add(mean.a);
+VoiceFrame Meter::release()
+{
+    VoiceFrame frame = m_held.front().frame;
+    std::shift_left(m_held.begin(), m_held.end(), 1);
+    --m_heldCount;
+    const double meanSquare = frame.meanSquareA;
+    frame.voiced = frame.confidence >= VoiceActivity::kVoicedFrom;
+    if (!frame.voiced)
+        m_voicedMeanSquare = 0;
+    else if (m_voicedMeanSquare <= 0)
+        m_voicedMeanSquare = meanSquare;
+    else
+        m_voicedMeanSquare += kTakeVoiced * (meanSquare - m_voicedMeanSquare);
+    if (frame.voiced && frame.blank == Blank::none &&
+        m_voicedMeanSquare < meanSquareOfDb(frame.noiseFloorDbfsA) * kClearOfRoom)
+        frame.blank = Blank::roomTooNoisy;
+    if (frame.voiced && frame.blank == Blank::none)
+        m_voicedLeqA.add(meanSquare);
     return frame;
 }
 

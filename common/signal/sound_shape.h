@@ -1,7 +1,7 @@
 #pragma once
 // What the spectrum of a sound is like beside that of the room: how far it stands out, whether it is one narrow tone,
-// how fast it changes its colour, whether it has resonances as narrow as those of a mouth. Each is a plain figure for
-// one rule of VoiceActivity. Frames of 10 ms; the room is tracked by band (NoiseFloor). Thread: one.
+// how fast it changes its colour, whether it rises and falls as narrowly as a mouth's resonances make it. Each is a
+// plain figure for one rule of VoiceActivity. Frames of 10 ms; the room is tracked by band (NoiseFloor). Thread: one.
 #include "common/signal/noise_floor.h"
 #include "common/signal/spectrum.h"
 
@@ -22,7 +22,7 @@ public:
         double toneShare = 0; ///< 0..1: the strongest narrow tone above 1.2 kHz, of all energy over the room
         double lowShare = 0;  ///< 0..1: energy over the room under 330 Hz, of that under 1350 Hz
         double changeDb = 0;  ///< how much the colour changes in 80 ms of sound, dB per band, over a third of a second
-        double resonanceDb = 0; ///< how far the second best resonance stands over what lies 350 Hz beside it
+        double rippleDb = 0;  ///< how much the spectrum over the room's rises and falls within some hundred hertz
     };
 
     explicit SoundShape(int sampleRateHz);
@@ -38,15 +38,18 @@ private:
     void measureExcess(const Bands& energy, Reading& reading) const;
     void measureTone(std::span<const float, Spectrum::kBins> power, double over, Reading& reading) const;
     void measureChange(const Bands& energy, Reading& reading);
-    void measureResonance(std::span<const float, Spectrum::kBins> power, Reading& reading);
+    void learnRoom(std::span<const float, Spectrum::kBins> power);
+    [[nodiscard]] double ripple() const;
 
     Spectrum m_spectrum;
     std::array<std::size_t, kBands + 1> m_edges{};
     std::array<NoiseFloor, kBands> m_floors;
     std::array<float, Spectrum::kBins> m_slow{}; ///< power, over about 150 ms
-    Bands m_smooth{};                            ///< band energies, over about 40 ms
-    std::array<Bands, kBack> m_colours{};        ///< ring of the last 80 ms
-    std::array<bool, kBack> m_sounded{};         ///< whether there was sound then
+    std::array<float, Spectrum::kBins> m_room{}; ///< of the room, over half a second of it and more
+    int m_roomFrames = 0;
+    Bands m_smooth{};                     ///< band energies, over about 40 ms
+    std::array<Bands, kBack> m_colours{}; ///< ring of the last 80 ms
+    std::array<bool, kBack> m_sounded{};  ///< whether there was sound then
     std::size_t m_at = 0;
     double m_change = 0;
 };

@@ -46,6 +46,8 @@ void VoiceActivity::noteBlow(double levelDb, double roomDb)
     constexpr double kBlowDb = 15;
     constexpr double kJumpDb = 8;
     constexpr int kRisesFrames = 5;
+    constexpr int kSwellsFrames = 11; // a cough is loudest in its first 30 to 60 ms, an s or sh at a word's head is not
+    constexpr double kSwellDb = 3;
     constexpr int kWithinVoiceFrames = 60;
     std::shift_left(std::begin(m_levels), std::end(m_levels), 1);
     m_levels[3] = levelDb;
@@ -54,12 +56,18 @@ void VoiceActivity::noteBlow(double levelDb, double roomDb)
     m_sinceJump = jumpDb >= kJumpDb ? 0 : std::min(m_sinceJump + 1, kLong);
     if (jumpDb >= kBlowDb && levelDb >= roomDb + kBlowDb) {
         m_sinceBlow = 0;
-        m_blowDb = levelDb;
-        m_blowGrew = false;
+        m_blowDb = m_blowEarlyDb = levelDb;
+        m_blowGrew = m_blowSwelled = false;
         m_soundedFrames = 0;
         m_soundedInTime = m_sinceCore < kWithinVoiceFrames;
         m_highestSteady = 0;
-    } else if (levelDb > m_blowDb) {
+        return;
+    }
+    if (m_sinceBlow <= kRisesFrames)
+        m_blowEarlyDb = std::max(m_blowEarlyDb, levelDb);
+    else if (m_sinceBlow <= kSwellsFrames && levelDb > m_blowEarlyDb + kSwellDb)
+        m_blowSwelled = true;
+    if (levelDb > m_blowDb) {
         m_blowDb = levelDb;
         m_blowGrew = m_blowGrew || m_sinceBlow > kRisesFrames;
     }
@@ -78,17 +86,16 @@ bool VoiceActivity::isStruck(const Frame& frame, double levelDb)
     const double latelyDb = std::max(m_levels[2], levelDb); // a low voice has one pulse in a frame, or two
     const bool ringing =
         !m_blowGrew && m_sinceBlow < kRingsFrames && latelyDb < m_blowDb - std::max(5.0, 0.6 * m_sinceBlow);
-    const bool cough = !m_soundedInTime && m_sinceBlow < kCoughFrames;
+    const bool cough = !m_soundedInTime && !m_blowSwelled && m_sinceBlow < kCoughFrames;
     return ringing || cough;
 }
 
 double VoiceActivity::voicedEvidence(const Frame& frame, bool barred)
 {
     const double periodic = ramp(frame.periodicity.steady, 0.24, 0.42);
-    const bool machine =
-        m_steadiness.push(frame.meanSquareA, frame.periodicity.periodSeconds, frame.periodicity.steady >= 0.5);
+    m_machine = m_steadiness.push(frame.meanSquareA, frame.periodicity.periodSeconds, frame.periodicity.steady >= 0.5);
     m_bark = isBark(frame, periodic >= 0.5);
-    return barred || machine || m_bark ? 0 : periodic;
+    return barred || m_machine || m_bark ? 0 : periodic;
 }
 
 double VoiceActivity::whisperEvidence(const Frame& frame, bool barred)
@@ -96,29 +103,42 @@ double VoiceActivity::whisperEvidence(const Frame& frame, bool barred)
     constexpr double kTakeBroad = 0.03;
     constexpr double kStrongSteady = 0.6; // a whisper's first resonance looks periodic too, but less
     const bool bark = m_bark && m_highestSteady >= kStrongSteady;
-    const bool broad = !barred && !bark && frame.shape.excessDb >= 2 && frame.shape.bandsUp >= 3;
+    const bool broad = !barred && !m_machine && !bark && frame.shape.excessDb >= 2 && frame.shape.bandsUp >= 3;
     m_broad += kTakeBroad * ((broad ? 1 : 0) - m_broad);
-    const double mouth = (frame.shape.changeDb - 1) / 1.2 + (frame.shape.resonanceDb - 2) / 6;
+    // Whispered vowels have a ripple of 2 to 4 dB, breath and fans under 1.7; colour changes in a whisper by 0.5 to 3
+    // dB.
+    const double mouth = (frame.shape.changeDb - 1) / 1.2 + (frame.shape.rippleDb - 1.6);
     return broad ? std::min(ramp(m_broad, 0.25, 0.5), ramp(mouth, 0, 0.6)) : 0;
 }
 
-double VoiceActivity::held(const Frame& frame, const Moment& now)
+/// The hangover is about that of P.56, a quarter of a second. It is shorter where the silence behind the voice is
+/// plain, and after little more than a tenth of a second of it: that may have been a cough or a click.
+double VoiceActivity::release(double levelDb) const
 {
-    const bool standsOut =
-        now.levelDb >= now.roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
-    m_voiceDb = std::max(m_voiceDb - 0.1, now.core >= 0.5 && standsOut ? now.levelDb : -200.0);
-    double evidence = standsOut && now.levelDb >= m_voiceDb - kWeakDb - 5 ? now.core : 0;
+    constexpr int kFewFrames = 12;
+    constexpr double kPlainDb = 25;
+    if (m_evidentFrames < kFewFrames)
+        return 0.1;
+    return !m_standsOut && levelDb < m_voiceDb - kPlainDb ? 0.15 : 0.028;
+}
+
+void VoiceActivity::hold(const Frame& frame, const Moment& now)
+{
+    m_standsOut = now.levelDb >= now.roomDb + kAboveRoomDb || (frame.shape.bandsUp >= 4 && frame.shape.excessDb >= 2.5);
+    m_voiceDb = std::max(m_voiceDb - 0.1, now.core >= 0.5 && m_standsOut ? now.levelDb : -200.0);
+    double evidence = m_standsOut && now.levelDb >= m_voiceDb - kWeakDb - 5 ? now.core : 0;
     m_sinceCore = evidence >= 0.5 ? 0 : std::min(m_sinceCore + 1, kLong);
     // Carried along: consonants, and the murmur behind closed lips, which alone and loud would be rumble.
     const bool murmur = now.barred && !now.noVoice && now.levelDb < m_voiceDb - kMurmurDb;
     const bool carried = m_sinceCore > 0 && m_sinceCore < kCarriedFrames && now.levelDb >= m_voiceDb - kWeakDb;
     if (carried && (!now.barred || murmur) && !m_bark && frame.shape.excessDb >= 2.5)
         evidence = std::max(evidence, 0.8);
-    // The hangover is about that of P.56, a quarter of a second, and shorter where the silence behind the voice is
-    // plain.
-    const double take = evidence > m_confidence ? 0.6 : now.levelDb < m_voiceDb - kWeakDb ? 0.1 : 0.028;
+    if (evidence >= 0.5)
+        m_evidentFrames = std::min(m_evidentFrames + 1, kLong);
+    else if (m_confidence < kVoicedFrom)
+        m_evidentFrames = 0;
+    const double take = evidence > m_confidence ? 0.6 : release(now.levelDb);
     m_confidence += take * (evidence - m_confidence);
-    return m_confidence;
 }
 
 double VoiceActivity::push(const Frame& frame)
@@ -144,7 +164,9 @@ double VoiceActivity::push(const Frame& frame)
         m_floorA.push(frame.meanSquareA, m_voiceLike);
         m_floorC.push(frame.meanSquareC, m_voiceLike);
     }
-    return held(frame, {levelDb, roomDb, core, noVoice, barred});
+    hold(frame, {levelDb, roomDb, core, noVoice, barred});
+    m_mayBegin = m_standsOut && !struck;
+    return m_confidence;
 }
 
 } // namespace vh

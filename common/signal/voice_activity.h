@@ -2,8 +2,8 @@
 // Whether a person is voicing, from 10 ms frames. What each rule is for, and the figures it rests on, are in
 // voice_activity.cpp; what it reaches is in docs/ears.md. In short: sound that stands out from the room is voice when
 //  - its period repeats as a voice's does (modal and breathy voice, down to as much breath as tone), or
-//  - it is unvoiced for some time, broad, and its colour either changes as fast as in speech or shows two resonances as
-//    narrow as a mouth's (whisper);
+//  - it is unvoiced for some time, broad, and its colour changes as fast as in speech or has the ripple of a mouth's
+//    resonances (whisper);
 // and not while it is one narrow tone, nearly all rumble, as steady as a machine, ringing down from a blow, or a short
 // bark. Consonants and short gaps beside voice are carried along. Deterministic. Thread: one.
 #include "common/signal/noise_floor.h"
@@ -31,6 +31,9 @@ public:
     [[nodiscard]] const NoiseFloor& floorA() const { return m_floorA; }
     /// Like a voice just now, before onset and carrying: what the room is not learnt from.
     [[nodiscard]] bool voiceLike() const { return m_voiceLike; }
+    /// The last frame stood out from the room, and was no blow: a voice that is sure a moment later may have begun
+    /// there.
+    [[nodiscard]] bool mayBegin() const { return m_mayBegin; }
 
 private:
     /// What a frame is by itself.
@@ -43,8 +46,10 @@ private:
     };
     [[nodiscard]] double voicedEvidence(const Frame& frame, bool barred);
     [[nodiscard]] double whisperEvidence(const Frame& frame, bool barred);
-    /// Onset, carrying along, hangover: the new confidence.
-    double held(const Frame& frame, const Moment& now);
+    /// Onset, carrying along, hangover: brings the confidence up to date.
+    void hold(const Frame& frame, const Moment& now);
+    /// How much of the way to no voice each frame without evidence takes.
+    [[nodiscard]] double release(double levelDb) const;
     bool isBark(const Frame& frame, bool periodic);
     void noteBlow(double levelDb, double roomDb);
     /// Ringing down from a blow (a door, a thing that fell), or a burst of air as no voice begins with (a cough).
@@ -57,12 +62,18 @@ private:
     double m_addedC = 0;
     double m_confidence = 0;
     bool m_voiceLike = false;
+    bool m_standsOut = false;
+    bool m_mayBegin = false;
+    int m_evidentFrames = 0;    ///< of the voice going on
     double m_highestSteady = 0; ///< of high periodic frames since the last blow
     double m_broad = 0;         ///< share of the last half second that was broad and unvoiced
     bool m_bark = false;
+    bool m_machine = false; ///< as steady as one
     int m_sinceJump = 1000;
     int m_sinceBlow = 1000;
     bool m_blowGrew = true;      ///< went on growing: no blow
+    bool m_blowSwelled = false;  ///< grew on for a tenth of a second: no cough
+    double m_blowEarlyDb = 0;    ///< of its first 50 ms
     int m_soundedFrames = 0;     ///< on end
     bool m_soundedInTime = true; ///< as a voice does; else it is a cough
     double m_blowDb = 0;

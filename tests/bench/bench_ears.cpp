@@ -1,8 +1,9 @@
 // The figures of the ears: what a home makes of turns among noises, per turn and on seeds that were not tuned with; how
 // far its levels are off; how voice activity does on recorded speech beside an outside detector; how fast it all is.
 // Conditions are named in comment lines (#) with their counts; the figures are the worst of them.
-// bench_ears [--short] [--only speed|recorded|silent|speaking]
-// --short: 50 turns a condition, to see that it runs; its figures mean nothing.
+// bench_ears [--short] [--only speed|recorded|silent|speaking] [--turns N] [--seed N] [--kind NAME] [--noise NAME]
+// --short: 50 turns a condition, to see that it runs; its figures mean nothing. For tuning: --seed (one that was used
+// in it), --turns, and one kind of voice or one noise only.
 #include "common/signal/resampler.h"
 #include "tests/bench/bench_figure.h"
 #include "tests/ground/curve.h"
@@ -10,6 +11,9 @@
 
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
+#include <span>
+#include <string>
 #include <string_view>
 
 using namespace vh;
@@ -18,7 +22,46 @@ using namespace vh::ground;
 namespace
 {
 
-constexpr std::uint64_t kSeed = kFirstUnseenSeed + 8;
+/// What is asked for.
+struct Wanted {
+    std::string_view only;
+    std::string_view kind;
+    std::string_view noise;
+    bool brief = false;
+    int turns = 1000;
+    std::uint64_t seed = kFirstUnseenSeed + 8;
+
+    [[nodiscard]] bool part(std::string_view name) const { return only.empty() || only == name; }
+    [[nodiscard]] bool is(Kind one) const { return kind.empty() || kind == nameOf(one); }
+    [[nodiscard]] bool is(std::optional<Noise> one) const { return noise.empty() || (one && noise == nameOf(*one)); }
+};
+
+Wanted wantedBy(std::span<char*> words)
+{
+    Wanted wanted;
+    const auto number = [](std::string_view text) { return std::strtoull(std::string(text).c_str(), nullptr, 10); };
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        const std::string_view word = words[i];
+        const std::string_view value = i + 1 < words.size() ? words[i + 1] : "";
+        if (word == "--short") {
+            wanted.brief = true;
+            wanted.turns = 50;
+            continue;
+        }
+        ++i;
+        if (word == "--only")
+            wanted.only = value;
+        else if (word == "--turns")
+            wanted.turns = static_cast<int>(number(value));
+        else if (word == "--seed")
+            wanted.seed = number(value);
+        else if (word == "--kind")
+            wanted.kind = value;
+        else if (word == "--noise")
+            wanted.noise = value;
+    }
+    return wanted;
+}
 
 /// The upper ends of the intervals of the worst condition, and of all together.
 struct Worst {
@@ -26,11 +69,14 @@ struct Worst {
     void see(int hits, int of) { upper = std::max(upper, 100 * wilsonUpper(hits, of)); }
 };
 
-void silence(Trials& trials, int turns, bench::Figures& figures)
+void silence(Trials& trials, const Wanted& wanted, bench::Figures& figures)
 {
     Worst praised;
     for (const Noise noise : kNoises) {
-        const Tally tally = trials.silent(noise, turns);
+        if (!wanted.is(noise))
+            continue;
+        // Rates near the limit: the bound must speak of them, not of few turns.
+        const Tally tally = trials.silent(noise, 3 * wanted.turns);
         std::printf("# silent among %s: %d turns, praised %d, can't tell %d\n", nameOf(noise), tally.turns,
                     tally.praised, tally.cantTell);
         praised.see(tally.praised, tally.turns);
@@ -38,15 +84,19 @@ void silence(Trials& trials, int turns, bench::Figures& figures)
     figures.atMost("praised_while_silent_worst_condition_95", praised.upper, "%", 1);
 }
 
-void speaking(Trials& trials, int turns, bench::Figures& figures)
+void speaking(Trials& trials, const Wanted& wanted, bench::Figures& figures)
 {
     Worst silenced;
     Tally all;
     for (const Kind kind : kKinds) {
+        if (!wanted.is(kind))
+            continue;
         Tally ofKind;
         for (int i = -1; i < static_cast<int>(kNoises.size()); ++i) {
             const auto noise = i < 0 ? std::nullopt : std::optional(kNoises[static_cast<std::size_t>(i)]);
-            const Tally tally = trials.speaking(kind, noise, turns);
+            if (!wanted.is(noise))
+                continue;
+            const Tally tally = trials.speaking(kind, noise, wanted.turns);
             std::printf("# %s with %s: %d turns, called silent %d, under 0.2 s heard %d, can't tell %d, judged %d\n",
                         nameOf(kind), noise ? nameOf(*noise) : "an even room", tally.turns, tally.silenced,
                         tally.unheard, tally.cantTell, tally.trusted);
@@ -65,7 +115,7 @@ void speaking(Trials& trials, int turns, bench::Figures& figures)
     figures.atLeast("level_error_10dB_within_3dB", errors.within3Percent, "%", 98);
 }
 
-void recordedSpeech(bench::Figures& figures)
+void recordedSpeech(std::uint64_t seed, bench::Figures& figures)
 {
     const std::vector<Recording> speech = recordings();
     if (speech.empty()) {
@@ -74,7 +124,7 @@ void recordedSpeech(bench::Figures& figures)
         return;
     }
     const auto compare = [&](const char* ours, const char* theirs, const std::vector<Condition>& conditions) {
-        const Comparison found = compared(speech, conditions, kSeed);
+        const Comparison found = compared(speech, conditions, seed);
         double best = 0;
         for (int i = 0; i < kReferenceSettings; ++i) {
             const Score& score = found.reference[static_cast<std::size_t>(i)];
@@ -92,7 +142,7 @@ void recordedSpeech(bench::Figures& figures)
 }
 
 /// A whole home at 48 kHz: meter, home meter, readings; voice and noise in turn.
-void speed(Trials& trials, bench::Figures& figures)
+void speed(Trials& trials, std::uint64_t seed, bench::Figures& figures)
 {
     constexpr int kRate = 48'000;
     Samples sound;
@@ -107,7 +157,7 @@ void speed(Trials& trials, bench::Figures& figures)
                 quieter, [&](std::span<const float> piece) { sound.insert(sound.end(), piece.begin(), piece.end()); });
         }
     }
-    const Samples room = roomTone(10, kSeed, kRate);
+    const Samples room = roomTone(10, seed, kRate);
     for (std::size_t i = 0; i < sound.size(); ++i)
         sound[i] += 0.0003F * room[i % room.size()];
     std::vector<double> factors;
@@ -129,25 +179,16 @@ void speed(Trials& trials, bench::Figures& figures)
 
 int main(int argc, char** argv)
 {
-    bool brief = false;
-    std::string_view only;
-    for (int i = 1; i < argc; ++i) {
-        const std::string_view word = argv[i];
-        brief = brief || word == "--short";
-        if (word == "--only" && i + 1 < argc)
-            only = argv[++i];
-    }
-    const auto wanted = [only](std::string_view part) { return only.empty() || only == part; };
-    const int turns = brief ? 50 : 1000;
+    const Wanted wanted = wantedBy(std::span(argv, static_cast<std::size_t>(argc)));
     bench::Figures figures;
-    Trials trials(brief ? 20 : 120, brief ? 2 : 8, kSeed);
-    if (wanted("speed"))
-        speed(trials, figures);
-    if (wanted("recorded"))
-        recordedSpeech(figures);
-    if (wanted("silent"))
-        silence(trials, 3 * turns, figures); // rates near the limit: the bound must speak of them, not of few turns
-    if (wanted("speaking"))
-        speaking(trials, turns, figures);
+    Trials trials(wanted.brief ? 20 : 120, wanted.brief ? 2 : 8, wanted.seed);
+    if (wanted.part("speed"))
+        speed(trials, wanted.seed, figures);
+    if (wanted.part("recorded"))
+        recordedSpeech(wanted.seed, figures);
+    if (wanted.part("silent"))
+        silence(trials, wanted, figures);
+    if (wanted.part("speaking"))
+        speaking(trials, wanted, figures);
     return figures.exitCode();
 }

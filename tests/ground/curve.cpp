@@ -83,7 +83,9 @@ Comparison compared(std::span<const Recording> speech, std::span<const Condition
             const Samples sound = staged(recording, condition, seed++, talk);
             std::vector<float> confidence;
             Meter meter(kVoiceRateHz);
-            meter.push(sound, [&](const VoiceFrame& frame) { confidence.push_back(frame.confidence); });
+            const auto keep = [&](const VoiceFrame& frame) { confidence.push_back(frame.confidence); };
+            meter.push(sound, keep);
+            meter.push(Samples(Meter::kDelayFrames * kVoiceRateHz / 100), keep); // the last frames come out
             for (std::size_t i = 0; i < labels.size() && i + kLeadFrames < confidence.size(); ++i) {
                 for (std::size_t k = 0; k < kThresholds; ++k)
                     found.ours[k].see(labels[i], confidence[i + kLeadFrames] >= thresholdAt(k) - 1e-6);

@@ -92,17 +92,32 @@ double wilsonUpper(int hits, int of)
 }
 
 Trials::Trials(std::size_t sayingsPerKind, std::size_t streamsPerNoise, std::uint64_t seed)
-    : m_random(seed), m_room(roomTone(kStreamSeconds, seed, kRate))
+    : m_sayingsPerKind(sayingsPerKind), m_streamsPerNoise(streamsPerNoise), m_seed(seed), m_random(seed),
+      m_room(roomTone(kStreamSeconds, seed, kRate))
 {
-    for (const Kind kind : kKinds)
-        m_said[kind] = sayings(kind, sayingsPerKind, kSaidSeconds, seed);
+}
+
+const std::vector<Said>& Trials::said(Kind kind)
+{
+    std::vector<Said>& all = m_said[kind];
+    if (all.empty())
+        all = sayings(kind, m_sayingsPerKind, kSaidSeconds, m_seed);
+    return all;
+}
+
+const std::vector<Samples>& Trials::streamsOf(Noise noise)
+{
+    std::vector<Samples>& streams = m_noises[noise];
+    if (!streams.empty())
+        return streams;
     std::vector<Samples> talk;
-    for (const Said& said : sayings(Kind::espeak, 24, 6, seed + 1))
-        talk.push_back(said.samples);
-    for (const Noise noise : kNoises) {
-        for (std::size_t i = 0; i < streamsPerNoise; ++i)
-            m_noises[noise].push_back(noiseOf(noise, kStreamSeconds, seed + i, kRate, talk));
+    if (talks(noise)) {
+        for (const Said& said : sayings(Kind::espeak, 24, 6, m_seed + 1))
+            talk.push_back(said.samples);
     }
+    for (std::size_t i = 0; i < m_streamsPerNoise; ++i)
+        streams.push_back(noiseOf(noise, kStreamSeconds, m_seed + i, kRate, talk));
+    return streams;
 }
 
 Trials::Scene Trials::sceneFor(std::optional<Noise> noise, double noiseDb)
@@ -111,7 +126,7 @@ Trials::Scene Trials::sceneFor(std::optional<Noise> noise, double noiseDb)
     scene.roomAt = m_random.below(m_room.size());
     scene.roomGain = gainOf(noise ? kQuietRoomDbfsA : noiseDb);
     if (noise) {
-        const auto& streams = m_noises.at(*noise);
+        const auto& streams = streamsOf(*noise);
         scene.noise = &streams[m_random.below(streams.size())];
         scene.at = m_random.below(scene.noise->size());
         scene.noiseGain = gainOf(noiseDb);
@@ -155,7 +170,7 @@ Tally Trials::silent(std::optional<Noise> noise, int turns)
 Tally Trials::speaking(Kind kind, std::optional<Noise> noise, int turns, double snrDb)
 {
     Tally tally;
-    const auto& store = m_said.at(kind);
+    const auto& store = said(kind);
     while (tally.turns < turns) {
         const double voiceDb = kUsualDbfsA + m_random.between(-3, 9) - (isWhisper(kind) ? kWhisperUnderUsualDb + 3 : 0);
         Scene scene = sceneFor(noise, voiceDb - snrDb);
@@ -168,14 +183,14 @@ Tally Trials::speaking(Kind kind, std::optional<Noise> noise, int turns, double 
                 home.turn(TurnKind::listen, cut(scene, kListenSeconds));
             home.turn(TurnKind::ready, cut(scene, kReadySeconds));
             Samples sound = cut(scene, kYoursSeconds);
-            const Said& said = store[m_random.below(store.size())];
-            mixInto(sound, said.samples, samplesOf(m_random.between(0.1, 0.5), kRate), gainOf(voiceDb));
+            const Said& one = store[m_random.below(store.size())];
+            mixInto(sound, one.samples, samplesOf(m_random.between(0.1, 0.5), kRate), gainOf(voiceDb));
             const int trusted = tally.trusted;
             const Outcome outcome = home.yours(sound);
             count(tally, outcome, true);
             if (tally.trusted > trusted)
                 tally.errorsDb.push_back(outcome.result.reading.leqOverUsualDb + kUsualDbfsA - voiceDb -
-                                         said.levelDbfsA);
+                                         one.levelDbfsA);
         }
     }
     return tally;

@@ -36,7 +36,8 @@ double wilsonUpper(int hits, int of);
 class Trials
 {
 public:
-    /// Makes all sounds. `sayingsPerKind`: different utterances; `streamsPerNoise`: different minutes.
+    /// Sounds are made when first asked for. `sayingsPerKind`: different utterances; `streamsPerNoise`: different
+    /// minutes.
     Trials(std::size_t sayingsPerKind, std::size_t streamsPerNoise, std::uint64_t seed);
 
     /// Nobody speaks; the noise goes on, 6 dB under to 12 dB over the person's usual level. No noise: a quiet room.
@@ -44,7 +45,7 @@ public:
     /// The person speaks in each turn, whisperers 15 dB under their usual level; the noise is `snrDb` under the voice,
     /// or an even room is.
     Tally speaking(Kind kind, std::optional<Noise> noise, int turns, double snrDb = 10);
-    [[nodiscard]] const std::vector<Said>& said(Kind kind) const { return m_said.at(kind); }
+    const std::vector<Said>& said(Kind kind);
 
 private:
     struct Scene {
@@ -54,10 +55,14 @@ private:
         std::size_t roomAt = 0;
         double roomGain = 0;
     };
+    const std::vector<Samples>& streamsOf(Noise noise);
     Scene sceneFor(std::optional<Noise> noise, double noiseDb);
     /// The next stretch of the scene.
     Samples cut(Scene& scene, double seconds);
 
+    std::size_t m_sayingsPerKind;
+    std::size_t m_streamsPerNoise;
+    std::uint64_t m_seed;
     Random m_random;
     Samples m_room;
     std::map<Noise, std::vector<Samples>> m_noises;

@@ -115,6 +115,20 @@ private slots:
         }
     }
 
+    // The room as tracked climbs after a voice that nobody knew for one (6 dB a second): it stays unexplained.
+    void theRoomThatClimbsAfterASoundDoesNotExplainIt()
+    {
+        Turning home;
+        home.meter.voiceWasHeard();
+        auto sound = roomFrames(500);
+        for (std::size_t i = 100; i < 300; ++i) {
+            sound[i].fastDbfsA = -50;
+            sound[i].noiseFloorDbfsA = std::min(-51.0F, -70 + 0.06F * static_cast<float>(i - 50) * 10);
+        }
+        home.hear(sound);
+        QVERIFY(home.end()->around.masked);
+    }
+
     void theVoiceCountsAsHeardOnlyOnceItWasHeardToday()
     {
         Turning home; // the room is known from a check on another day

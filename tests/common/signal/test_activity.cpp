@@ -8,11 +8,13 @@ using namespace vh::test;
 
 namespace
 {
-/// Pushes a sound through a whole meter and keeps what it said.
+/// Pushes a sound through a whole meter and keeps what it said; its last 60 ms over again, so that all frames come out.
 struct Heard {
     explicit Heard(const Samples& samples)
     {
-        meter.push(samples, [this](const VoiceFrame& frame) { frames.push_back(frame); });
+        const auto keep = [this](const VoiceFrame& frame) { frames.push_back(frame); };
+        meter.push(samples, keep);
+        meter.push(std::span(samples).last(Meter::kDelayFrames * 480), keep);
     }
     /// Share of frames voiced from one second to another.
     [[nodiscard]] double voiced(double fromSeconds, double toSeconds) const

@@ -63,8 +63,7 @@ private slots:
     void everyKindOfVoiceIsHeard_data()
     {
         QTest::addColumn<int>("kind");
-        for (const Kind kind :
-             {Kind::modal, Kind::breathy, Kind::hnr5, Kind::hnr0, Kind::espeakWhisper, Kind::unsteady})
+        for (const Kind kind : kKinds)
             QTest::newRow(nameOf(kind)) << static_cast<int>(kind);
     }
     void everyKindOfVoiceIsHeard()
