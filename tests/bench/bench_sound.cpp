@@ -59,7 +59,7 @@ void line(const std::string& name, const stage::LineTraits& traits, const VoiceC
     named(name, "concealed", concealed, "s/min");
     named(name, "delay_median", test::quantile(delays, 0.5), "ms");
     named(name, "delay_p95", test::quantile(delays, 0.95), "ms");
-    if (after.stalls > 0) {
+    if (traits.stallMs > 0) {
         named(name, "back_after_stall", after.backMs, "ms");
         figures.atMost((name + "_behind_1s_after_stall").c_str(), after.behindMs, "ms", 400);
     }
