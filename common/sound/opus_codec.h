@@ -1,7 +1,7 @@
 #pragma once
 // Opus (RFC 6716) by libopus, as Voicehall uses it: 48 kHz mono, frames of 20 ms, one frame a packet. Floats, full
 // scale 1.0. Both allocate at construction only, which throws std::runtime_error when libopus cannot start. Thread: one
-// each. The codec takes 0.2 to 0.7 dB off the level of speech: what is measured is measured before it.
+// each. The codec takes 0.1 to 0.7 dB off the level of speech: what is measured is measured before it.
 #include <array>
 #include <cstddef>
 #include <cstdint>

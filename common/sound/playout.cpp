@@ -61,6 +61,7 @@ void Playout::begin(const SoundPacket& packet)
     m_at = 0;
     m_waited = m_bridge.lag() - LineWatch::kStart;
     m_emptyPieces = 0;
+    m_into = 0;
     m_wasSilent = true;
     m_fadeIn = true;
 }
@@ -74,6 +75,9 @@ void Playout::render(std::span<float> out)
         m_bridge.pull(out, [this] { return nextPiece(); });
     }
     m_rendered += out.size();
+    // Slowly, so that it is no more audible than the speed itself.
+    const double step = kSpeedStep * static_cast<double>(out.size()) / kSoundRateHz;
+    m_bridge.setSpeed(std::clamp(m_wantedSpeed, m_bridge.speed() - step, m_bridge.speed() + step));
     for (; m_rendered - m_secondAt >= kSoundRateHz; m_secondAt += kSoundRateHz)
         everySecond();
 }
@@ -99,7 +103,7 @@ void Playout::everySecond()
             m_drift = std::clamp(m_drift + error / 900, -kMostDrift, kMostDrift);
         speed = std::clamp(m_drift + error / 15, -kMostSpeed, kMostSpeed);
     }
-    m_bridge.setSpeed(std::clamp(speed, m_bridge.speed() - kSpeedStep, m_bridge.speed() + kSpeedStep));
+    m_wantedSpeed = speed;
 }
 
 Playout::Piece Playout::nextPiece()
@@ -193,10 +197,15 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
     resume(entry.at);
     m_decoder.decode(entry.packet->payload(), m_frame);
     m_store.pop();
-    const std::int64_t from = m_at;
+    listen();
+    if (m_into > 0)
+        std::copy(m_frame.begin() + static_cast<std::ptrdiff_t>(m_into), m_frame.end(), m_frame.begin());
+    const std::size_t length = kSoundFrame - m_into;
+    m_counts.lostSamples += m_into;
+    const std::int64_t from = m_at + static_cast<std::int64_t>(m_into);
+    m_into = 0;
     m_at += kFrame;
 
-    listen();
     if (m_fadeIn) {
         for (std::size_t i = 0; i < m_tail.size(); ++i) {
             const float in = (static_cast<float>(i) + 0.5F) / static_cast<float>(m_tail.size());
@@ -205,14 +214,14 @@ Playout::Piece Playout::framePiece(const PacketStore::Entry& entry)
         m_fadeIn = false;
         m_tail.fill(0);
     }
-    if (!m_resized && quietNow() && held() > wanted + kUneven) {
+    if (length == kSoundFrame && !m_resized && quietNow() && held() > wanted + kUneven) {
         m_resized = true;
         ++m_counts.shortened;
         shorten();
         return give(m_tail.size(), from, m_at);
     }
     m_resized = false;
-    return give(kSoundFrame, from, m_at);
+    return give(length, from, m_at);
 }
 
 /// To the frame just decoded: how loud it is, and whether it is pure silence (its first half still holds the end of the
@@ -263,6 +272,9 @@ void Playout::catchUp()
             m_decoder.decode(m_store.front().packet->payload(), m_frame);
         m_store.pop();
     }
+    if (!m_store.empty()) // at the goal to the sample, but for what the fade needs
+        m_into = static_cast<std::size_t>(
+            std::clamp<double>(goal - static_cast<double>(m_store.front().at), 0, kSoundFrame - m_tail.size()));
     m_fadeIn = true;
     m_waited = goal - static_cast<double>(m_at);
 }

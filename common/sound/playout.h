@@ -88,9 +88,11 @@ private:
     int m_emptyPieces = 0;    ///< in a row, while waiting
     bool m_wasSilent = false; ///< the last frame was silence: what follows a gap then is the end of a mute
     bool m_fadeIn = false;
+    std::size_t m_into = 0; ///< the first frame after a jump begins so far into it
     bool m_resized = false; ///< the last frame was shortened or lengthened
     float m_meanSquare = 0;
-    float m_loud = 0;   ///< of the louder frames of the last while
+    float m_loud = 0; ///< of the louder frames of the last while
+    double m_wantedSpeed = 0;
     double m_drift = 0; ///< learnt, as a speed
     std::array<float, kSoundFrame> m_frame{};
     std::array<float, 240> m_tail{}; ///< goes out while the first frame after a jump comes in
