@@ -16,8 +16,11 @@ constexpr float kLoudspeakerOverVoiceDb = 15;
 constexpr std::uint32_t kSomeVoiceMs = 1000;
 /// A known sound through an ordinary microphone, a small loudspeaker that bends a little included: the gain stays.
 constexpr float kMoreGainDb = 1.4F;
-constexpr float kLessGainDb = -0.9F;
-constexpr float kDriftDb = 0.7F;
+constexpr float kLessGainDb = -0.7F;
+constexpr float kDriftDb = 0.45F;
+/// Of the even vowel, which is in the midst of what is played and known best.
+constexpr float kSofterMoreDb = 0.9F;
+constexpr float kSofterLessDb = -0.5F;
 constexpr float kSameRoomDb = 0.7F;
 constexpr float kOpensDb = 1.2F;
 
@@ -39,7 +42,7 @@ bool shutsOut(const CheckFacts& facts)
     if (facts.played && facts.played->heard && facts.playedPauses.mostlyBlack())
         return true;
     return facts.played && facts.played->tells &&
-           (facts.played->evenedDb < kLessGainDb || facts.played->softerDb < kLessGainDb ||
+           (facts.played->evenedDb < kLessGainDb || facts.played->softerDb < kSofterLessDb ||
             facts.played->driftDb < -kDriftDb);
 }
 
@@ -50,7 +53,7 @@ bool evensOut(const CheckFacts& facts)
     if (facts.played && facts.played->heard && facts.playedPauses.finding() == PauseWatch::Finding::ridesGain)
         return true;
     return facts.played && facts.played->tells &&
-           (facts.played->evenedDb > kMoreGainDb || facts.played->softerDb > kMoreGainDb ||
+           (facts.played->evenedDb > kMoreGainDb || facts.played->softerDb > kSofterMoreDb ||
             facts.played->driftDb > kDriftDb);
 }
 

@@ -66,6 +66,8 @@ void PauseWatch::add(const VoiceFrame& frame)
     }
     if (!m_inPause)
         begin();
+    if (!m_inPause && m_voiced == 0)
+        addQuiet(frame); // a silence that goes on is the room without any voice
     if (m_inPause && m_length < kLongest)
         m_now[m_length++] = frame.meanSquareA;
     if (m_inPause && m_length == kLongest)

@@ -16,7 +16,7 @@ namespace
 constexpr int kRate = kVoiceRateHz;
 constexpr std::size_t kFrame = kRate / 100;
 constexpr double kWhisperUnderDb = 15;
-constexpr double kMostStageSeconds = 40;
+constexpr double kMostStageSeconds = 20;
 constexpr double kNothing = 1e-12;
 /// Of a voice that part counts for its level.
 constexpr double kCountsWithinDb = 20;
