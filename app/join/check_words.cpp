@@ -135,12 +135,12 @@ CheckView CheckFlow::listeningView(const CheckAround& around) const
         break;
     case Stage::usual:
         view.heading = tr("Now your voice");
-        view.words = tr("Please read this aloud, as you would talk at home. Begin again when you get to the end.");
+        view.words = tr("Please read this aloud, as you would at home. Begin again at the end.");
         view.line = tr("Good morning. I live here, and I like it. On some days I walk to the shop and back.");
         view.skip = tr("Not now");
         view.skipMeans = tr("No level is shown until this check is done");
         if (m_full.needsHint()) {
-            view.notice = tr("I hear little so far. Take your time. Is this the right microphone?");
+            view.words = tr("I hear little so far. Take your time. Is this the right microphone?");
             view.goOn = tr("Go on");
         }
         break;
@@ -171,7 +171,7 @@ CheckView CheckFlow::listeningView(const CheckAround& around) const
     }
     if (m_full.isSettling())
         settle(view);
-    else if (m_full.needsHint() && view.notice.isEmpty())
+    else if (m_full.needsHint() && stage != Stage::usual)
         view.notice = tr("Take your time. I am still listening.");
     return view;
 }
