@@ -37,7 +37,7 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
     case Screen::today:
         return todayView();
     case Screen::check:
-        return checkView();
+        return m_check.view({m_ears, m_loudspeaker, m_levelDbfsA, m_devices, m_device});
     case Screen::inClass:
         return classView(follow);
     case Screen::writing:
@@ -155,71 +155,6 @@ AskView JoinModel::leavingView()
     view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
     view.startsOnFirst = true;
     return view;
-}
-
-CheckView JoinModel::checkView() const
-{
-    CheckView view;
-    view.progress = m_check.progress();
-    view.levelDbfsA = m_levelDbfsA;
-    view.devices = m_devices;
-    view.device = m_device;
-    view.skip = tr("Not now");
-    if (m_ears == sound::EarsState::noDevice) {
-        view.heading = tr("No microphone was found");
-        view.words = tr("Please plug one in. It is used as soon as it is there.");
-        view.skip = tr("Go on without");
-        view.listening = false;
-        return view;
-    }
-    if (m_ears != sound::EarsState::hearing && m_ears != sound::EarsState::opening)
-        view.notice = sound::wordsOf(m_ears);
-    switch (m_check.stage()) {
-    case MicCheck::Stage::room:
-        view.heading = tr("First, your room");
-        view.words = tr("Please be quiet for three seconds.");
-        break;
-    case MicCheck::Stage::speak:
-        view.heading = tr("Now your voice");
-        view.words = tr("Please read this aloud, as you would talk at home. Begin again when you get to the end.");
-        view.line = tr("Good morning. I live here, and I like it. On some days I walk to the shop and back.");
-        break;
-    case MicCheck::Stage::done:
-        describeFinding(view);
-        break;
-    }
-    return view;
-}
-
-void JoinModel::describeFinding(CheckView& view) const
-{
-    view.listening = false;
-    view.goOn = tr("Try again");
-    view.skip = tr("Go on without");
-    switch (m_check.finding()) {
-    case MicCheck::Finding::fine:
-        view.heading = tr("Your microphone hears you well");
-        view.words = tr("Please leave it where it is now, and stay at about this distance during class.");
-        view.goOn = tr("Go on");
-        view.skip.clear();
-        break;
-    case MicCheck::Finding::noSound:
-        view.heading = tr("No sound comes from this microphone");
-        view.words = tr("It may be switched off, or another one is meant. Please choose one below and try again.");
-        break;
-    case MicCheck::Finding::noVoice:
-        view.heading = tr("I did not hear enough of your voice");
-        view.words = tr("Please come a little nearer to the microphone and try again.");
-        break;
-    case MicCheck::Finding::clipping:
-        view.heading = tr("This microphone is turned up too far");
-        view.words = tr("Please turn it down in the sound settings, or move back a little, and try again.");
-        break;
-    case MicCheck::Finding::tooNoisy:
-        view.heading = tr("The room is too loud beside your voice");
-        view.words = tr("Please switch off what hums or plays, or come nearer to the microphone, and try again.");
-        break;
-    }
 }
 
 } // namespace vh::join

@@ -26,13 +26,15 @@ constexpr int kDeviceWords = kDevicesWidth - 80; // beside the arrow
 } // namespace
 
 CheckPage::CheckPage(QWidget* parent)
-    : QWidget(parent), m_heading(plainLabel({}, "question", this)), m_words(plainLabel({}, "words", this)),
-      m_sheet(new QFrame(this)), m_line(new FittedText(m_sheet)), m_hearing(new QWidget(this)),
-      m_level(new LevelBar(m_hearing)), m_progress(new QProgressBar(m_hearing)),
-      m_deviceLabel(plainLabel(tr("Microphone"), "words", this)), m_devices(new QComboBox(this)),
-      m_notice(plainLabel({}, "words", this)),
+    : QWidget(parent), m_heading(plainLabel({}, "question", this)), m_where(plainLabel({}, "words", this)),
+      m_words(plainLabel({}, "words", this)), m_sheet(new QFrame(this)), m_line(new FittedText(m_sheet)),
+      m_hearing(new QWidget(this)), m_level(new LevelBar(m_hearing)), m_progress(new QProgressBar(m_hearing)),
+      m_deviceRow(new QWidget(this)), m_deviceLabel(plainLabel(tr("Microphone"), "words", this)),
+      m_devices(new QComboBox(this)), m_notice(plainLabel({}, "words", this)),
       m_goOn(new BigButton({}, BigButton::Rank::main, BigButton::Size::touch, this)),
-      m_skip(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
+      m_skip(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
+      m_more(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
+      m_back(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     using look::Space;
     auto* row = new QHBoxLayout(this);
@@ -45,7 +47,7 @@ CheckPage::CheckPage(QWidget* parent)
     auto* column = new QVBoxLayout(content);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::gap);
-    column->addWidget(m_heading);
+    column->addLayout(head());
     column->addWidget(m_words);
 
     m_sheet->setProperty(look::kRoleProperty, "sheet");
@@ -67,21 +69,43 @@ CheckPage::CheckPage(QWidget* parent)
     m_hearing->setSizePolicy(keeps);
     column->addWidget(m_hearing);
     column->addWidget(m_notice);
-    column->addSpacing(Space::gap);
+    column->addWidget(deviceRow());
     column->addLayout(controls());
     setFocusPolicy(Qt::TabFocus);
 }
 
+/// The question, and which one it is.
+QLayout* CheckPage::head()
+{
+    auto* row = new QHBoxLayout;
+    row->setSpacing(look::Space::wide);
+    m_where->setWordWrap(false);
+    row->addWidget(m_heading, 1);
+    row->addWidget(m_where, 0, Qt::AlignRight | Qt::AlignVCenter);
+    return row;
+}
+
 QLayout* CheckPage::controls()
 {
-    using look::Space;
     auto* row = new QHBoxLayout;
+    row->setSpacing(look::Space::gap);
+    const std::pair<BigButton*, CheckPress> all[] = {
+        {m_goOn, CheckPress::goOn}, {m_skip, CheckPress::skip}, {m_more, CheckPress::more}, {m_back, CheckPress::back}};
+    for (const auto& [button, press] : all) {
+        if (button == m_back)
+            row->addStretch(1);
+        row->addWidget(button);
+        connect(button, &BigButton::pressRequested, this, [this, p = press] { emit pressed(p); });
+    }
+    return row;
+}
+
+QWidget* CheckPage::deviceRow()
+{
+    using look::Space;
+    auto* row = new QHBoxLayout(m_deviceRow);
+    row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::gap);
-    connect(m_goOn, &BigButton::pressRequested, this, &CheckPage::goOnRequested);
-    connect(m_skip, &BigButton::pressRequested, this, &CheckPage::skipRequested);
-    row->addWidget(m_goOn);
-    row->addWidget(m_skip);
-    row->addStretch(1);
     m_deviceLabel->setWordWrap(false);
     m_deviceLabel->setBuddy(m_devices);
     m_devices->setView(new QListView(m_devices)); // one whose rows the look can make large enough to press
@@ -92,13 +116,16 @@ QLayout* CheckPage::controls()
     connect(m_devices, &QComboBox::activated, this, &CheckPage::deviceRequested);
     row->addWidget(m_deviceLabel);
     row->addWidget(m_devices);
-    return row;
+    row->addStretch(1);
+    return m_deviceRow;
 }
 
 void CheckPage::setState(const CheckView& view)
 {
     const bool otherWords = m_heading->text() != view.heading;
     m_heading->setText(view.heading);
+    m_where->setText(view.where);
+    m_where->setVisible(!view.where.isEmpty());
     // On the sheet stands what is to be read: the line where there is one, else the words themselves.
     m_words->setText(view.line.isEmpty() ? QString() : view.words);
     const QString& line = view.line.isEmpty() ? view.words : view.line;
@@ -114,7 +141,9 @@ void CheckPage::setState(const CheckView& view)
     m_progress->setValue(static_cast<int>(view.progress * 1000));
     m_notice->setText(view.notice);
     m_notice->setVisible(!view.notice.isEmpty());
-    for (const auto& [button, words] : {std::pair(m_goOn, view.goOn), std::pair(m_skip, view.skip)}) {
+    m_skip->setCaption(view.skipMeans);
+    for (const auto& [button, words] : {std::pair(m_goOn, view.goOn), std::pair(m_skip, view.skip),
+                                        std::pair(m_more, view.more), std::pair(m_back, view.back)}) {
         button->setText(words);
         button->setVisible(!words.isEmpty());
     }
@@ -131,8 +160,7 @@ void CheckPage::setState(const CheckView& view)
     }
     if (m_devices->currentIndex() != view.device)
         m_devices->setCurrentIndex(view.device);
-    m_devices->setVisible(m_devices->count() > 1);
-    m_deviceLabel->setVisible(m_devices->count() > 1);
+    m_deviceRow->setVisible(view.showsDevices && m_devices->count() > 1);
     setAccessibleName(view.heading);
 }
 

@@ -1,5 +1,5 @@
 #pragma once
-// The mic check: what to do, the line to read, how far it is, and which microphone. GUI thread.
+// A screen of the mic check: what to do, the line to read, how far it is, and which microphone. GUI thread.
 #include "app/join/join_view.h"
 
 #include <QWidget>
@@ -28,25 +28,30 @@ public:
     void setState(const CheckView& view);
 
 signals:
-    void goOnRequested();
-    void skipRequested();
+    void pressed(vh::join::CheckPress press);
     void deviceRequested(int device);
 
 private:
+    QLayout* head();
     QLayout* controls();
+    QWidget* deviceRow();
 
     QLabel* m_heading;
+    QLabel* m_where;
     QLabel* m_words;
     QFrame* m_sheet;
     FittedText* m_line;
     QWidget* m_hearing;
     LevelBar* m_level;
     QProgressBar* m_progress;
+    QWidget* m_deviceRow;
     QLabel* m_deviceLabel;
     QComboBox* m_devices;
     QLabel* m_notice;
     BigButton* m_goOn;
     BigButton* m_skip;
+    BigButton* m_more;
+    BigButton* m_back;
     QString m_shownLine;
     QStringList m_shownDevices;
 };

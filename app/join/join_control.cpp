@@ -45,14 +45,18 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
         m_model.earsAre(state);
         render();
     });
+    m_ears.setFarEnd(m_farEnd);
+    connect(&m_checkSound, &CheckSound::stateChanged, this, [this](sound::LoudspeakerState state) {
+        m_model.loudspeakerIs(state);
+        render();
+    });
     connect(&m_ears, &sound::Ears::devicesChanged, this, &JoinControl::showDevices);
 
     connect(&room, &JoinRoom::submitRequested, this, [this](const QStringList& f) { carryOut(m_model.submit(f)); });
     connect(&room, &JoinRoom::choiceRequested, this, [this](int choice) { carryOut(m_model.choose(choice)); });
     connect(&room, &JoinRoom::backRequested, this, [this] { carryOut(m_model.goBack()); });
     connect(&room, &JoinRoom::waitButtonRequested, this, [this] { carryOut(m_model.pressWait()); });
-    connect(&room, &JoinRoom::checkGoOnRequested, this, [this] { carryOut(m_model.pressCheck(false)); });
-    connect(&room, &JoinRoom::checkSkipRequested, this, [this] { carryOut(m_model.pressCheck(true)); });
+    connect(&room, &JoinRoom::checkPressed, this, [this](CheckPress press) { carryOut(m_model.pressCheck(press)); });
     connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
     bindClass(room);
 
@@ -168,6 +172,12 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             break;
         case Wish::Kind::listen:
             listen();
+            break;
+        case Wish::Kind::playCheck:
+            playCheck();
+            break;
+        case Wish::Kind::stopCheckSound:
+            m_checkSound.stop();
             break;
         case Wish::Kind::checked:
             keepCheck();
@@ -290,7 +300,7 @@ void JoinControl::isIn(const wire::Welcome& welcome)
         std::erase_if(known.agreements, [&](const auto& value) { return value.kind == each.kind; });
         known.agreements.push_back({each.kind, each.value});
     }
-    m_model.welcome(known, spot.has_value());
+    m_model.welcome(known, spot && !spot->altered);
     if (const auto hello = m_model.helloToSay())
         m_line.tell(wire::Greet{*hello});
     if (const auto today = m_model.today())
@@ -329,9 +339,10 @@ void JoinControl::beat()
     if (m_listening) {
         if (m_setup.sound.pace == sound::Pace::byHand && m_model.maySpeak()) {
             const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
+            m_checkSound.advance(gone);
             m_ears.advance(gone);
         }
-        m_ears.drainFrames([this](const VoiceFrame& frame) { m_model.frame(frame); });
+        hearFrames();
         if (const auto reading = m_model.meter().takeReading(); reading && readingsGoUp(m_model.agreements()))
             m_line.tellBinary(wire::encodeReading(*reading));
         if (const auto result = m_model.meter().takeResult(); result && resultsGoUp(m_model.agreements()))

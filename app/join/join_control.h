@@ -2,6 +2,7 @@
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
 // join_listening.cpp.
+#include "app/join/check_sound.h"
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
 #include "app/join/pending_agreements.h"
@@ -20,6 +21,8 @@ struct JoinSetup {
     const Clock* clock = nullptr;
     QString folder; ///< of this installation's profile
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
+    /// Where the mic check's own sound is played; with a microphone that is a file, nowhere.
+    sound::DeviceChoice playback = sound::DeviceChoice::standardDevice();
     bool plain = false; ///< without TLS: a relay on this machine, in tests
 };
 
@@ -58,6 +61,8 @@ private:
     void beat();
     void listen();
     void stopListening();
+    void hearFrames();
+    void playCheck();
     void keepCheck();
     void keepLearnt();
     void useSpot();
@@ -78,7 +83,9 @@ private:
     PendingAgreements m_pending;
     link::Line m_line;
     link::ClassFollow m_follow;
+    std::shared_ptr<sound::FarEnd> m_farEnd = std::make_shared<sound::FarEnd>();
     sound::Ears m_ears;
+    CheckSound m_checkSound{m_ears, m_farEnd};
     JoinModel m_model;
     QTimer m_beat;
     QTimer m_held; ///< until an answer that may still be undone goes up

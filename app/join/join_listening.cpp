@@ -20,12 +20,16 @@ void JoinControl::listen()
 {
     if (std::exchange(m_listening, true))
         return;
+    const auto& welcome = m_line.welcome();
+    if (const auto known = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt)
+        m_ears.setEchoPath(known->path);
     m_ears.start(m_setup.sound);
     showDevices();
-    const auto& welcome = m_line.welcome();
     const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
-    if (spot && !isAsChecked(*spot))
+    if (spot && !isAsChecked(*spot)) {
         m_model.checkAgain();
+        m_model.volumeIsOther();
+    }
 }
 
 void JoinControl::stopListening()
@@ -34,6 +38,7 @@ void JoinControl::stopListening()
         return;
     keepLearnt(); // while the device is still known
     m_listening = false;
+    m_checkSound.stop();
     m_ears.stop();
 }
 
@@ -66,25 +71,58 @@ void JoinControl::useSpot()
     m_model.meter().setUsuals(spot ? spot->usuals : std::map<TaskKind, UsualLevel>{});
     if (spot)
         m_model.meter().setRoom(spot->roomDbfsA);
+    m_model.meter().setPeople(spot ? spot->people : 1);
+    m_model.meter().setCalibration(spot && spot->calibration ? std::optional(spot->calibration->offsetDb)
+                                                             : std::nullopt);
+}
+
+/// Everything that the microphone brought since the last time.
+void JoinControl::hearFrames()
+{
+    if (!m_model.check().isPlaying()) {
+        m_checkSound.stop();
+        m_ears.drainFrames([this](const VoiceFrame& frame) { m_model.frame(frame); });
+        return;
+    }
+    VoiceFrame newest = m_ears.snapshot().frame;
+    m_ears.drainFrames([&](const VoiceFrame& frame) { newest = frame; });
+    m_checkSound.drain(
+        [&](const CheckSound::Heard& heard) { m_model.checkPlayed(newest, heard.microphone, heard.played); });
+}
+
+/// By the chosen loudspeaker; where a file is the microphone, there is no air between them.
+void JoinControl::playCheck()
+{
+    using Kind = sound::DeviceChoice::Kind;
+    const bool isFile = m_setup.sound.kind == Kind::file;
+    m_model.playingBegins(m_checkSound.layout());
+    m_checkSound.start(isFile ? sound::DeviceChoice::fileOf({}, m_setup.sound.pace) : m_setup.playback);
 }
 
 /// What the mic check found, once.
 void JoinControl::keepCheck()
 {
     const auto& welcome = m_line.welcome();
-    const auto found = m_model.check().usualDbfsA();
-    if (!welcome || !found)
+    const CheckFacts& facts = m_model.check().full().facts();
+    if (!welcome || !facts.usualDbfsA)
         return;
     UsualStore::Spot spot = m_usuals.find(welcome->person, device()).value_or(UsualStore::Spot{});
     UsualLevel& phrases = spot.usuals[TaskKind::phrases];
     if (isAsChecked(spot)) {
-        phrases = withValue(phrases, *found, m_line.relayNow());
+        phrases = withValue(phrases, *facts.usualDbfsA, m_line.relayNow());
     } else {
-        const UsualLevel moved = withRecheck(withSetupChanged(phrases), *found, m_line.relayNow());
+        const UsualLevel moved = withRecheck(withSetupChanged(phrases), *facts.usualDbfsA, m_line.relayNow());
         spot.usuals = {{TaskKind::phrases, moved}}; // of the other tasks nobody knows by how much: learnt anew
+        spot.calibration.reset();
     }
-    spot.roomDbfsA = m_model.check().roomDbfsA();
+    spot.roomDbfsA = facts.roomDbfsA.value_or(spot.roomDbfsA);
     spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
+    spot.people = facts.people;
+    spot.altered = false;
+    if (const auto path = m_ears.echoPath())
+        spot.path = path;
+    if (m_model.check().calibration())
+        spot.calibration = m_model.check().calibration();
     m_usuals.keep(welcome->person, device(), spot);
     useSpot();
 }

@@ -155,6 +155,7 @@ void JoinModel::hearWord(const wire::WordHeard& word)
 
 void JoinModel::tick(Instant now)
 {
+    m_check.setNow(now);
     if (m_word.isEmpty())
         return;
     if (!m_wordSince)
@@ -190,9 +191,15 @@ void JoinModel::frame(const VoiceFrame& frame)
 {
     m_levelDbfsA = frame.fastDbfsA;
     if (m_screen == Screen::check)
-        m_check.add(frame);
+        (void)afterCheck(m_check.frame(frame)); // a greeting that was heard: nothing is to be kept of it
     else if (isInside() && !isResting())
         m_meter.add(frame);
+}
+
+void JoinModel::checkPlayed(const VoiceFrame& frame, float microphone, float played)
+{
+    m_levelDbfsA = frame.fastDbfsA;
+    m_check.played(frame, microphone, played);
 }
 
 void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
@@ -220,7 +227,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
 void JoinModel::checkAgain()
 {
     m_meter.useMicrophone();
-    m_check = {};
+    m_check.startFull();
     m_screen = Screen::check;
 }
 

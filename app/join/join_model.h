@@ -3,12 +3,12 @@
 // shows. Takes what happens (messages, answers, frames) and gives the view and what is to be done. No widget, no
 // socket, no sound: tested without any. GUI thread. What the person does is in join_presses.cpp and choices.cpp; the
 // views are made in ask_views.cpp and class_view.cpp.
+#include "app/join/check_flow.h"
 #include "app/join/join_view.h"
 #include "app/join/questions.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears_state.h"
 #include "common/home/home_meter.h"
-#include "common/home/mic_check.h"
 
 namespace vh::join
 {
@@ -37,7 +37,9 @@ struct Wish {
         agree,
         contact,
         today,
-        checked,
+        checked,   ///< the mic check is done: what it found is to be kept
+        playCheck, ///< the check's own sound
+        stopCheckSound,
         write,
         hello,
         callHelp,
@@ -84,6 +86,12 @@ public:
     void say(const QString& words) { m_said = words; }
     void devicesAre(const QStringList& names, int chosen);
     void frame(const VoiceFrame& frame);
+    /// Of the mic check's own sound, while it is played: see CheckFlow::played.
+    void checkPlayed(const VoiceFrame& frame, float microphone, float played);
+    void playingBegins(ProbeLayout layout) { m_check.play(layout); }
+    void loudspeakerIs(sound::LoudspeakerState state) { m_loudspeaker = state; }
+    /// The input volume is not that of the usual level.
+    void volumeIsOther() { m_check.setOtherVolume(true); }
     void followClass(const link::ClassFollow& follow, Instant now);
     /// The microphone is not as it was: another check, from the start.
     void checkAgain();
@@ -93,7 +101,7 @@ public:
     [[nodiscard]] Wishes submit(const QStringList& fields);
     [[nodiscard]] Wishes goBack();
     [[nodiscard]] Wishes pressWait() const;
-    [[nodiscard]] Wishes pressCheck(bool skip);
+    [[nodiscard]] Wishes pressCheck(CheckPress press);
     [[nodiscard]] Wishes pressHelp();
     [[nodiscard]] Wishes pressHello();
     [[nodiscard]] Wishes pressPrivate();
@@ -110,7 +118,7 @@ public:
     [[nodiscard]] Screen screen() const { return m_screen; }
     [[nodiscard]] JoinView view(const link::ClassFollow* follow) const;
     [[nodiscard]] HomeMeter& meter() { return m_meter; }
-    [[nodiscard]] const MicCheck& check() const { return m_check; }
+    [[nodiscard]] const CheckFlow& check() const { return m_check; }
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
     /// Nothing asks this person to be silent just now.
     [[nodiscard]] bool maySpeak() const { return !isInside() || m_meter.view().listening; }
@@ -140,6 +148,8 @@ private:
     void toClass();
     Wishes answer(int choice);
     Wishes sayToday(int choice);
+    void startCheck();
+    Wishes afterCheck(CheckFlow::Next next);
     void setAgreement(AgreementKind kind, const std::string& value);
 
     [[nodiscard]] AskView contactView() const;
@@ -148,8 +158,6 @@ private:
     [[nodiscard]] AskView todayView() const;
     [[nodiscard]] static AskView writingView();
     [[nodiscard]] static AskView leavingView();
-    [[nodiscard]] CheckView checkView() const;
-    void describeFinding(CheckView& view) const;
     [[nodiscard]] JoinView sameWordsView() const;
     [[nodiscard]] WaitView doorView() const;
     [[nodiscard]] WaitView overView() const;
@@ -185,7 +193,8 @@ private:
     QStringList m_devices;
     int m_device = 0;
     std::optional<float> m_levelDbfsA;
-    MicCheck m_check;
+    sound::LoudspeakerState m_loudspeaker = sound::LoudspeakerState::off;
+    CheckFlow m_check;
     HomeMeter m_meter;
 
     std::uint32_t m_here = 0;

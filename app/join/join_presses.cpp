@@ -66,6 +66,8 @@ Wishes JoinModel::choose(int choice)
         return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
     case Screen::today:
         return sayToday(choice);
+    case Screen::check:
+        return afterCheck(m_check.choose(choice));
     case Screen::leaving:
         if (choice == 1)
             return {{Wish::Kind::leave}};
@@ -103,13 +105,21 @@ Wishes JoinModel::sayToday(int choice)
         toClass();
         return {{Wish::Kind::today}};
     }
-    if (m_knowsMicrophone) {
-        toClass();
-    } else {
-        m_check = {};
-        go(Screen::check);
-    }
+    startCheck();
     return {{Wish::Kind::today}, {Wish::Kind::listen}};
+}
+
+/// In full, or by a greeting where this device and spot are known.
+void JoinModel::startCheck()
+{
+    if (m_knowsMicrophone) {
+        const auto& usuals = m_meter.usuals();
+        const auto phrases = usuals.find(TaskKind::phrases);
+        m_check.startGreeting(phrases == usuals.end() ? std::nullopt : phrases->second.inForce(), m_meter.roomDbfsA());
+    } else {
+        m_check.startFull();
+    }
+    go(Screen::check);
 }
 
 Wishes JoinModel::submit(const QStringList& fields)
@@ -136,6 +146,8 @@ Wishes JoinModel::submit(const QStringList& fields)
             return {};
         m_said = tr("Your words are with the helpers. They read them first.");
         return {{Wish::Kind::write, {}, text(0)}};
+    case Screen::check:
+        return afterCheck(m_check.submit(fields));
     default:
         return {};
     }
@@ -143,6 +155,8 @@ Wishes JoinModel::submit(const QStringList& fields)
 
 Wishes JoinModel::goBack()
 {
+    if (m_screen == Screen::check)
+        return afterCheck(m_check.goBack());
     if (m_way == Way::reviewing && m_screen == Screen::contact) {
         m_screen = Screen::choices;
         return {};
@@ -164,22 +178,37 @@ Wishes JoinModel::pressWait() const
     return {{Wish::Kind::leave}};
 }
 
-Wishes JoinModel::pressCheck(bool skip)
+Wishes JoinModel::pressCheck(CheckPress press)
 {
-    if (skip) {
+    return m_screen == Screen::check ? afterCheck(m_check.press(press)) : Wishes{};
+}
+
+Wishes JoinModel::afterCheck(CheckFlow::Next next)
+{
+    using Next = CheckFlow::Next;
+    switch (next) {
+    case Next::stay:
+        break;
+    case Next::play:
+        return {{Wish::Kind::playCheck}};
+    case Next::stopPlaying:
+        return {{Wish::Kind::stopCheckSound}};
+    case Next::inClass:
+        m_checked = true;
+        m_meter.voiceWasHeard();
         toClass();
-        return {};
+        return {{Wish::Kind::checked}};
+    case Next::inClassUnsure:
+        m_meter.setUsuals({}); // of a microphone that is not as it was, or is not known
+        toClass();
+        break;
+    case Next::inClassKnown:
+        if (m_check.greeting().done())
+            m_meter.voiceWasHeard();
+        toClass();
+        break;
     }
-    if (m_check.stage() != MicCheck::Stage::done)
-        return {};
-    if (m_check.finding() != MicCheck::Finding::fine) {
-        m_check = {};
-        return {};
-    }
-    m_checked = true;
-    m_meter.voiceWasHeard();
-    toClass();
-    return {{Wish::Kind::checked}};
+    return {};
 }
 
 Wishes JoinModel::pressHelp()

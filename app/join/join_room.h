@@ -28,8 +28,7 @@ signals:
     void choiceRequested(int choice);
     void backRequested();
     void waitButtonRequested();
-    void checkGoOnRequested();
-    void checkSkipRequested();
+    void checkPressed(vh::join::CheckPress press);
     void deviceRequested(int device);
     void helpRequested();
     void helloRequested();

@@ -51,19 +51,27 @@ struct WaitView {
     friend bool operator==(const WaitView&, const WaitView&) = default;
 };
 
+/// What a person can press on a screen of the mic check.
+enum class CheckPress : std::uint8_t { goOn, skip, back, more };
+
 /// The mic check.
 struct CheckView {
     QString heading;
     QString words;
+    QString where;         ///< which question of how many; empty: none of them
     QString line;          ///< to be read aloud; empty while the room is heard
     bool listening = true; ///< level and progress are shown
     float progress = 0;    ///< 0 ... 1
     std::optional<float> levelDbfsA;
     QStringList devices; ///< to choose from
     int device = 0;
+    bool showsDevices = true;
     QString notice;
-    QString goOn; ///< empty: nothing to go on to yet
-    QString skip; ///< empty: cannot be left out any more
+    QString goOn;      ///< empty: nothing to go on to yet
+    QString skip;      ///< empty: cannot be left out any more
+    QString skipMeans; ///< what comes of that
+    QString back;      ///< empty: nothing to go back to
+    QString more;      ///< another way on; empty: none
     friend bool operator==(const CheckView&, const CheckView&) = default;
 };
 

@@ -34,6 +34,12 @@ struct Entry {
     bool suspended = false;
     float roomDbfsA = -120;
     float inputVolume = -1;
+    // Younger than the file itself: absent in old ones.
+    std::optional<std::uint32_t> people;
+    std::optional<bool> altered;
+    std::optional<float> delayMs, leakDb;
+    std::optional<float> calibrationDb, calibrationWithinDb;
+    std::optional<Instant> calibratedAt;
     void fields(auto& visit)
     {
         visit("key", key, wire::atMost(2000)), visit("task", task),
@@ -41,6 +47,9 @@ struct Entry {
         visit("level", level), visit("starting", starting), visit("firstAt", firstAt), visit("movedAt", movedAt);
         visit("frozen", frozen), visit("suspended", suspended), visit("roomDbfsA", roomDbfsA);
         visit("inputVolume", inputVolume);
+        visit("people", people), visit("altered", altered), visit("delayMs", delayMs), visit("leakDb", leakDb);
+        visit("calibrationDb", calibrationDb), visit("calibrationWithinDb", calibrationWithinDb);
+        visit("calibratedAt", calibratedAt);
     }
 };
 
@@ -69,6 +78,12 @@ UsualStore::UsualStore(const QString& folder) : m_path(QDir(folder).filePath("us
         Spot& spot = m_spots[entry.key];
         spot.roomDbfsA = entry.roomDbfsA;
         spot.inputVolume = entry.inputVolume;
+        spot.people = static_cast<int>(entry.people.value_or(1));
+        spot.altered = entry.altered.value_or(false);
+        if (entry.delayMs && entry.leakDb)
+            spot.path = EchoPath{*entry.delayMs, *entry.leakDb};
+        if (entry.calibrationDb && entry.calibrationWithinDb && entry.calibratedAt)
+            spot.calibration = Calibration{*entry.calibrationDb, *entry.calibrationWithinDb, *entry.calibratedAt};
         UsualLevel& usual = spot.usuals[entry.task];
         std::copy(entry.values.begin(), entry.values.end(), usual.values.begin());
         usual.valueCount = static_cast<std::uint8_t>(entry.values.size());
@@ -108,7 +123,23 @@ bool UsualStore::keep(PersonId person, const QByteArray& device, const Spot& spo
                         usual.frozen,
                         usual.suspended,
                         each.roomDbfsA,
-                        each.inputVolume};
+                        each.inputVolume,
+                        static_cast<std::uint32_t>(each.people),
+                        each.altered,
+                        {},
+                        {},
+                        {},
+                        {},
+                        {}};
+            if (each.path) {
+                entry.delayMs = each.path->delayMs;
+                entry.leakDb = each.path->leakDb;
+            }
+            if (each.calibration) {
+                entry.calibrationDb = each.calibration->offsetDb;
+                entry.calibrationWithinDb = each.calibration->uncertaintyDb;
+                entry.calibratedAt = each.calibration->at;
+            }
             written.entries.push_back(std::move(entry));
         }
     wire::json::object object;

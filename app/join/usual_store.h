@@ -3,6 +3,8 @@
 // usual-levels.json in the profile's folder. GUI thread. A file that cannot be read counts as empty: the next mic check
 // finds the levels again.
 #include "common/base/id.h"
+#include "common/echo/echo_path.h"
+#include "common/home/calibration.h"
 #include "common/measure/usual_level.h"
 
 #include <QByteArray>
@@ -20,7 +22,11 @@ public:
     struct Spot {
         std::map<TaskKind, UsualLevel> usuals;
         float roomDbfsA = -120;
-        float inputVolume = -1; ///< of the device when it was checked; -1: the system does not say
+        int people = 1;               ///< who speak at this computer
+        bool altered = false;         ///< the last check found that the computer changes the sound: it is asked again
+        std::optional<EchoPath> path; ///< from the loudspeaker to the microphone, as it was learnt last
+        std::optional<Calibration> calibration; ///< for this input volume only
+        float inputVolume = -1;                 ///< of the device when it was checked; -1: the system does not say
     };
 
     explicit UsualStore(const QString& folder);

@@ -15,6 +15,8 @@ constexpr float kRoomMovedDb = 6;
 /// Sound this far above the room at its quietest in this turn that is not known for a voice: it may cover one, or be
 /// one. (The room as tracked at the moment would not do: it climbs after a voice that is not recognised.)
 constexpr float kUnexplainedDb = 6;
+/// A class has pauses enough: a truck that passes in one of them says nothing of the microphone.
+constexpr std::size_t kPausesToTell = 3;
 /// More than this share of a turn under noise, or such sound: nobody may be said to have been silent.
 constexpr double kMaskedShare = 0.2;
 
@@ -36,6 +38,9 @@ void HomeMeter::useMicrophone()
     m_floorDbfsA.reset();
     m_voiceHeard = false;
     m_others = {};
+    m_pauses = {};
+    m_people = 1;
+    m_calibrationDb.reset();
 }
 
 void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, float bandOffsetDb, Instant now)
@@ -89,6 +94,8 @@ void HomeMeter::add(const VoiceFrame& frame)
 {
     m_floorDbfsA = frame.noiseFloorDbfsA;
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
+    if (frame.leakMeanSquareA <= 0) // what the loudspeaker leaves in a pause is no room
+        m_pauses.add(frame);
     if (m_othersTurn && !m_held)
         m_others.add(frame);
     if (!m_turn || m_held)
@@ -114,6 +121,16 @@ bool HomeMeter::isMasked(const Turn& turn)
 Reading HomeMeter::readingOf(const Turn& turn) const
 {
     Reading reading = turn.tally.reading();
+    if (m_people > 1) {
+        reading.trustPercent = 0;
+        reading.reason = Blank::somebodyElse;
+        return reading;
+    }
+    if (m_pauses.count() >= kPausesToTell && m_pauses.finding() != PauseWatch::Finding::nothing) {
+        reading.trustPercent = 0;
+        reading.reason = Blank::alteredByComputer;
+        return reading;
+    }
     const auto others = m_others.levelDbfsA();
     const bool clear =
         reading.voicedMs > 0 && others && reading.leqOverUsualDb + turn.usualDbfsA >= *others + OtherVoices::kClearDb;
@@ -149,6 +166,8 @@ Surroundings HomeMeter::surroundings(const Turn& turn) const
     around.roomNormal = m_roomDbfsA && m_floorDbfsA && std::abs(*m_floorDbfsA - *m_roomDbfsA) < kRoomMovedDb;
     around.masked = isMasked(turn) || m_others.levelDbfsA();
     around.voiceHeard = m_voiceHeard;
+    if (m_calibrationDb && turn.judged)
+        around.ceiling = ceilingOf(readingOf(turn).leqOverUsualDb + turn.usualDbfsA + *m_calibrationDb);
     return around;
 }
 
@@ -177,6 +196,8 @@ HomeMeter::View HomeMeter::view() const
     view.standing = m_judge.standing;
     view.reason = m_judge.reason;
     view.band = m_band;
+    if (m_calibrationDb && m_turn && m_turn->judged)
+        view.band = underCeiling(m_band, m_turn->usualDbfsA + *m_calibrationDb);
     if (!m_turn)
         return view;
     const Reading reading = m_turn->tally.reading();

@@ -10,6 +10,7 @@
 #include "common/live/place.h"
 #include "common/measure/turn_tally.h"
 #include "common/measure/usual_level.h"
+#include "common/signal/pause_watch.h"
 #include "common/wire/to_client.h"
 
 #include <map>
@@ -36,6 +37,11 @@ public:
     [[nodiscard]] const std::map<TaskKind, UsualLevel>& usuals() const { return m_usuals; }
     /// The room as the mic check found it, dB(A) full scale; that check may have been on another day.
     void setRoom(float noiseFloorDbfsA);
+    [[nodiscard]] std::optional<float> roomDbfsA() const { return m_roomDbfsA; }
+    /// Two who speak into one microphone cannot be told apart: nothing is judged.
+    void setPeople(int people) { m_people = people; }
+    /// Where this microphone is calibrated: dB(A) at 30 cm less dB(A) full scale.
+    void setCalibration(std::optional<float> offsetDb) { m_calibrationDb = offsetDb; }
     /// Today's mic check has heard the person; frames in class show it too.
     void voiceWasHeard() { m_voiceHeard = true; }
     /// Another microphone: what the one before showed proves nothing of this one.
@@ -83,6 +89,9 @@ private:
     std::optional<float> m_roomDbfsA;
     std::optional<float> m_floorDbfsA;
     bool m_voiceHeard = false;
+    int m_people = 1;
+    std::optional<float> m_calibrationDb;
+    PauseWatch m_pauses; ///< whether the computer changes the sound
     std::optional<Turn> m_turn;
     OtherVoices m_others;
     bool m_othersTurn = false; ///< the class is in a turn in which this person does not speak

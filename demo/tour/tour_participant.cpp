@@ -68,11 +68,30 @@ void Tour::participantComes()
     pressIn(*m_participant, "Go on");
     picture(*m_participant, "join-today");
     pressIn(*m_participant, "Fine");
-    until([&] { return control.model().check().stage() == MicCheck::Stage::speak; }, "the room was not heard");
+    using Check = FullCheck::Stage;
+    const auto asks = [&](Check stage) {
+        return [&, stage] { return control.model().check().full().stage() >= stage; };
+    };
+    until(asks(Check::usual), "the room was not heard");
     picture(*m_participant, "join-check-voice");
-    until([&] { return control.model().check().stage() == MicCheck::Stage::done; }, "the voice was not heard");
+    until(asks(Check::vowel), "the voice was not heard");
+    picture(*m_participant, "join-check-vowel");
+    const auto leaveOut = [&](Check next) { // a press sooner than that belongs to the one before
+        if (control.model().check().full().stage() < next)
+            pressIn(*m_participant, "Leave this out");
+        until(asks(next), "the question cannot be left out");
+        stage::letRun(std::chrono::milliseconds(450));
+    };
+    leaveOut(Check::louder);
+    picture(*m_participant, "join-check-louder");
+    leaveOut(Check::loudspeaker);
+    picture(*m_participant, "join-check-loudspeaker");
+    leaveOut(Check::people);
+    picture(*m_participant, "join-check-people");
+    pressIn(*m_participant, "Only I");
+    until(asks(Check::done), "the check did not end");
     picture(*m_participant, "join-check-done");
-    need(control.model().check().finding() == MicCheck::Finding::fine, "the mic check found something wrong");
+    need(control.model().check().full().finding() == CheckFinding::fine, "the mic check found something wrong");
     pressIn(*m_participant, "Go on");
     until([&] { return control.model().screen() == join::Screen::inClass; }, "not in class");
     picture(*m_participant, "join-before");

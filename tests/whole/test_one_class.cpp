@@ -192,8 +192,14 @@ private slots:
             QVERIFY(stage::press(*m_participant, "Not now"));
             return;
         }
-        QVERIFY(stage::waitUntil([&] { return home().model().check().stage() == MicCheck::Stage::done; }, 40s));
-        QCOMPARE(home().model().check().finding(), MicCheck::Finding::fine);
+        using Check = FullCheck::Stage;
+        QVERIFY(stage::waitUntil([&] { return home().model().check().full().stage() > Check::usual; }, 40s));
+        for (int i = 0; i < 3; ++i) {
+            QVERIFY(stage::press(*m_participant, "Leave this out"));
+            stage::letRun(450ms); // a press sooner than that belongs to the one before
+        }
+        QVERIFY(stage::press(*m_participant, "Only I"));
+        QCOMPARE(home().model().check().full().finding(), CheckFinding::fine);
         QVERIFY(stage::press(*m_participant, "Go on"));
         QCOMPARE(home().model().screen(), join::Screen::inClass);
         // The voice is its louder self by the time the class begins.

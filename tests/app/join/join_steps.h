@@ -65,6 +65,22 @@ inline void intoClass(JoinModel& model, ClassHere& here, int voice = 0)
     model.meter().setUsuals({{TaskKind::phrases, usual}});
     model.meter().setRoom(-70);
     (void)model.choose(voice);
+    if (model.screen() == join::Screen::check) // goes in without a greeting
+        (void)model.pressCheck(join::CheckPress::skip);
+}
+
+/// The whole mic check, in frames: quiet, lines, a vowel, more voice; the loudspeaker is left out, one person.
+inline void checkFully(JoinModel& model)
+{
+    hear(model, roomFrames(300));
+    hear(model, voiceFrames(450, -30));
+    hear(model, roomFrames(200));
+    hear(model, voiceFrames(300, -30));
+    hear(model, roomFrames(300));
+    hear(model, voiceFrames(200, -24));
+    hear(model, roomFrames(300));
+    (void)model.pressCheck(join::CheckPress::skip);
+    (void)model.choose(0);
 }
 
 } // namespace vh::testing

@@ -14,6 +14,8 @@ struct Scene {
     std::function<void(join::JoinModel&, ClassHere&)> arrange;
 };
 std::vector<Scene> joinScenes();
+/// Those of the mic check, which are among them.
+std::vector<Scene> checkScenes();
 
 /// A class with a picture in it.
 struct SceneClass : ClassHere {

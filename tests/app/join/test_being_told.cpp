@@ -270,7 +270,7 @@ private slots:
             if (why == Blank::setupChanged) {
                 (void)model.pressNotice(view.action);
                 QVERIFY(model.screen() == Screen::check);
-                (void)model.pressCheck(true);
+                (void)model.pressCheck(CheckPress::skip);
                 QVERIFY(model.screen() == Screen::inClass);
             }
             here.place(model, {3, 0, 0, 0});

@@ -95,7 +95,7 @@ private slots:
         model.pressChoices();
         QCOMPARE(kindsOf(model.pick(0, 0)), (QList{Kind::today, Kind::listen}));
         QVERIFY(model.screen() == Screen::check);
-        QVERIFY(model.pressCheck(true).empty());
+        QVERIFY(model.pressCheck(CheckPress::skip).empty());
         QVERIFY(model.screen() == Screen::inClass);
     }
 

@@ -77,10 +77,13 @@ private slots:
             QVERIFY(home.ears().state() != sound::EarsState::off);
             QTRY_VERIFY([&] {
                 m_clock.advance(Millis{500});
-                return home.model().check().stage() == MicCheck::Stage::done;
+                if (home.model().check().full().stage() > FullCheck::Stage::usual) // no vowel in this file
+                    emit room.checkPressed(CheckPress::skip);
+                return home.model().check().full().stage() == FullCheck::Stage::people;
             }());
-            QVERIFY(home.model().check().finding() == MicCheck::Finding::fine);
-            emit room.checkGoOnRequested();
+            emit room.choiceRequested(0);
+            QVERIFY(home.model().check().full().finding() == CheckFinding::fine);
+            emit room.checkPressed(CheckPress::goOn);
             QVERIFY(home.model().screen() == Screen::inClass);
             QTRY_COMPARE(home.line().unanswered(), std::size_t{0});
             const PersonId ruth = home.line().welcome()->person;
@@ -101,7 +104,10 @@ private slots:
         home.startKnown(kept.all().front());
         QTRY_VERIFY(home.model().screen() == Screen::today); // agreements and contact stay answered
         emit room.choiceRequested(0);
-        QVERIFY(home.model().screen() == Screen::inClass);
+        QTRY_VERIFY([&] { // the greeting is heard
+            m_clock.advance(Millis{500});
+            return home.model().screen() == Screen::inClass;
+        }());
         QVERIFY(home.ears().state() != sound::EarsState::off);
         QVERIFY(home.model().today()->checked);
     }

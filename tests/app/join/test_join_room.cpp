@@ -45,6 +45,8 @@ CheckView check()
     view.devices = {"Built-in", "Headset"};
     view.goOn = "Go on";
     view.skip = "Not now";
+    view.back = "Back";
+    view.more = "With a meter";
     return view;
 }
 
@@ -118,8 +120,10 @@ private slots:
         connect(room, &JoinRoom::deviceRequested, this, [note](int i) { note("device " + QString::number(i)); });
         connect(room, &JoinRoom::backRequested, this, [note] { note("back"); });
         connect(room, &JoinRoom::waitButtonRequested, this, [note] { note("wait"); });
-        connect(room, &JoinRoom::checkGoOnRequested, this, [note] { note("go on"); });
-        connect(room, &JoinRoom::checkSkipRequested, this, [note] { note("skip"); });
+        connect(room, &JoinRoom::checkPressed, this, [note](CheckPress press) {
+            const QStringList names{"go on", "skip", "check back", "other way"};
+            note(names[static_cast<int>(press)]);
+        });
         connect(room, &JoinRoom::helpRequested, this, [note] { note("help"); });
         connect(room, &JoinRoom::writeRequested, this, [note] { note("write"); });
         connect(room, &JoinRoom::helloRequested, this, [note] { note("hello"); });
@@ -166,7 +170,9 @@ private slots:
         show(check());
         click("Go on");
         click("Not now");
-        QCOMPARE(m_emitted, (QStringList{"go on", "skip"}));
+        click("With a meter");
+        click("Back");
+        QCOMPARE(m_emitted, (QStringList{"go on", "skip", "other way", "check back"}));
         show(inClass());
         for (const char* words : {"I need help", "Say hello", "Write", "My choices", "Leave", "Keep it private"})
             click(words);
@@ -246,7 +252,7 @@ private slots:
         QTest::addColumn<int>("screen");
         QTest::addColumn<QStringList>("emits");
         QTest::newRow("question") << 0 << QStringList{"choice 0", "choice 1", "back"};
-        QTest::newRow("check") << 1 << QStringList{"go on", "skip"};
+        QTest::newRow("check") << 1 << QStringList{"go on", "skip", "other way", "check back"};
         QTest::newRow("class") << 2 << QStringList{"help", "hello", "write", "choices", "leave", "private"};
         QTest::newRow("wait") << 3 << QStringList{"wait"};
     }
