@@ -2,9 +2,12 @@
 // What the program hears: one chosen input, metered on a thread of its own. The GUI thread starts and stops it, drains
 // the 10 ms frames on its own timer and reads the newest snapshot whenever it paints. A lost device is noticed within a
 // second, said in words, and taken up again when it is back. After stop() the microphone is released: no stream is
-// open. GUI thread for everything; frames that nobody drains for 40 s are dropped, and counted.
+// open. Where a far end is given, what the loudspeaker plays is told from the person (frames say whose). GUI thread for
+// everything; frames that nobody drains for 40 s are dropped, and counted.
 #include "app/sound/device_choice.h"
 #include "app/sound/ears_state.h"
+#include "app/sound/far_end.h"
+#include "app/sound/line_listener.h"
 #include "app/sound/meter_snapshot.h"
 #include "app/sound/source_watch.h"
 #include "common/base/clock.h"
@@ -34,6 +37,16 @@ public:
     /// Other devices: none (makeNullBackend), or a test's.
     explicit Ears(std::unique_ptr<SoundBackend> backend, QObject* parent = nullptr);
     ~Ears() override;
+
+    /// What the loudspeaker plays; null: nothing does. In force from the next opening of the microphone.
+    void setFarEnd(std::shared_ptr<FarEnd> farEnd) { m_farEnd = std::move(farEnd); }
+    /// Hears the open microphone too, from its next opening on. Forgotten listeners are let go when that is closed.
+    void addListener(std::shared_ptr<LineListener> listener) { m_listeners.push_back(std::move(listener)); }
+    void removeListener(const std::shared_ptr<LineListener>& listener) { std::erase(m_listeners, listener); }
+    /// What happens when a chosen device is gone. Wait for it: a usual level belongs to it. Take the standard one: her
+    /// voice matters more; the chosen one is taken again at the next start().
+    enum class WhenGone { wait, takeStandard };
+    void setWhenGone(WhenGone what) { m_whenGone = what; }
 
     /// Listens to this from now on, whatever was open before.
     void start(const DeviceChoice& choice);
@@ -80,6 +93,9 @@ private:
     SourceWatch m_watch;
     EarsState m_state = EarsState::off;
 
+    std::shared_ptr<FarEnd> m_farEnd;
+    std::vector<std::shared_ptr<LineListener>> m_listeners;
+    WhenGone m_whenGone = WhenGone::wait;
     DeviceChoice m_choice;
     QVector<DeviceInfo> m_devices;
     DeviceInfo m_open;
