@@ -4,20 +4,27 @@
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
+#include "app/join/heard_sign.h"
+#include "app/join/invitation_page.h"
 #include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
+#include "app/look/look.h"
+
+#include <QEvent>
 
 namespace vh::join
 {
 
 JoinRoom::JoinRoom(QWidget* parent)
-    : QStackedWidget(parent), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
-      m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)), m_guard(new ScreenGuard(*this))
+    : QStackedWidget(parent), m_heard(new HeardSign(this)), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
+      m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)),
+      m_invitation(new InvitationPage(this)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
     for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class)})
+                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class),
+                          static_cast<QWidget*>(m_invitation)})
         addWidget(page);
     connect(m_ask, &AskPage::submitRequested, this, &JoinRoom::submitRequested);
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
@@ -35,6 +42,8 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_choices, &ChoicesPage::undoRequested, this, &JoinRoom::undoRequested);
     connect(m_choices, &ChoicesPage::moreRequested, this, &JoinRoom::moreRequested);
     connect(m_choices, &ChoicesPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_invitation, &InvitationPage::answered, this, &JoinRoom::invitationAnswered);
+    connect(m_heard, &HeardSign::endRequested, this, &JoinRoom::endBeingHeardRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
 }
@@ -72,7 +81,42 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});
+    } else if (const auto* invitation = std::get_if<InvitationView>(&view)) {
+        m_invitation->setState(*invitation);
+        show(m_invitation, invitation->question);
     }
+}
+
+void JoinRoom::setHeard(bool heard)
+{
+    if (heard == m_heard->isHeard())
+        return;
+    m_heard->setHeard(heard);
+    placeSign();
+}
+
+/// Over the pages, which make room for it: none of them is covered.
+void JoinRoom::placeSign()
+{
+    using look::Space;
+    const bool shown = m_heard->isHeard();
+    const int high = m_heard->sizeHint().height();
+    setContentsMargins(0, shown ? Space::small + high : 0, 0, 0);
+    m_heard->setGeometry(Space::margin, Space::small, width() - 2 * Space::margin, high);
+    m_heard->raise();
+}
+
+void JoinRoom::resizeEvent(QResizeEvent* event)
+{
+    QStackedWidget::resizeEvent(event);
+    placeSign();
+}
+
+void JoinRoom::changeEvent(QEvent* event)
+{
+    QStackedWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange)
+        placeSign();
 }
 
 } // namespace vh::join

@@ -11,6 +11,8 @@ class AskPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
+class HeardSign;
+class InvitationPage;
 class ScreenGuard;
 class WaitPage;
 
@@ -20,6 +22,8 @@ class JoinRoom : public QStackedWidget
 public:
     explicit JoinRoom(QWidget* parent = nullptr);
     void setState(const JoinView& view);
+    /// "Everyone hears you", over whatever is shown, until it is not so any more.
+    void setHeard(bool heard);
     /// Tests hand in theirs; it must outlive the room.
     void setClock(const Clock& clock);
 
@@ -41,13 +45,24 @@ signals:
     void pickRequested(int row, int answer);
     void undoRequested();
     void moreRequested();
+    /// The answer to whether everybody may hear this person, and the one press that ends it.
+    void invitationAnswered(bool yes);
+    void endBeingHeardRequested();
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
+    void placeSign();
+
+    HeardSign* m_heard; ///< first for the keyboard
     AskPage* m_ask;
     WaitPage* m_wait;
     CheckPage* m_check;
     ChoicesPage* m_choices;
     ClassPage* m_class;
+    InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown
 };
