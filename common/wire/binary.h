@@ -2,7 +2,7 @@
 // Binary messages. Each begins type, version, flags (one byte each); integers are big-endian. Unknown types are
 // skipped.
 //   1 reading  home -> relay       one reading, cumulative within its turn
-//   2 sound    leader -> all       one frame of the leader's voice
+//   2 sound    leader, or who is invited to speak -> all    one frame of their voice
 //   3 part     relay -> client     one content-hashed part of the class
 //   4 roster   relay -> leader, helper   changed standings, by seat
 // Decoders give Error "malformed"; encoders cannot fail. Pure; any thread. Layouts byte by byte: docs/protocol.md.

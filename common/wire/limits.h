@@ -31,6 +31,11 @@ inline constexpr std::size_t kPeoplePerHall = 5000;
 inline constexpr std::size_t kDoorWaiting = 200;
 inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 section 3.2.1)
 
+/// Sound frames of one sender that are carried: so many a second for long, and so many at once after its line stood
+/// still (frames are 20 ms, so 50 a second come; the burst is five seconds of them).
+inline constexpr double kSoundFramesPerSecond = 75;
+inline constexpr double kSoundFramesAtOnce = 250;
+
 /// The leader's app says it is there this often.
 inline constexpr std::chrono::milliseconds kLeadingEvery{1000};
 /// Readings go up at most this often in voiced turns, and so do roster frames come down.

@@ -23,6 +23,7 @@ constexpr std::uint8_t kAlways = kFresh | kGreeted | kAtDoor | kIn;
 constexpr RoleSet kDesk = rolesOf(Role::moderator, Role::leader);
 constexpr RoleSet kLeader = rolesOf(Role::leader);
 constexpr RoleSet kPlace = rolesOf(Role::leader, Role::standIn);
+constexpr RoleSet kHeard = rolesOf(Role::participant, Role::leader, Role::standIn); ///< may be heard by all
 constexpr RoleSet kHome = rolesOf(Role::participant, Role::standIn);
 
 constexpr std::array kRules{
@@ -55,7 +56,11 @@ constexpr std::array kRules{
     Rule{"leading", false, kIn, kPlace, kHomeMessage},
     Rule{"takePlace", false, kIn, kPlace, kHomeMessage},
     Rule{"reassert", false, kIn, kPlace, kHomeMessage},
-    Rule{"sound", true, kIn, kPlace, kSoundBytes + 16},
+    Rule{"voice", false, kIn, kPlace, kHomeMessage},
+    Rule{"inviteToSpeak", false, kIn, kPlace, kHomeMessage},
+    Rule{"speakAnswer", false, kIn, kHome, kHomeMessage},
+    Rule{"endSpeaking", false, kIn, kHeard, kHomeMessage},
+    Rule{"sound", true, kIn, kHeard, kSoundBytes + 16},
     Rule{"letIn", false, kIn, kDesk, kHomeMessage},
     Rule{"turnAway", false, kIn, kDesk, kHomeMessage},
     Rule{"decide", false, kIn, kDesk, kHomeMessage},

@@ -142,6 +142,9 @@ struct Welcome {
     std::optional<PlaceNow> place;
     std::vector<BoardItem> board;
     std::vector<CallStatus> calls; ///< this person's own, unanswered or unfinished
+    std::optional<VoiceNow> voice; ///< absent: none
+    std::optional<Speaking> speaking;
+    std::optional<InvitedToSpeak> invited;
     void fields(auto& visit)
     {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
@@ -152,6 +155,7 @@ struct Welcome {
         visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
         visit("board", board, atMost(kBoardTail)), visit("calls", calls, atMost(20));
+        visit("voice", voice), visit("speaking", speaking), visit("invited", invited);
     }
 };
 
@@ -244,8 +248,9 @@ struct Devices {
     void fields(auto& visit) { visit("devices", devices, atMost(50)); }
 };
 
-using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
-                              Unsupported, ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow,
-                              WordHeard, WorthNow, Band, Devices, Summary>;
+using ToClient =
+    std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
+                 ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow, WordHeard, WorthNow,
+                 Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver>;
 
 } // namespace vh::wire

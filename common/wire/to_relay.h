@@ -8,6 +8,7 @@
 #include "common/wire/fields.h"
 #include "common/wire/limits.h"
 #include "common/wire/names.h"
+#include "common/wire/sound_messages.h"
 
 #include <variant>
 
@@ -372,9 +373,10 @@ struct AttendByHand {
     void fields(auto& visit) { visit("id", id), visit("name", name, atMost(kNameLength)); }
 };
 
-using ToRelay = std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet,
-                             HelpCall, HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert,
-                             SetBand, PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone,
-                             SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand>;
+using ToRelay =
+    std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
+                 HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, PrivateWord,
+                 Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice,
+                 UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
 
 } // namespace vh::wire

@@ -120,6 +120,7 @@ void Hall::stop()
     m_beat.cancel();
     m_endRetry.cancel();
     m_run.close();
+    m_sound = {};
     for (Session* session : std::exchange(m_sessions, {}))
         session->isOut();
     for (auto& [door, waiting] : std::exchange(m_door, {}))
@@ -228,6 +229,7 @@ void Hall::left(Session& session)
     Member& member = *session.member();
     if (member.session == &session)
         member.session = nullptr;
+    soundLeaves(session);
     touch(member);
     m_hereChanged = true;
     if (member.came && m_run.isOpen() && member.agreements.attendanceNamed)
@@ -285,6 +287,7 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
         if (row.person == member.id)
             welcome.calls.push_back(
                 {static_cast<std::uint64_t>(id), row.takenBy ? nameOfPerson(*row.takenBy) : std::string(), false});
+    soundIn(welcome, session);
     return welcome;
 }
 

@@ -4,7 +4,8 @@
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_class.cpp (leading), hall_people.cpp (each person's own
 // matters), hall_voices.cpp (readings, results, what comes of them), hall_desk.cpp (board, door), hall_calls.cpp (calls
-// for help, attendance).
+// for help, attendance), hall_sound.cpp (whose sound is carried).
+#include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
@@ -89,6 +90,11 @@ public:
     void on(Session& session, wire::Leading& message);
     void on(Session& session, wire::TakePlace& message);
     void on(Session& session, wire::Reassert& message);
+
+    void on(Session& session, wire::Voice& message);
+    void on(Session& session, wire::InviteToSpeak& message);
+    void on(Session& session, wire::SpeakAnswer& message);
+    void on(Session& session, wire::EndSpeaking& message);
     void sound(Session& session, std::span<const std::uint8_t> frame);
 
     void on(Session& session, wire::Write& message);
@@ -164,6 +170,18 @@ private:
     /// Results that came after the end of the class are part of how it went.
     void tellOver();
 
+    [[nodiscard]] bool leads(const Session& session) const;
+    void setVoice(Session* from, wire::VoiceState state, std::uint32_t stream);
+    [[nodiscard]] wire::VoiceNow voiceNow() const;
+    void endInvitation(std::optional<wire::InviteEnd> why);
+    [[nodiscard]] wire::Speaking speakingFor(Role viewer) const;
+    void tellSpeaking();
+    void soundFollowsClass();
+    void soundLeaves(Session& session);
+    void nameSeenChanged(const Member& member);
+    void soundIn(wire::Welcome& welcome, const Session& session) const;
+    void done(Session& session, const RequestId& id);
+
     [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
@@ -187,6 +205,7 @@ private:
     net::HallLog m_log;
     std::uint64_t m_seq = 0; ///< of lasting messages
     ClassRun m_run;
+    CarriedSound m_sound;
     std::function<void(bool)> m_whenKept; ///< of the move under way: called when its place is on disk
     /// The last moves and their answers, for those who ask again because their line broke.
     std::deque<Led> m_led;

@@ -1,4 +1,4 @@
-// Leading: opening a class, moving it, who holds the place, the leader's voice, and how it went.
+// Leading: opening a class, moving it, who holds the place, and how it went.
 #include "common/base/base64.h"
 #include "common/wire/binary.h"
 #include "common/wire/login_text.h"
@@ -258,17 +258,6 @@ void Hall::on(Session& session, wire::Reassert& message)
          [&](const Member& member) { return m_run.reassert(member.id, message.lease, message.serial, message.place); });
 }
 
-void Hall::sound(Session& session, std::span<const std::uint8_t> frame)
-{
-    if (const auto sound = wire::decodeSound(frame); !sound)
-        return session.close(wire::CloseCode::policy, sound.error().message);
-    // Only whoever holds the place is heard.
-    if (!m_run.isOpen() || m_run.state().lease.holder != session.member()->id)
-        return;
-    m_log.append(wire::Opcode::binary, {reinterpret_cast<const char*>(frame.data()), frame.size()},
-                 net::FrameKind::droppable);
-}
-
 wire::PlaceNow Hall::placeNow() const
 {
     const ClassState& state = m_run.state();
@@ -293,6 +282,7 @@ wire::PlaceNow Hall::placeNow() const
 void Hall::classChanged()
 {
     tellAll(placeNow());
+    soundFollowsClass();
     tellLease();
     keepPlace(std::exchange(m_whenKept, {}));
     if (m_run.state().phase == Phase::ended)

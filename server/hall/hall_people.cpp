@@ -34,6 +34,8 @@ void Hall::on(Session& session, wire::Agree& message)
     if (less) {
         member.agreements = wanted;
         touch(member);
+        if (message.kind == AgreementKind::nameSeen)
+            nameSeenChanged(member);
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
     const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
@@ -55,6 +57,8 @@ void Hall::on(Session& session, wire::Agree& message)
             if (std::find(member.answered.begin(), member.answered.end(), kind) == member.answered.end())
                 member.answered.push_back(kind);
             self->touch(member);
+            if (kind == AgreementKind::nameSeen)
+                self->nameSeenChanged(member);
         });
 }
 

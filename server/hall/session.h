@@ -6,6 +6,7 @@
 #include "common/wire/close_codes.h"
 #include "common/wire/codec.h"
 #include "common/wire/protocol_table.h"
+#include "server/hall/carried_sound.h"
 #include "server/net/connection.h"
 
 namespace vh::hall
@@ -56,6 +57,7 @@ public:
     [[nodiscard]] const wire::Key& key() const { return m_key; }
     [[nodiscard]] const std::string& device() const { return m_device; }
     [[nodiscard]] std::uint64_t boardSince() const { return m_boardSince; }
+    [[nodiscard]] SoundAllowance& soundAllowance() { return m_soundAllowance; }
     [[nodiscard]] bool saidBye() const { return m_bye; }
 
     /// The hall's, when it takes the line in, or lets it go.
@@ -83,6 +85,7 @@ private:
     bool m_coming = false;                                   ///< neither in, nor at the door, nor brought there yet
     net::Loop::Timer m_timeToCome;
     bool m_bye = false;
+    SoundAllowance m_soundAllowance;
 };
 
 } // namespace vh::hall

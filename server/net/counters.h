@@ -36,6 +36,7 @@ struct Counters {
     std::uint64_t droppedNewest = 0; ///< replaced by a newer one before they left
     std::uint64_t bytesIn = 0;
     std::uint64_t messagesIn = 0;
+    std::uint64_t soundOverLimit = 0; ///< sound frames that came faster than a voice does: not carried
     std::uint64_t accepted = 0;
     std::uint64_t refusedFull = 0;  ///< accepted and closed at once: the listener's limit
     std::uint64_t acceptPauses = 0; ///< out of descriptors: accepting rested for a moment

@@ -27,6 +27,7 @@ net::Counters operator+(const net::Counters& a, const net::Counters& b)
     sum.droppedNewest += b.droppedNewest;
     sum.bytesIn += b.bytesIn;
     sum.messagesIn += b.messagesIn;
+    sum.soundOverLimit += b.soundOverLimit;
     sum.accepted += b.accepted;
     sum.refusedFull += b.refusedFull;
     sum.acceptPauses += b.acceptPauses;
@@ -50,6 +51,8 @@ std::string prometheusText(const Numbers& numbers)
     line(text, "bytes_out_total", "counter", "Bytes written.", net.bytesOut);
     line(text, "bytes_in_total", "counter", "Bytes read.", net.bytesIn);
     line(text, "messages_in_total", "counter", "Messages read.", net.messagesIn);
+    line(text, "sound_over_limit_total", "counter", "Sound frames not carried: too many from one sender.",
+         net.soundOverLimit);
     line(text, "skipped_droppable_total", "counter", "Live frames not sent to lines that were behind.",
          net.skippedDroppable);
     line(text, "skipped_lasting_total", "counter", "Lasting frames replaced by a fresh snapshot.", net.skippedLasting);

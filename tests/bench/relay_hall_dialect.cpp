@@ -110,6 +110,7 @@ bool HallDialect::leaderAcked(net::WsClient& client, const wire::Ack& ack)
         m_open = RequestId::random();
         client.sendText(wire::encode(wire::OpenClass{m_open, "The bench's class", {m_script}}));
     } else if (ack.id == m_open) {
+        client.sendText(wire::encode(wire::Voice{wire::VoiceState::carried, 1}));
         m_start = RequestId::random();
         lead(client, CommandKind::start, m_start);
     }

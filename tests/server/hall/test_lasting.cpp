@@ -216,7 +216,9 @@ private slots:
         m_bo->pauseReading(true);
         const std::string sound = wire::encodeSound({1, 0}, std::vector<std::uint8_t>(wire::kSoundBytes));
         const auto fill = [&] {
-            for (int i = 0; i < 400; ++i) // half a megabyte: twice the hall's log
+            m_ann = m_relay->again(m_ann); // with all that a sender may send at once
+            m_ann->say(wire::Voice{wire::VoiceState::carried, 1});
+            for (int i = 0; i < 240; ++i) // 310 KB: more than the hall's log
                 m_ann->sayBinary(sound);
             m_ann->sync();
         };

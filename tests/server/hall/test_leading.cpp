@@ -15,12 +15,6 @@ bool is(const wire::PlaceNow& now, std::uint16_t section, std::uint16_t step, st
     return now.place.section == section && now.place.step == step && now.place.round == round;
 }
 
-std::string soundFrame()
-{
-    const std::vector<std::uint8_t> payload{1, 2, 3};
-    return wire::encodeSound({7, 960}, payload);
-}
-
 } // namespace
 
 class TestLeading : public QObject
@@ -194,17 +188,6 @@ private slots:
             m_ann->sync();
         }
         QCOMPARE(stan->refused(wire::TakePlace{RequestId::random()}).code, std::string("not-now"));
-    }
-
-    void onlyWhoeverHoldsThePlaceIsHeard()
-    {
-        const Visitor stan = m_relay->enrol(m_group, Role::standIn, "Stan");
-        openSmallClass(*m_ann.line);
-        const auto isSound = [](auto bytes) { return wire::decodeSound(bytes).has_value(); };
-        stan->sayBinary(wire::encodeSound({9, 0}, std::vector<std::uint8_t>{9}));
-        stan->sync();
-        m_ann->sayBinary(soundFrame());
-        QCOMPARE(m_bo->waitBinary(isSound), soundFrame());
     }
 
     void aLaterPlaceThatTheLeaderHasSeenIsTakenOver()

@@ -130,8 +130,8 @@ private slots:
         std::vector<std::string> found;
         collectIdFields(found);
         std::sort(found.begin(), found.end());
-        QCOMPARE(found, (std::vector<std::string>{"letIn.person", "login.group", "privateWord.person", "setBand.person",
-                                                  "undoBinding.person"}));
+        QCOMPARE(found, (std::vector<std::string>{"inviteToSpeak.person", "letIn.person", "login.group",
+                                                  "privateWord.person", "setBand.person", "undoBinding.person"}));
     }
 
     void aFieldThatClaimsToBeSomebodyElseIsNotLookedAt()
