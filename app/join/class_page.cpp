@@ -58,9 +58,8 @@ bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 
 ClassPage::ClassPage(QWidget* parent)
     : QWidget(parent), m_title(plainLabel({}, "second", this)), m_rail(new ScriptRail(ScriptRail::Form::slim, this)),
-      m_voice(new VoiceLine(this)),
-      m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)), m_sheet(new ClassSheet(this)),
-      m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
+      m_voice(new VoiceLine(this)), m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)),
+      m_sheet(new ClassSheet(this)), m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
 {
     using look::Space;
     const auto button = [this](const QString& words, BigButton::Rank rank, void (ClassPage::*signal)()) {

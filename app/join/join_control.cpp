@@ -185,6 +185,12 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
         case Wish::Kind::takeBackCall:
             m_line.ask(wire::HelpTakeBack{{}, wish.call});
             break;
+        case Wish::Kind::speakAnswer:
+            m_line.ask(wire::SpeakAnswer{{}, wish.on, m_model.voices().ownStream()});
+            break;
+        case Wish::Kind::endSpeaking:
+            m_line.ask(wire::EndSpeaking{});
+            break;
         case Wish::Kind::stopListening:
             stopListening();
             break;

@@ -16,15 +16,15 @@ namespace vh::join
 {
 
 JoinRoom::JoinRoom(QWidget* parent)
-    : QStackedWidget(parent), m_heard(new HeardSign(this)), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
-      m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)),
+    : QStackedWidget(parent), m_heard(new HeardSign(this)), m_ask(new AskPage(this)), m_wait(new WaitPage(this)),
+      m_check(new CheckPage(this)), m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)),
       m_invitation(new InvitationPage(this)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
-    for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class),
-                          static_cast<QWidget*>(m_invitation)})
+    for (QWidget* page :
+         {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
+          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_invitation)})
         addWidget(page);
     connect(m_ask, &AskPage::submitRequested, this, &JoinRoom::submitRequested);
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);

@@ -97,8 +97,8 @@ enum class NoticeAction : std::uint8_t { none, takeBackCall, checkMicrophone };
 
 struct ClassView {
     QString title;
-    QString others; ///< "27 others are here"
-    QString leads;  ///< "Anna leads" and how many have said hello
+    QString others;         ///< "27 others are here"
+    QString leads;          ///< "Anna leads" and how many have said hello
     VoiceLine::State voice; ///< whose voice is heard here
     ScriptRail::State rail;
     ClassSheet::State sheet;

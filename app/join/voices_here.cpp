@@ -35,18 +35,29 @@ void VoicesHere::voiceIs(const wire::VoiceNow& voice)
     m_comes = true; // until it is seen that nothing does
 }
 
-bool VoicesHere::speakingIs(const wire::Speaking& speaking)
+void VoicesHere::welcome(const wire::Welcome& welcome)
 {
+    m_voice = {};
+    m_speaking = {};
+    voiceIs(welcome.voice.value_or(wire::VoiceNow{}));
+    speakingIs(welcome.speaking.value_or(wire::Speaking{}));
+    invitedIs(welcome.invited.value_or(wire::InvitedToSpeak{.on = false, .from = {}}));
+}
+
+void VoicesHere::speakingIs(const wire::Speaking& speaking)
+{
+    if (m_speaking.seq != 0 && speaking.seq <= m_speaking.seq)
+        return; // the one for all, after our own
     m_speaking = speaking;
     const bool here = speaking.on && speaking.you;
     const bool ours = here && speaking.stream == m_ownStream;
     if (ours && (m_standing == Standing::agreed || m_standing == Standing::heard)) {
         m_standing = Standing::heard;
-        return false;
+        return;
     }
     if (m_standing == Standing::heard) // ended; an answer under way still waits for its own beginning
         m_standing = Standing::nobody;
-    return here;
+    m_unwanted = m_unwanted || here;
 }
 
 void VoicesHere::invitedIs(const wire::InvitedToSpeak& invited)
@@ -139,8 +150,8 @@ VoiceLine::State VoicesHere::line() const
 QString VoicesHere::advice() const
 {
     const bool wanted = leadersStream() || guestsStream();
-    if (wanted && (m_loudspeaker == sound::LoudspeakerState::deviceLost ||
-                   m_loudspeaker == sound::LoudspeakerState::noDevice))
+    if (wanted &&
+        (m_loudspeaker == sound::LoudspeakerState::deviceLost || m_loudspeaker == sound::LoudspeakerState::noDevice))
         return tr("No sound can be played. Please plug your headphones or loudspeaker in; the voices come back by "
                   "themselves.");
     return m_twice;

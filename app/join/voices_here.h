@@ -6,6 +6,8 @@
 #include "app/sound/loudspeaker_state.h"
 #include "common/wire/to_client.h"
 
+#include <utility>
+
 namespace vh::join
 {
 
@@ -13,9 +15,12 @@ class VoicesHere
 {
 public:
     // --- what happens ----------------------------------------------------------------------------------------------
+    /// All that the hall knows, anew.
+    void welcome(const wire::Welcome& welcome);
     void voiceIs(const wire::VoiceNow& voice);
-    /// What is to be done: nothing, or (true) the hall believes that this person is heard, who never agreed to it.
-    [[nodiscard]] bool speakingIs(const wire::Speaking& speaking);
+    void speakingIs(const wire::Speaking& speaking);
+    /// Once: the hall believes that this person is heard, who has not agreed to it; it must be told.
+    [[nodiscard]] bool takeUnwanted() { return std::exchange(m_unwanted, false); }
     void invitedIs(const wire::InvitedToSpeak& invited);
     /// The line is gone: whoever was heard is heard no longer.
     void lineIsLost();
@@ -61,6 +66,7 @@ private:
     std::uint32_t m_ownStream = 0;
     sound::LoudspeakerState m_loudspeaker = sound::LoudspeakerState::off;
     bool m_comes = true;
+    bool m_unwanted = false;
     QString m_twice;
 };
 

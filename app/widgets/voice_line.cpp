@@ -55,8 +55,8 @@ QString VoiceLine::shown() const
         if (sizeWith(words).width() <= width())
             return words;
     const double room = width() - earSide() - Space::small;
-    return QFontMetricsF(font()).elidedText(m_state.words.isEmpty() ? QString() : m_state.words.last(),
-                                            Qt::ElideMiddle, room);
+    return QFontMetricsF(font()).elidedText(m_state.words.isEmpty() ? QString() : m_state.words.last(), Qt::ElideMiddle,
+                                            room);
 }
 
 void VoiceLine::paintEvent(QPaintEvent* /*event*/)
