@@ -98,7 +98,7 @@ QLayout* ClassPage::head()
     for (QLabel* label : {m_others, m_leads})
         label->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     auto* left = new QVBoxLayout;
-    left->setSpacing(Space::small);
+    left->setSpacing(0); // as the two lines at the right: what is below keeps all its room
     left->addStretch(1);
     left->addWidget(m_title);
     m_rail->setFixedWidth(kRailWide);

@@ -18,11 +18,18 @@ using look::Space;
 namespace
 {
 
-constexpr int kFrame = 5;
+constexpr int kFrame = 4;
+constexpr int kInset = 5;          // as a control's body stands in its own
+constexpr double kLinePitch = 1.3; // of the letters' size
 
 QFont wordsFont()
 {
     return Look::current().font(look::Type::cue, look::Weight::bold);
+}
+
+double signSide()
+{
+    return 1.2 * wordsFont().pixelSize();
 }
 
 } // namespace
@@ -47,17 +54,22 @@ void HeardSign::setHeard(bool heard)
 
 QSize HeardSign::sizeHint() const
 {
-    const QFontMetricsF metrics(wordsFont());
     const int end = m_end->sizeHint().height();
-    return {static_cast<int>(std::ceil(metrics.horizontalAdvance(tr("Everyone hears you")))) + end +
-                m_end->sizeHint().width() + 4 * Space::wide,
-            std::max(end, static_cast<int>(std::ceil(metrics.height()))) + 2 * kFrame};
+    return {signWidth() + Space::gap + m_end->sizeHint().width(),
+            std::max(end, static_cast<int>(std::ceil(kLinePitch * wordsFont().pixelSize())))};
 }
 
+int HeardSign::signWidth()
+{
+    const double words = QFontMetricsF(wordsFont()).horizontalAdvance(tr("Everyone hears you"));
+    return static_cast<int>(std::ceil(words + signSide())) + 2 * Space::wide + Space::gap;
+}
+
+/// Right beside the words that it ends, and far from every other control.
 void HeardSign::place()
 {
     const QSize end = m_end->sizeHint();
-    m_end->setGeometry(width() - end.width() - Space::gap, (height() - end.height()) / 2, end.width(), end.height());
+    m_end->setGeometry(signWidth() + Space::gap, (height() - end.height()) / 2, end.width(), end.height());
 }
 
 void HeardSign::paintEvent(QPaintEvent* /*event*/)
@@ -67,15 +79,13 @@ void HeardSign::paintEvent(QPaintEvent* /*event*/)
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(colours.deep, kFrame));
     painter.setBrush(colours.sheet);
-    constexpr double kHalf = kFrame / 2.0;
-    painter.drawRoundedRect(QRectF(rect()).adjusted(kHalf, kHalf, -kHalf, -kHalf), Space::corner, Space::corner);
-    const double side = 1.2 * wordsFont().pixelSize();
-    const QRectF sign(Space::wide, (height() - side) / 2, side, side);
-    look::paintSign(painter, look::Sign::microphone, sign, colours.deep);
+    const QRectF sign = QRectF(0, 0, signWidth(), height()).adjusted(kInset, kInset, -kInset, -kInset);
+    painter.drawRoundedRect(sign, Space::corner, Space::corner);
+    const QRectF microphone(Space::wide, (height() - signSide()) / 2, signSide(), signSide());
+    look::paintSign(painter, look::Sign::microphone, microphone, colours.deep);
     painter.setFont(wordsFont());
     painter.setPen(colours.ink);
-    const double left = sign.right() + Space::gap;
-    painter.drawText(QRectF(left, 0, m_end->x() - left, height()), Qt::AlignVCenter | Qt::AlignLeft,
+    painter.drawText(sign.adjusted(microphone.right() + Space::gap - kInset, 0, 0, 0), Qt::AlignVCenter | Qt::AlignLeft,
                      tr("Everyone hears you"));
 }
 

@@ -32,6 +32,7 @@ protected:
 
 private:
     void place();
+    [[nodiscard]] static int signWidth(); ///< of the words in their frame
     bool m_heard = false;
     BigButton* m_end;
 };

@@ -2,7 +2,9 @@
 // The participant's room: shows one JoinView, and says what the person asks for. It changes nothing itself. GUI thread.
 #include "app/join/join_view.h"
 
-#include <QStackedWidget>
+#include <QWidget>
+
+class QStackedWidget;
 
 namespace vh::join
 {
@@ -16,7 +18,7 @@ class InvitationPage;
 class ScreenGuard;
 class WaitPage;
 
-class JoinRoom : public QStackedWidget
+class JoinRoom : public QWidget
 {
     Q_OBJECT
 public:
@@ -26,6 +28,8 @@ public:
     void setHeard(bool heard);
     /// Tests hand in theirs; it must outlive the room.
     void setClock(const Clock& clock);
+    /// The page that is shown.
+    [[nodiscard]] QWidget* currentWidget() const;
 
 signals:
     void submitRequested(const QStringList& fields);
@@ -57,6 +61,7 @@ private:
     void placeSign();
 
     HeardSign* m_heard; ///< first for the keyboard
+    QStackedWidget* m_pages;
     AskPage* m_ask;
     WaitPage* m_wait;
     CheckPage* m_check;
