@@ -137,8 +137,11 @@ std::optional<DeviceInfo> Ears::wanted() const
     };
     if (!open.isEmpty())
         return find([&](const DeviceInfo& device) { return device.id == open; });
-    if (m_choice.kind == DeviceChoice::Kind::device)
-        return find([&](const DeviceInfo& device) { return device.id == m_choice.id; });
+    if (m_choice.kind == DeviceChoice::Kind::device) {
+        const auto chosen = find([&](const DeviceInfo& device) { return device.id == m_choice.id; });
+        if (chosen || m_whenGone == WhenGone::wait)
+            return chosen;
+    }
     const auto standard = find([](const DeviceInfo& device) { return device.standard; });
     return standard ? standard : find([](const DeviceInfo&) { return true; });
 }
@@ -152,6 +155,8 @@ void Ears::openWanted()
     if (!source)
         return; // gone since the last look; tried again in a second
     m_open = *device;
+    if (!m_pathOf.isEmpty() && m_pathOf != m_open.id)
+        m_path.reset(); // another microphone stands elsewhere
     setVolume(m_backend->inputVolume(m_open.id));
     openSource(std::move(source), Pace::realTime);
 }
@@ -159,7 +164,8 @@ void Ears::openWanted()
 void Ears::openSource(std::unique_ptr<SoundSource> source, Pace pace)
 {
     const auto work = pace == Pace::byHand ? SoundLine::Work::atOnce : SoundLine::Work::onWorker;
-    m_line = std::make_unique<SoundLine>(source->sampleRateHz(), work);
+    m_line =
+        std::make_unique<SoundLine>(source->sampleRateHz(), work, SoundLine::Attached{m_farEnd, m_path, m_listeners});
     m_source = std::move(source);
     m_source->start(*m_line);
 }
@@ -177,6 +183,8 @@ void Ears::closeSource()
             else
                 ++m_droppedBefore;
         });
+        m_path = echoPath();
+        m_pathOf = m_open.id;
         m_framesBefore += m_line->snapshot().frameCount;
         m_droppedBefore += m_line->droppedFrames();
         m_line.reset();
@@ -193,6 +201,16 @@ MeterSnapshot Ears::snapshot() const
     if (snapshot.frameCount > 0)
         snapshot.frameCount += m_framesBefore;
     return snapshot;
+}
+
+std::optional<EchoPath> Ears::echoPath() const
+{
+    if (m_line) {
+        const MeterSnapshot snapshot = m_line->snapshot();
+        if (snapshot.pathKnown)
+            return snapshot.path;
+    }
+    return m_path;
 }
 
 void Ears::drainFrames(const std::function<void(const VoiceFrame&)>& sink)

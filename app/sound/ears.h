@@ -40,6 +40,14 @@ public:
 
     /// What the loudspeaker plays; null: nothing does. In force from the next opening of the microphone.
     void setFarEnd(std::shared_ptr<FarEnd> farEnd) { m_farEnd = std::move(farEnd); }
+    /// The way from the loudspeaker to the microphone, as learnt earlier at this spot; in force like the far end.
+    void setEchoPath(std::optional<EchoPath> path)
+    {
+        m_path = path;
+        m_pathOf.clear();
+    }
+    /// As learnt up to now on what is open (or was last).
+    [[nodiscard]] std::optional<EchoPath> echoPath() const;
     /// Hears the open microphone too, from its next opening on. Forgotten listeners are let go when that is closed.
     void addListener(std::shared_ptr<LineListener> listener) { m_listeners.push_back(std::move(listener)); }
     void removeListener(const std::shared_ptr<LineListener>& listener) { std::erase(m_listeners, listener); }
@@ -94,6 +102,8 @@ private:
     EarsState m_state = EarsState::off;
 
     std::shared_ptr<FarEnd> m_farEnd;
+    std::optional<EchoPath> m_path;
+    QByteArray m_pathOf; ///< the microphone it was learnt on; empty: told
     std::vector<std::shared_ptr<LineListener>> m_listeners;
     WhenGone m_whenGone = WhenGone::wait;
     DeviceChoice m_choice;

@@ -49,6 +49,7 @@ private:
     std::shared_ptr<FarEnd> m_farEnd;
     MakeMonitor m_make;
     QTimer m_lookTimer;
+    int m_sinceTry = 0; ///< looks
     State m_state = State::off;
     std::unique_ptr<Sink> m_sink; ///< outlives the monitor
     std::unique_ptr<SoundSource> m_monitor;

@@ -8,6 +8,7 @@
 #include "app/sound/loudspeaker_state.h"
 #include "app/sound/sound_output.h"
 #include "app/sound/source_watch.h"
+#include "app/sound/voice_feed.h"
 #include "common/base/clock.h"
 
 #include <QObject>
@@ -20,21 +21,6 @@
 
 namespace vh::sound
 {
-
-/// What is to be played: the voices of a class, mixed. On the output's thread; allocates, locks and logs nothing.
-class VoiceFeed
-{
-public:
-    VoiceFeed() = default;
-    VoiceFeed(const VoiceFeed&) = delete;
-    VoiceFeed& operator=(const VoiceFeed&) = delete;
-    virtual ~VoiceFeed() = default;
-
-    /// 48 kHz mono; all of it is filled.
-    virtual void render(std::span<float> into) noexcept = 0;
-    /// The sample count of the leader's stream after the last sample rendered of it; 0: nothing of it yet.
-    [[nodiscard]] virtual std::uint64_t renderedUpTo() const noexcept = 0;
-};
 
 class Loudspeaker : public QObject
 {
@@ -60,10 +46,9 @@ public:
     [[nodiscard]] const DeviceInfo& openDevice() const { return m_open; }
     [[nodiscard]] const std::shared_ptr<FarEnd>& farEnd() const { return m_farEnd; }
 
-    /// The sample count of the leader's stream up to which it has been heard at this moment, by the device's own word
-    /// on its latency; nothing before the first of it sounds, and where nothing plays. Never goes back, but where a
-    /// stream begins anew.
-    [[nodiscard]] std::optional<std::uint64_t> audibleUpTo();
+    /// How far the leader's stream has been heard at this moment, by the device's own word on its latency; stream and
+    /// sample 0 before the first of it sounds, and where nothing plays. Within a stream it never goes back.
+    [[nodiscard]] HeardUpTo audibleUpTo();
     /// From handing over to sounding, at the last piece handed over.
     [[nodiscard]] std::optional<std::chrono::milliseconds> latency() const;
 

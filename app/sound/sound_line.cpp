@@ -1,24 +1,36 @@
 #include "app/sound/sound_line.h"
 
+#include <algorithm>
+#include <utility>
+
 namespace vh::sound
 {
 
 namespace
 {
 
-constexpr std::size_t kPiece = 1024;
-
 std::size_t ringSamples(int rateHz)
 {
     return static_cast<std::size_t>(rateHz); // one second: a worker that far behind is stuck
 }
 
+std::size_t samplesHeldBack(const SoundLine::Attached& attached)
+{
+    return attached.farEnd ? static_cast<std::size_t>(attached.farEnd->microphoneDelay().count()) * 48 : 0;
+}
+
 } // namespace
 
-SoundLine::SoundLine(int sampleRateHz, Work work)
-    : m_sampleRateHz(sampleRateHz), m_work(work), m_ring(ringSamples(sampleRateHz)), m_resampler(sampleRateHz),
-      m_piece(kPiece)
+SoundLine::SoundLine(int sampleRateHz, Work work, Attached attached)
+    : m_sampleRateHz(sampleRateHz), m_work(work), m_attached(std::move(attached)), m_ring(ringSamples(sampleRateHz)),
+      m_resampler(sampleRateHz), m_piece(kPiece), m_far(kPiece), m_late(kPiece), m_held(samplesHeldBack(m_attached))
 {
+    if (m_attached.farEnd)
+        m_attached.farEnd->begin();
+    if (m_attached.path)
+        m_ear.usePath(*m_attached.path);
+    for (const auto& listener : m_attached.listeners)
+        listener->opened();
     if (m_work == Work::onWorker)
         m_worker = std::thread([this] { run(); });
 }
@@ -53,11 +65,38 @@ void SoundLine::take(std::span<const float> samples) noexcept
 void SoundLine::measure(std::span<const float> samples) noexcept
 {
     m_resampler.push(samples, [this](std::span<const float> at48k) {
-        m_meter.push(at48k, [this](const VoiceFrame& frame) {
-            m_frames.push(frame);
-            m_snapshot.store({frame, ++m_frameCount});
-        });
+        while (!at48k.empty()) {
+            const auto piece = at48k.first(std::min(at48k.size(), kPiece));
+            hear(piece);
+            at48k = at48k.subspan(piece.size());
+        }
     });
+}
+
+void SoundLine::hear(std::span<const float> at48k) noexcept
+{
+    const auto far = std::span(m_far).first(at48k.size()); // zeros, where there is no far end
+    if (m_attached.farEnd)
+        m_attached.farEnd->read(far);
+    const auto microphone = heldBack(at48k);
+    m_ear.push(microphone, far, [this](const VoiceFrame& frame) {
+        m_frames.push(frame);
+        const auto path = m_ear.path();
+        m_snapshot.store({frame, ++m_frameCount, path.has_value(), path.value_or(EchoPath{})});
+    });
+    for (const auto& listener : m_attached.listeners)
+        listener->hear(microphone, far);
+}
+
+std::span<const float> SoundLine::heldBack(std::span<const float> samples) noexcept
+{
+    if (m_held.empty())
+        return samples;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        m_late[i] = std::exchange(m_held[m_heldAt], samples[i]);
+        m_heldAt = (m_heldAt + 1) % m_held.size();
+    }
+    return std::span(m_late).first(samples.size());
 }
 
 void SoundLine::run()

@@ -74,7 +74,7 @@ std::unique_ptr<SoundBackend> makeQtBackend();
 std::unique_ptr<SoundBackend> makeNullBackend();
 
 /// What the whole system plays, as the sound server's standard output hands it on; Qt hides such sources. Brings
-/// nothing while nothing plays. Null where there is no such server.
+/// nothing while nothing plays; fails where there is no such server.
 std::unique_ptr<SoundSource> makeMonitorSource();
 
 /// WAV and whatever else libsndfile reads; several channels are averaged. Fails when it cannot be opened, is empty, or

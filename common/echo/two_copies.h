@@ -1,15 +1,15 @@
 #pragma once
 // Whether two copies of the leader's voice are heard: ours (the far end, as it was handed to the loudspeaker) and one
 // that comes another way, a group call beside us. Compares the far end with what is heard (the microphone, or the
-// monitor of the whole system) by generalised cross-correlation with phase transform (Knapp and Carter 1976), over
-// stretches in which the far end speaks: each copy is a peak at its own delay. A room's echoes lie close behind their
-// own peak and are not copies. Mono, 48 kHz; delays in ms, how much later than the far end a copy comes (negative:
-// earlier). Thread: one. push never allocates; the transform of a stretch (about 2 ms) runs inside it.
+// monitor of the whole system) by generalised cross-correlation with phase transform (C. H. Knapp, G. C. Carter, "The
+// generalized correlation method for estimation of time delay", IEEE Trans. ASSP 24, 1976), over stretches of four
+// seconds in which the far end speaks: each copy is a peak at its own delay. A room's echoes lie close behind their own
+// peak and are not copies; nor is a sound that resembles itself (a held vowel).
+// Mono, 48 kHz; delays in ms, how much later than the far end a copy comes (negative: earlier). Thread: one. push never
+// allocates, locks or logs; the transforms of a stretch (some milliseconds of work) run inside it.
 #include <cstdint>
 #include <memory>
-#include <optional>
 #include <span>
-#include <vector>
 
 namespace vh
 {
@@ -18,16 +18,16 @@ class TwoCopies
 {
 public:
     struct Found {
-        bool ours = false;        ///< a copy at the delay of our own playback, or the only one there is
-        bool other = false;       ///< a second one
-        int firstMs = 0;          ///< the strongest
-        int secondMs = 0;         ///< where `other`
-        std::uint32_t judged = 0; ///< how many stretches it rests on; 0: nothing can be said yet
+        int copies = 0;           ///< 0, 1 or 2: more are not told apart
+        int firstMs = 0;          ///< of the strongest, where there is one
+        int secondMs = 0;         ///< where there are two
+        std::uint32_t judged = 0; ///< stretches looked at; under kStretches nothing is claimed
         friend bool operator==(const Found&, const Found&) = default;
     };
     static constexpr int kEarliestMs = -1000;
     static constexpr int kLatestMs = 2000;
-    static constexpr int kApartMs = 60; ///< nearer to each other it is the room
+    static constexpr int kApartMs = 60;            ///< nearer to each other it is the room
+    static constexpr std::uint32_t kStretches = 2; ///< a second copy must be at one place in as many in a row
 
     TwoCopies();
     ~TwoCopies();
@@ -44,6 +44,8 @@ private:
     class Work;
     std::unique_ptr<Work> m_work;
     Found m_found;
+    int m_lastSecondMs = 0; ///< of the last stretch, where it had one
+    std::uint32_t m_seenInARow = 0;
 };
 
 /// Which of two copies is to be muted, given how the leader says her voice comes.

@@ -57,6 +57,13 @@ public:
         return count;
     }
 
+    /// Reader. How many lie ready now; more may come meanwhile.
+    [[nodiscard]] std::size_t ready() const
+    {
+        return static_cast<std::size_t>(m_written.load(std::memory_order_acquire) -
+                                        m_read.load(std::memory_order_relaxed));
+    }
+
     /// Any thread: samples refused so far because the ring was full.
     [[nodiscard]] std::uint64_t lost() const { return m_lost.load(std::memory_order_relaxed); }
 

@@ -1,11 +1,15 @@
 #pragma once
 // A sound server of a test's own: PulseAudio with a null sink "room" and a source "mic" that hears what is played into
-// it (a remapped monitor: Qt hides plain monitors). Nothing of the machine's own sound is touched.
+// it (a remapped monitor: Qt hides plain monitors), or other modules. Nothing of the machine's own sound is touched; it
+// is killed with the object, and by the system should this process die.
 #include <QFile>
 #include <QProcess>
 #include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QTest>
+
+#include <csignal>
+#include <sys/prctl.h>
 
 namespace vh::sound
 {
@@ -16,7 +20,7 @@ public:
     ~SoundServer() { kill(); }
 
     /// Must come before the first use of Qt Multimedia. False, with `reason`, where no server can be run.
-    bool start()
+    bool start(const QStringList& modules = {kRoom, kMic})
     {
         if (QStandardPaths::findExecutable("pulseaudio").isEmpty() || QStandardPaths::findExecutable("pactl").isEmpty())
             return failed("pulseaudio and pulseaudio-utils are not installed");
@@ -26,9 +30,11 @@ public:
         if (!script.open(QIODevice::WriteOnly))
             return failed("no temporary folder");
         script.write("load-module module-native-protocol-unix auth-anonymous=1 socket=" +
-                     m_folder.filePath("native").toLocal8Bit() +
-                     "\nload-module module-null-sink sink_name=room rate=48000\nload-module " + kMic + "\n");
+                     m_folder.filePath("native").toLocal8Bit() + "\n");
+        for (const QString& module : modules)
+            script.write("load-module " + module.toLatin1() + "\n");
         script.close();
+        m_server.setChildProcessModifier([] { prctl(PR_SET_PDEATHSIG, SIGKILL); });
         m_server.start("pulseaudio", {"-n", "-F", script.fileName(), "--daemonize=no", "--exit-idle-time=-1",
                                       "--use-pid-file=no", "--high-priority=no", "--realtime=no"});
         if (!m_server.waitForStarted())
@@ -43,9 +49,9 @@ public:
         m_server.kill();
         m_server.waitForFinished();
     }
-    void play(const QString& file)
+    void play(const QString& file, const QString& sink = "room")
     {
-        m_player.start("paplay", {"--device=room", file});
+        m_player.start("paplay", {"--device=" + sink, file});
         m_player.waitForStarted();
     }
     void stopPlaying()
@@ -54,7 +60,10 @@ public:
         m_player.waitForFinished();
     }
     void unplug() { ask({"unload-module", "module-remap-source"}); }
-    void plug() { ask(QStringList{"load-module"} + QString::fromLatin1(kMic).split(' ')); }
+    void plug() { load(kMic); }
+    void load(const QString& module) { ask(QStringList{"load-module"} + module.split(' ')); }
+    void unload(const QString& module) { ask({"unload-module", module}); }
+    void makeStandard(const QString& sink) { ask({"set-default-sink", sink}); }
     void setVolume(const QString& percent) { ask({"set-source-volume", "mic", percent}); }
     /// A suspended source stays in the list and brings no samples, like a microphone that hangs.
     void suspend(bool yes) { ask({"suspend-source", "mic", yes ? "1" : "0"}); }
@@ -67,6 +76,7 @@ public:
     [[nodiscard]] QString reason() const { return m_reason; }
 
 private:
+    static constexpr char kRoom[] = "module-null-sink sink_name=room rate=48000";
     static constexpr char kMic[] = "module-remap-source master=room.monitor source_name=mic";
 
     bool failed(const QString& reason)
