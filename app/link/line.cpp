@@ -72,6 +72,7 @@ void Line::open(const Entry& entry)
     m_ending.clear();
     m_seenPin.reset();
     m_lastSeq = 0;
+    m_speakingSeq = 0;
     m_boardSince = 0;
     m_unanswered.clear();
     m_backoff.reset();
@@ -208,6 +209,11 @@ void Line::take(const wire::ToClient& message)
     else if (const auto* board = std::get_if<wire::Board>(&message))
         for (const wire::BoardItem& item : board->items)
             m_boardSince = std::max(m_boardSince, item.change);
+    if (const auto* speaking = std::get_if<wire::Speaking>(&message)) {
+        if (speaking->seq <= m_speakingSeq)
+            return;
+        m_speakingSeq = speaking->seq;
+    }
     if (const auto* ack = std::get_if<wire::Ack>(&message))
         return settle(ack->id, *ack, nullptr);
     if (const auto* refused = std::get_if<wire::Refused>(&message)) {
@@ -260,6 +266,7 @@ void Line::isIn(const wire::Welcome& welcome)
     m_welcome = welcome;
     m_epoch = welcome.epoch;
     m_lastSeq = welcome.seq;
+    m_speakingSeq = welcome.seq;
     for (const wire::BoardItem& item : welcome.board)
         m_boardSince = std::max(m_boardSince, item.change);
     m_backoff.reset();

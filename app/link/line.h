@@ -160,6 +160,7 @@ private:
     std::optional<wire::Welcome> m_welcome;
     std::optional<HallEpoch> m_epoch;
     std::uint64_t m_lastSeq = 0;
+    std::uint64_t m_speakingSeq = 0; ///< of the last `speaking`: the first of a seq says more than the one for all
     std::uint64_t m_boardSince = 0;
     std::deque<Unanswered> m_unanswered;
 };

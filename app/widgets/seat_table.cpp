@@ -1,6 +1,7 @@
 #include "app/widgets/seat_table.h"
 #include "app/look/look.h"
 
+#include <QAccessible>
 #include <QEvent>
 #include <QHeaderView>
 #include <QKeyEvent>
@@ -8,7 +9,6 @@
 #include <QStyledItemDelegate>
 
 #include <algorithm>
-#include <cmath>
 
 namespace vh
 {
@@ -104,103 +104,6 @@ public:
 
 } // namespace
 
-QString levelWords(std::optional<float> overUsualDb)
-{
-    if (!overUsualDb || !std::isfinite(*overUsualDb))
-        return {};
-    const auto rounded = static_cast<int>(std::lround(*overUsualDb));
-    if (rounded == 0)
-        return SeatTableModel::tr("0 dB");
-    return SeatTableModel::tr("%1%2 dB")
-        .arg(rounded > 0 ? QStringLiteral("+") : QStringLiteral("\u2212"))
-        .arg(std::abs(rounded));
-}
-
-void SeatTableModel::setState(std::vector<SeatRow> rows)
-{
-    std::stable_sort(rows.begin(), rows.end(), [](const SeatRow& a, const SeatRow& b) { return a.seat < b.seat; });
-    std::size_t at = 0;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (i + 1 < rows.size() && rows[i + 1].seat == rows[i].seat)
-            continue; // the later one counts
-        const int row = static_cast<int>(at);
-        while (at < m_rows.size() && m_rows[at].seat < rows[i].seat) {
-            beginRemoveRows({}, row, row);
-            m_rows.erase(m_rows.begin() + row);
-            endRemoveRows();
-        }
-        if (at == m_rows.size() || m_rows[at].seat != rows[i].seat) {
-            beginInsertRows({}, row, row);
-            m_rows.insert(m_rows.begin() + row, std::move(rows[i]));
-            endInsertRows();
-        } else if (m_rows[at] != rows[i]) {
-            m_rows[at] = std::move(rows[i]);
-            emit dataChanged(index(row, 0), index(row, columnCount_ - 1));
-        }
-        ++at;
-    }
-    if (at < m_rows.size()) {
-        beginRemoveRows({}, static_cast<int>(at), static_cast<int>(m_rows.size()) - 1);
-        m_rows.resize(at);
-        endRemoveRows();
-    }
-}
-
-int SeatTableModel::rowCount(const QModelIndex& parent) const
-{
-    return parent.isValid() ? 0 : static_cast<int>(m_rows.size());
-}
-
-int SeatTableModel::columnCount(const QModelIndex& parent) const
-{
-    return parent.isValid() ? 0 : columnCount_;
-}
-
-QVariant SeatTableModel::data(const QModelIndex& index, int role) const
-{
-    if (!checkIndex(index, CheckIndexOption::IndexIsValid))
-        return {};
-    const SeatRow& row = m_rows[static_cast<std::size_t>(index.row())];
-    if (role == rowRole)
-        return QVariant::fromValue(row);
-    if (role != Qt::DisplayRole && role != Qt::AccessibleTextRole)
-        return {};
-    switch (index.column()) {
-    case nameColumn:
-        return row.name;
-    case standingColumn:
-        return sentenceOf(row.standing, row.reason);
-    case levelColumn:
-        if (role == Qt::AccessibleTextRole && row.overUsualDb)
-            return tr("%1 over the usual level").arg(levelWords(row.overUsualDb));
-        return levelWords(row.overUsualDb);
-    default:
-        return row.note;
-    }
-}
-
-QVariant SeatTableModel::headerData(int section, Qt::Orientation orientation, int role) const
-{
-    if (orientation != Qt::Horizontal)
-        return {};
-    if (role == Qt::TextAlignmentRole)
-        return QVariant::fromValue(Qt::Alignment(Qt::AlignLeft | Qt::AlignVCenter));
-    if (role != Qt::DisplayRole)
-        return {};
-    switch (section) {
-    case nameColumn:
-        return tr("Name");
-    case standingColumn:
-        return tr("Voice");
-    case levelColumn:
-        return tr("Over usual");
-    case noteColumn:
-        return tr("Note");
-    default:
-        return {};
-    }
-}
-
 SeatTable::SeatTable(QWidget* parent) : QTableView(parent), m_model(new SeatTableModel(this))
 {
     setModel(m_model);
@@ -215,7 +118,14 @@ SeatTable::SeatTable(QWidget* parent) : QTableView(parent), m_model(new SeatTabl
     setAccessibleName(tr("People"));
     verticalHeader()->hide();
     horizontalHeader()->setHighlightSections(false);
-    horizontalHeader()->setSectionsClickable(false);
+    horizontalHeader()->setSectionsClickable(true);
+    connect(horizontalHeader(), &QHeaderView::sectionClicked, this, [this](int section) {
+        if (section != SeatTableModel::nameColumn && section != SeatTableModel::standingColumn)
+            return;
+        const auto wanted = section == SeatTableModel::nameColumn ? SeatOrder::names : SeatOrder::voices;
+        arrange(wanted == m_model->order() ? SeatOrder::seats : wanted);
+    });
+    horizontalHeader()->setSortIndicatorShown(false);
     takeSizes();
 }
 
@@ -255,6 +165,36 @@ void SeatTable::setState(std::vector<SeatRow> rows)
     takeSpans();
 }
 
+void SeatTable::arrange(SeatOrder order)
+{
+    const QModelIndex current = currentIndex();
+    const int seat = current.isValid() ? m_model->rows()[static_cast<std::size_t>(current.row())].seat : -1;
+    m_model->arrange(order);
+    m_wide.clear();
+    takeSpans();
+    showOrder();
+    for (std::size_t row = 0; row < m_model->rows().size(); ++row)
+        if (m_model->rows()[row].seat == seat)
+            setCurrentIndex(m_model->index(static_cast<int>(row), std::max(current.column(), 0)));
+}
+
+/// The sign in the head of the column by which they are arranged. There is none for seats: that is how a hall is.
+void SeatTable::showOrder()
+{
+    const SeatOrder order = m_model->order();
+    horizontalHeader()->setSortIndicatorShown(order != SeatOrder::seats);
+    if (order != SeatOrder::seats)
+        horizontalHeader()->setSortIndicator(order == SeatOrder::names ? SeatTableModel::nameColumn
+                                                                       : SeatTableModel::standingColumn,
+                                             Qt::AscendingOrder);
+    const QString by = order == SeatOrder::names    ? tr("People, by name")
+                       : order == SeatOrder::voices ? tr("People, by voice")
+                                                    : tr("People");
+    setAccessibleName(by);
+    QAccessibleEvent changed(this, QAccessible::NameChanged);
+    QAccessible::updateAccessibility(&changed);
+}
+
 void SeatTable::resizeEvent(QResizeEvent* event)
 {
     QTableView::resizeEvent(event);
@@ -267,6 +207,14 @@ void SeatTable::keyPressEvent(QKeyEvent* event)
     if (enter && currentIndex().isValid()) {
         if (!event->isAutoRepeat())
             emit seatRequested(m_model->rows()[static_cast<std::size_t>(currentIndex().row())].seat);
+        event->accept();
+        return;
+    }
+    if (event->key() == Qt::Key_A && event->modifiers() == Qt::NoModifier) {
+        if (!event->isAutoRepeat())
+            arrange(m_model->order() == SeatOrder::seats   ? SeatOrder::names
+                    : m_model->order() == SeatOrder::names ? SeatOrder::voices
+                                                           : SeatOrder::seats);
         event->accept();
         return;
     }

@@ -73,6 +73,12 @@ wire::VoiceToday voiceToday(Character character, std::uint64_t seed)
     return unit({seed, kSore}) < 0.1 ? wire::VoiceToday::sore : wire::VoiceToday::fine;
 }
 
+bool likesToBeHeard(Character character)
+{
+    return character == Character::steady || character == Character::writesALot || character == Character::tooLoud ||
+           character == Character::couple;
+}
+
 std::optional<Standing> meantStanding(Character character)
 {
     switch (character) {

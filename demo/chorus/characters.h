@@ -68,6 +68,9 @@ struct Moment {
 Agreements agreementsOf(Character character, std::uint64_t seed);
 wire::VoiceToday voiceToday(Character character, std::uint64_t seed);
 
+/// Agrees when asked whether everybody may hear them.
+[[nodiscard]] bool likesToBeHeard(Character character);
+
 /// How the leader is meant to see this person late in a class, after the second of two voiced turns of one kind in its
 /// later half; nothing where it depends on the section that is on.
 std::optional<Standing> meantStanding(Character character);

@@ -2,6 +2,8 @@
 
 #include "common/base/base64.h"
 #include "common/wire/script_json.h"
+#include "demo/chorus/leaders_voice.h"
+#include "demo/chorus/seeded.h"
 
 namespace vh::chorus
 {
@@ -27,7 +29,7 @@ void HelperLine::live(Instant at)
 }
 
 LeaderLine::LeaderLine(std::shared_ptr<Setting> setting, wire::Token token, DeskDuties duties, std::uint64_t seed)
-    : Line(std::move(setting), {"Chorus leader", {}, token, Role::leader}, seed), m_desk(*this, duties)
+    : Line(std::move(setting), {"Chorus leader", {}, token, Role::leader}, seed), m_desk(*this, duties), m_seed(seed)
 {
 }
 
@@ -41,6 +43,7 @@ bool LeaderLine::lead(const ClassScript& script)
     put.base64 = base64Of({reinterpret_cast<const std::uint8_t*>(text.data()), text.size()});
     m_class.title = script.title;
     m_class.parts = {put.hash};
+    m_script = std::make_shared<const ClassScript>(script);
     m_leads = true;
     if (m_place && !hasEnded())
         follow(wire::PlaceNow(*m_place));
@@ -78,6 +81,31 @@ void LeaderLine::follow(const wire::PlaceNow& place)
     m_place = place;
     if (m_leads && place.phase == Phase::notStarted && !m_starting)
         press(CommandKind::start);
+    speak();
+}
+
+/// What this turn asks of her, made by a worker. Where nobody speaks, she does not either.
+void LeaderLine::speak()
+{
+    if (hasEnded())
+        m_voice.reset();
+    if (!m_script || !setting().workers || m_place->phase != Phase::running || m_turn == m_place->turnSerial)
+        return;
+    m_turn = m_place->turnSerial;
+    if (!m_voice) {
+        m_voice.emplace(static_cast<std::uint32_t>(nextNumber(m_seed)), setting().loop.tick());
+        say(wire::Voice{wire::VoiceState::carried, m_voice->stream()});
+    }
+    m_voice->say(nullptr); // what she had not finished goes unsaid
+    const auto job = [weak = weak_from_this(), &loop = setting().loop, script = m_script, place = m_place->place,
+                      turn = m_turn] {
+        loop.post([weak, turn, samples = std::make_shared<const std::vector<float>>(leadersTurn(*script, place))] {
+            const auto self = std::static_pointer_cast<LeaderLine>(weak.lock());
+            if (self && self->m_voice && self->m_turn == turn)
+                self->m_voice->say(samples);
+        });
+    };
+    (void)setting().workers->submit(job);
 }
 
 void LeaderLine::heard(const wire::ToClient& message)
@@ -87,6 +115,9 @@ void LeaderLine::heard(const wire::ToClient& message)
         follow(*place);
     } else if (const auto* summary = std::get_if<wire::Summary>(&message)) {
         m_summary = *summary;
+    } else if (const auto* lease = std::get_if<wire::LeaseNow>(&message)) {
+        if (lease->mine && m_voice) // after every return, and when the place is hers again
+            say(wire::Voice{wire::VoiceState::carried, m_voice->stream()});
     } else if (const auto* seats = std::get_if<wire::Seats>(&message)) {
         if (seats->whole)
             m_seats.clear();
@@ -130,6 +161,12 @@ void LeaderLine::refused(const wire::Refused& refused)
 void LeaderLine::live(Instant at)
 {
     m_desk.beat(at);
+    if (m_voice)
+        m_voice->beat(setting().loop.tick(),
+                      [this](const wire::SoundHead& head, std::span<const std::uint8_t> payload) {
+                          sayBinary(wire::encodeSound(head, payload));
+                          ++totals().soundSent;
+                      });
     if (at < m_nextSign || !m_place || hasEnded())
         return;
     m_nextSign = std::max(m_nextSign + Millis{wire::kLeadingEvery}, at);

@@ -1,9 +1,11 @@
 #pragma once
 // The chorus's own helper and leader, who come by one-time links. The leader opens a class, starts it, lets the clock
-// lead through it and says every second that she is there. Thread: the loop's.
+// lead through it and says every second that she is there; where homes speak, so does she, with a voice of her own.
+// Thread: the loop's.
 #include "common/live/class_moves.h"
 #include "common/wire/binary.h"
 #include "demo/chorus/desk.h"
+#include "demo/chorus/live_voice.h"
 
 namespace vh::chorus
 {
@@ -30,6 +32,8 @@ public:
     /// taken as it is. False if the script is larger than the relay takes.
     bool lead(const ClassScript& script);
     void press(CommandKind command);
+    /// Asks this person whether everybody may hear them.
+    void inviteToSpeak(PersonId person) { ask(wire::InviteToSpeak{{}, person}); }
 
     /// The join code, once in.
     [[nodiscard]] const std::string& code() const { return m_code; }
@@ -49,6 +53,7 @@ private:
     void refused(const wire::Refused& refused) override;
     void live(Instant at) override;
     void follow(const wire::PlaceNow& place);
+    void speak();
 
     Desk m_desk;
     std::string m_code;
@@ -59,6 +64,10 @@ private:
     std::optional<wire::PlaceNow> m_place;
     std::optional<wire::Summary> m_summary;
     Instant m_nextSign{};
+    std::shared_ptr<const ClassScript> m_script;
+    std::optional<LiveVoice> m_voice; ///< from the class's start to its end
+    std::uint64_t m_seed;
+    std::uint32_t m_turn = 0; ///< that she speaks in
     std::map<std::uint32_t, wire::SeatName> m_seats;
     std::map<std::uint32_t, wire::RosterEntry> m_roster;
 };

@@ -55,12 +55,15 @@ Home::Home(std::shared_ptr<Setting> setting, HomePlan plan, std::string code)
         measured->start();
         m_turns = measured;
     }
+    m_invited = std::make_shared<Invited>(*this, sharedSetting(), m_plan.character, m_plan.seed);
     m_turns->onOver = [this](const TurnOver& turn) { turnIsOver(turn); };
 }
 
 void Home::cameIn(const wire::Welcome& welcome)
 {
     totals().homesIn += !std::exchange(m_counted, true);
+    m_hearing.lineIsNew(welcome);
+    m_invited->lineIsNew(welcome);
     answerAgreements(welcome);
     say(wire::Today{m_plan.voice, true});
     m_bandOffsetDb = welcome.bandOffsetDb;
@@ -100,6 +103,12 @@ void Home::heard(const wire::ToClient& message)
         follow(*place);
     else if (const auto* open = std::get_if<wire::ClassOpen>(&message))
         classOpened(*open);
+    else if (const auto* voice = std::get_if<wire::VoiceNow>(&message))
+        m_hearing.voiceIs(*voice);
+    else if (const auto* speaking = std::get_if<wire::Speaking>(&message))
+        m_hearing.speakingIs(*speaking), m_invited->told(*speaking);
+    else if (const auto* question = std::get_if<wire::InvitedToSpeak>(&message))
+        m_invited->asked(*question);
     else if (const auto* band = std::get_if<wire::Band>(&message))
         m_bandOffsetDb = band->offsetDb;
 }
@@ -124,8 +133,11 @@ void Home::classOpened(const wire::ClassOpen& open)
 
 void Home::heardBinary(std::span<const std::uint8_t> frame)
 {
-    if (wire::binaryTypeOf(frame) != static_cast<std::uint8_t>(wire::BinaryType::part))
-        return; // the leader's voice: nobody here listens to it yet
+    const auto type = wire::binaryTypeOf(frame);
+    if (type == static_cast<std::uint8_t>(wire::BinaryType::sound))
+        totals().unreadable += !m_hearing.frame(frame, setting().loop.tick(), totals().sound);
+    if (type != static_cast<std::uint8_t>(wire::BinaryType::part))
+        return;
     const auto part = wire::decodePart(frame);
     if (!part) {
         ++totals().unreadable;
@@ -248,6 +260,7 @@ void Home::actInCharacter()
 
 void Home::live(Instant at)
 {
+    m_invited->beat();
     if (at < m_nextReading)
         return;
     if (m_turn && m_place && m_place->phase == Phase::running && readingsGoUp(m_plan.agreements)) {

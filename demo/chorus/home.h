@@ -1,12 +1,13 @@
 #pragma once
 // One simulated home: a person of the table in characters.h on a real line. Comes in by the group's code, answers the
 // agreements, checks its microphone, says how the voice is today, fetches the class script, follows the place, speaks
-// in its turns, sends four readings a second of them and each turn's result when it is over, and does the few other
-// things that its character does. Where the numbers come from is the business of turns.h. Sends no more than its
-// agreements allow, and judges its own turns with the function that the hall uses. Thread: the loop's.
+// in its turns, sends four readings a second of them and each turn's result when it is over, hears the leader, and does
+// the few other things that its character does. Where the numbers come from is the business of turns.h. Sends no more
+// than its agreements allow, and judges its own turns with the function that the hall uses. Thread: the loop's.
 #include "common/live/judge.h"
 #include "common/wire/binary.h"
 #include "demo/chorus/characters.h"
+#include "demo/chorus/invited.h"
 #include "demo/chorus/line.h"
 #include "demo/chorus/turns.h"
 
@@ -39,6 +40,7 @@ public:
     [[nodiscard]] bool hasScript() const { return m_script != nullptr; }
     /// The mic check is done, if this home has one.
     [[nodiscard]] bool hasChecked() const { return m_turns->isReady(); }
+    [[nodiscard]] bool isHeardByAll() const { return m_invited->isHeard(); }
 
 private:
     void cameIn(const wire::Welcome& welcome) override;
@@ -68,6 +70,8 @@ private:
     std::shared_ptr<const ClassScript> m_script;
     std::optional<wire::PlaceNow> m_place;
     std::shared_ptr<Turns> m_turns;
+    Hearing m_hearing;
+    std::shared_ptr<Invited> m_invited;
     std::optional<std::uint32_t> m_turn; ///< serial of the voiced one that is on
     Instant m_nextReading{};
     JudgeState m_judge;

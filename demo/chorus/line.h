@@ -65,6 +65,12 @@ public:
             m_client->sendText(wire::encode(message));
     }
 
+    void sayBinary(std::string_view frame)
+    {
+        if (isIn())
+            m_client->sendBinary(frame);
+    }
+
     void onOpen(net::WsClient& client) override;
     void onText(net::WsClient& client, std::string_view text) override;
     void onBinary(net::WsClient& client, std::span<const std::uint8_t> bytes) override;
@@ -80,11 +86,6 @@ protected:
     /// As often as beat(), while in.
     virtual void live(Instant /*now*/) {}
 
-    void sayBinary(std::string_view frame)
-    {
-        if (isIn())
-            m_client->sendBinary(frame);
-    }
     [[nodiscard]] Setting& setting() const { return *m_setting; }
     [[nodiscard]] const std::shared_ptr<Setting>& sharedSetting() const { return m_setting; }
     [[nodiscard]] Totals& totals() const { return m_setting->totals; }

@@ -122,6 +122,11 @@ void print(const Totals& totals)
               << "readings sent       " << totals.readingsSent << '\n'
               << "results made, acked " << totals.resultsMade << ", " << totals.resultsAcknowledged << '\n'
               << "spoken              " << totals.spoken.count() / 1000 << " s of sound\n"
+              << "sound sent, got     " << totals.soundSent << ", " << totals.sound.frames << " frames; lost "
+              << totals.sound.lostFrames << " in " << totals.sound.lostStretches
+              << " stretches; later than the quickest, p50 " << totals.sound.delayMs(0.5) << " ms, p99 "
+              << totals.sound.delayMs(0.99) << " ms\n"
+              << "heard by all        " << totals.timesHeardByAll << '\n'
               << "lines written       " << totals.linesWritten << '\n'
               << "calls for help      " << totals.helpCalls << '\n'
               << "frames received     " << totals.framesReceived << " (" << totals.bytesReceived

@@ -4,6 +4,7 @@
 #include "common/base/clock.h"
 #include "common/script/script.h"
 #include "common/wire/to_relay.h"
+#include "demo/chorus/hearing.h"
 #include "demo/chorus/workers.h"
 #include "server/net/ws_client.h"
 
@@ -38,6 +39,9 @@ struct Totals {
     std::uint64_t resultsAcknowledged = 0;
     std::uint64_t linesWritten = 0;                ///< acknowledged
     std::uint64_t helpCalls = 0;                   ///< acknowledged
+    SoundTotals sound;                             ///< that homes got
+    std::uint64_t soundSent = 0;                   ///< frames, by the leader and by invited people
+    std::uint64_t timesHeardByAll = 0;             ///< somebody was invited, agreed and was heard
     std::uint64_t sentAgain = 0;                   ///< requests sent once more, after a lost line or a busy relay
     std::uint64_t givenUp = 0;                     ///< requests that found no room to wait
     std::map<std::string, std::uint64_t> refusals; ///< code, how often

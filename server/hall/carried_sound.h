@@ -5,6 +5,7 @@
 #include "common/wire/sound_messages.h"
 #include "server/net/poller.h"
 
+#include <algorithm>
 #include <deque>
 
 namespace vh::hall
@@ -16,19 +17,24 @@ struct CarriedSound {
     Session* leader = nullptr; ///< who said `voice`; null with none
     wire::VoiceState voice = wire::VoiceState::none;
     std::uint32_t stream = 0;
+    int framesAfterMute = 0; ///< still carried: those under way when she muted herself, which fade her out
     std::uint32_t lease = 0; ///< under which the voice was said, and the invitation made
 
     Session* inviter = nullptr;
     Session* invited = nullptr; ///< asked, or (speaking) heard by all
     bool speaking = false;
     std::uint32_t speakersStream = 0;
-    std::deque<RequestId> invitations; ///< the last ones made, for those who ask again
+    struct Invitation {
+        RequestId id;
+        PersonId person;
+    };
+    std::deque<Invitation> invitations; ///< the last ones made, for those who ask again
 
-    /// Whether a frame of this stream from this line goes to everybody.
-    [[nodiscard]] bool carries(const Session& from, std::uint32_t ofStream) const
+    /// Whether this frame, of this stream and from this line, goes to everybody.
+    [[nodiscard]] bool carries(const Session& from, std::uint32_t ofStream)
     {
-        if (&from == leader)
-            return voice == wire::VoiceState::carried && ofStream == stream;
+        if (&from == leader && ofStream == stream)
+            return voice == wire::VoiceState::carried || framesAfterMute-- > 0;
         return speaking && &from == invited && ofStream == speakersStream;
     }
 };

@@ -122,6 +122,12 @@ private:
         wire::Ack ack;
     };
 
+    /// A private word that was said. Of what it said only a hash is kept.
+    struct Said {
+        RequestId id;
+        store::Hash payload{};
+    };
+
     /// Does `work` (Result<wire::Ack>(Tables&), on the store's thread) at most once for this request; once it is on
     /// disk, `then()` runs here (not when it had been done before), and the acknowledgement leaves.
     template <class Message, class Work, class Then>
@@ -225,9 +231,9 @@ private:
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;
     Worth m_worth;
-    bool m_storyChanged = false;   ///< since worth was last looked for
-    std::deque<RequestId> m_words; ///< the last private words said, for those who ask again
-    std::size_t m_nameless = 0;    ///< counted before a restart: the next so many without a name have come already
+    bool m_storyChanged = false; ///< since worth was last looked for
+    std::deque<Said> m_words;    ///< the last private words, for those who ask again
+    std::size_t m_nameless = 0;  ///< counted before a restart: the next so many without a name have come already
 };
 
 } // namespace vh::hall

@@ -93,7 +93,7 @@ void Hall::on(Session& session, wire::HelpTakeBack& message)
             });
             if (own == open.end())
                 return tl::unexpected<Error>(callUnknown());
-            auto row = tables.calls.done(call, "taken back", at);
+            auto row = tables.calls.done(group, call, "taken back", at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
             *done = *row;
@@ -109,9 +109,9 @@ void Hall::on(Session& session, wire::HelpTake& message)
         session, message,
         [call = static_cast<std::int64_t>(message.call), group = m_group.id, by = session.member()->id, taken,
          at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            auto row = tables.calls.take(call, by, at);
-            if (!row || row->group != group)
-                return tl::unexpected<Error>(row ? callUnknown() : row.error());
+            auto row = tables.calls.take(group, call, by, at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
             *taken = *row;
             return wire::Ack{};
         },
@@ -126,9 +126,9 @@ void Hall::on(Session& session, wire::HelpDone& message)
         [call = static_cast<std::int64_t>(message.call), group = m_group.id, by = session.member()->id,
          outcome = cleanLine(message.outcome, wire::kWhereLength).value_or(""), done,
          at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            auto row = tables.calls.done(call, outcome, at);
-            if (!row || row->group != group)
-                return tl::unexpected<Error>(row ? callUnknown() : row.error());
+            auto row = tables.calls.done(group, call, outcome, at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
             tables.log.add({0, group, by, "call-done", row->person, outcome, at, {}});
             *done = *row;
             return wire::Ack{};

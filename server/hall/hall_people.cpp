@@ -124,9 +124,14 @@ void Hall::on(Session& session, wire::PrivateWord& message)
     if (!member.session)
         return session.refuse(message.id, {"not-here", "This person is not here now.", "person"});
     // Said now or not at all: nothing is kept of it, and asked again it is said again only if it was not.
-    if (const auto said = std::find(m_words.begin(), m_words.end(), message.id); said == m_words.end()) {
+    const store::Hash payload = store::sha256(wire::encode(message));
+    const auto said =
+        std::find_if(m_words.begin(), m_words.end(), [&](const Said& word) { return word.id == message.id; });
+    if (said != m_words.end() && said->payload != payload)
+        return session.refuse(message.id, {"conflict", "This has been asked for before, in other words.", "id"});
+    if (said == m_words.end()) {
         member.session->send(wire::WordHeard{message.kind, session.member()->name, *text}, m_log.end());
-        m_words.push_back(message.id);
+        m_words.push_back({message.id, payload});
         if (m_words.size() > kWordsRemembered)
             m_words.pop_front();
     }

@@ -12,6 +12,8 @@ namespace
 {
 
 constexpr std::size_t kInvitationsRemembered = 16;
+/// 200 ms: what was under way when somebody muted themselves, and the frame of silence that ends it.
+constexpr int kFramesAfterMute = 10;
 
 Viewer viewerOf(Role role)
 {
@@ -73,6 +75,7 @@ void Hall::setVoice(Session* from, wire::VoiceState state, std::uint32_t stream)
     if (state == m_sound.voice && stream == m_sound.stream)
         return;
     m_sound.voice = state;
+    m_sound.framesAfterMute = state == wire::VoiceState::muted ? kFramesAfterMute : 0;
     m_sound.stream = stream;
     // Where the group hears itself by other means, ours would be a second copy; and a stream is one person's.
     if (state == wire::VoiceState::elsewhere || (m_sound.speaking && stream == m_sound.speakersStream))
@@ -94,7 +97,10 @@ void Hall::on(Session& session, wire::InviteToSpeak& message)
     if (!leads(session))
         return session.refuse(message.id, {"not-leader", "Somebody else holds the place.", {}});
     const auto& made = m_sound.invitations;
-    if (std::find(made.begin(), made.end(), message.id) != made.end())
+    const auto before = std::find_if(made.begin(), made.end(), [&](const auto& each) { return each.id == message.id; });
+    if (before != made.end() && before->person != message.person)
+        return session.refuse(message.id, {"conflict", "This has been asked for before, in other words.", "id"});
+    if (before != made.end())
         return done(session, message.id);
     const Member* person = memberById(message.person);
     if (!person)
@@ -106,7 +112,7 @@ void Hall::on(Session& session, wire::InviteToSpeak& message)
         return session.refuse(message.id, {"not-now", "The group hears its voices elsewhere today.", {}});
     if (m_sound.invited && m_sound.invited != line)
         return session.refuse(message.id, {"one-at-a-time", "Somebody else is being asked or heard now.", {}});
-    m_sound.invitations.push_back(message.id);
+    m_sound.invitations.push_back({message.id, message.person});
     if (m_sound.invitations.size() > kInvitationsRemembered)
         m_sound.invitations.pop_front();
     if (!m_sound.invited) {

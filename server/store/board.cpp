@@ -136,10 +136,10 @@ CallRow Calls::add(const CallRow& call)
     return *callById(*m_statements, m_statements->lastId());
 }
 
-Result<CallRow> Calls::take(std::int64_t id, PersonId by, Instant now)
+Result<CallRow> Calls::take(GroupId group, std::int64_t id, PersonId by, Instant now)
 {
     const auto call = callById(*m_statements, id);
-    if (!call)
+    if (!call || call->group != group)
         return callUnknown();
     if (call->doneAt)
         return callDone();
@@ -149,10 +149,10 @@ Result<CallRow> Calls::take(std::int64_t id, PersonId by, Instant now)
     return *callById(*m_statements, id);
 }
 
-Result<CallRow> Calls::done(std::int64_t id, const std::string& outcome, Instant now)
+Result<CallRow> Calls::done(GroupId group, std::int64_t id, const std::string& outcome, Instant now)
 {
     const auto call = callById(*m_statements, id);
-    if (!call)
+    if (!call || call->group != group)
         return callUnknown();
     if (call->doneAt)
         return callDone();

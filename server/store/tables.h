@@ -158,10 +158,12 @@ public:
     using Table::Table;
     /// Takes group, classId, person, where, at.
     CallRow add(const CallRow& call);
-    Result<CallRow> take(std::int64_t id, PersonId by, Instant now); ///< call-unknown, call-taken, call-done
-    Result<CallRow> done(std::int64_t id, const std::string& outcome, Instant now); ///< call-unknown, call-done
-    [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const;                ///< oldest first
-    [[nodiscard]] std::size_t countOf(ClassId id) const;                            ///< done or not
+    /// A call of another group is unknown here. call-unknown, call-taken, call-done
+    Result<CallRow> take(GroupId group, std::int64_t id, PersonId by, Instant now);
+    /// Likewise. call-unknown, call-done
+    Result<CallRow> done(GroupId group, std::int64_t id, const std::string& outcome, Instant now);
+    [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const; ///< oldest first
+    [[nodiscard]] std::size_t countOf(ClassId id) const;             ///< done or not
 };
 
 class TurnResults : Table

@@ -5,6 +5,7 @@
 #include <QAbstractItemModelTester>
 #include <QAccessible>
 #include <QApplication>
+#include <QHeaderView>
 #include <QSignalSpy>
 #include <QtTest>
 
@@ -61,6 +62,48 @@ private slots:
         model.setState(
             {rowOf(0, "Odile", Standing::below, 0.0F), rowOf(1, "Ines"), rowOf(2, "Bram", Standing::inBand, 7.0F)});
         QCOMPARE(namesOf(model), (QStringList{"Odile", "Ines", "Bram"}));
+    }
+
+    void arrangedOnceTheyKeepStillAgain()
+    {
+        SeatTable table;
+        const auto* model = qobject_cast<SeatTableModel*>(table.model());
+        table.setState({rowOf(0, "wim", Standing::inBand, 6.0F), rowOf(1, "Odile", Standing::below, 1.0F),
+                        rowOf(2, "Ines", Standing::inBand, 4.0F), rowOf(3, "Bram", Standing::noVoice)});
+        table.setCurrentIndex(table.model()->index(1, 0));
+        QTest::keyClick(&table, Qt::Key_A);
+        QCOMPARE(namesOf(*model), (QStringList{"Bram", "Ines", "Odile", "wim"}));
+        QCOMPARE(table.currentIndex().row(), 2); // Odile stays chosen
+        QCOMPARE(table.accessibleName(), QStringLiteral("People, by name"));
+        QTest::keyClick(&table, Qt::Key_A);
+        QCOMPARE(namesOf(*model), (QStringList{"Bram", "Odile", "wim", "Ines"})); // in band: by seat, not by level
+        // Standings change and somebody comes in: nobody moves, the newcomer stands last.
+        table.setState({rowOf(0, "wim", Standing::below, 1.0F), rowOf(1, "Odile", Standing::inBand, 5.0F),
+                        rowOf(2, "Ines", Standing::noVoice), rowOf(3, "Bram", Standing::inBand, 5.0F),
+                        rowOf(4, "Aart", Standing::noVoice)});
+        QCOMPARE(namesOf(*model), (QStringList{"Bram", "Odile", "wim", "Ines", "Aart"}));
+        QTest::keyClick(&table, Qt::Key_A);
+        QCOMPARE(namesOf(*model), (QStringList{"wim", "Odile", "Ines", "Bram", "Aart"}));
+    }
+
+    void theHeadsOfTheColumnsArrangeToo()
+    {
+        SeatTable table;
+        const auto* model = qobject_cast<SeatTableModel*>(table.model());
+        table.setState({rowOf(0, "Wim"), rowOf(1, "Bram")});
+        table.resize(500, 200);
+        table.show();
+        const auto click = [&](int column) {
+            const auto* head = table.horizontalHeader();
+            QTest::mouseClick(head->viewport(), Qt::LeftButton, {},
+                              {head->sectionViewportPosition(column) + 8, head->height() / 2});
+        };
+        click(SeatTableModel::nameColumn);
+        QCOMPARE(namesOf(*model), (QStringList{"Bram", "Wim"}));
+        click(SeatTableModel::levelColumn); // never by level
+        QCOMPARE(model->order(), SeatOrder::names);
+        click(SeatTableModel::nameColumn);
+        QCOMPARE(namesOf(*model), (QStringList{"Wim", "Bram"}));
     }
 
     void onlyWhatChangedIsSignalled()

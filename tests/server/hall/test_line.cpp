@@ -29,6 +29,8 @@ void TestLine::Inbox::onText(net::WsClient&, std::string_view text)
 {
     auto message = wire::decodeToClient(text);
     const std::scoped_lock lock(mutex);
+    if (const auto* place = message ? std::get_if<wire::PlaceNow>(&*message) : nullptr)
+        order.push_back("place " + std::to_string(place->serial));
     if (message)
         texts.push_back(std::move(*message));
     else
@@ -41,6 +43,8 @@ void TestLine::Inbox::onBinary(net::WsClient&, std::span<const std::uint8_t> byt
     const std::scoped_lock lock(mutex);
     if (const auto roster = wire::decodeRoster(bytes))
         standings.insert(standings.end(), roster->entries.begin(), roster->entries.end());
+    if (const auto sound = wire::decodeSound(bytes))
+        order.push_back("sound " + std::to_string(sound->head.firstSample));
     binaries.emplace_back(reinterpret_cast<const char*>(bytes.data()), bytes.size());
     arrived.notify_all();
 }
@@ -135,6 +139,12 @@ std::string TestLine::waitBinary(const std::function<bool(std::span<const std::u
             return std::nullopt;
         },
         "binary message");
+}
+
+std::vector<std::string> TestLine::order() const
+{
+    const std::scoped_lock lock(m_inbox->mutex);
+    return m_inbox->order;
 }
 
 wire::RosterEntry TestLine::waitStanding(std::uint32_t seat, const std::function<bool(const wire::RosterEntry&)>& fits)

@@ -88,6 +88,8 @@ public:
     wire::RosterEntry waitStanding(std::uint32_t seat, const std::function<bool(const wire::RosterEntry&)>& fits);
     /// Every roster entry of a seat that has come so far, taken or not.
     [[nodiscard]] std::vector<wire::RosterEntry> standingsSeen(std::uint32_t seat) const;
+    /// "sound NUMBER OF THE FIRST SAMPLE" and "place SERIAL" in the order in which they have come so far, taken or not.
+    [[nodiscard]] std::vector<std::string> order() const;
     Closing waitClosed();
     [[nodiscard]] bool isClosed() const;
     /// There and back: all that this line said before has been looked at.
@@ -130,6 +132,7 @@ private:
         std::deque<wire::ToClient> texts;
         std::deque<std::string> binaries;
         std::vector<wire::RosterEntry> standings;
+        std::vector<std::string> order;
         std::optional<Closing> closing;
         std::string unreadable; ///< what the relay sent that our own decoder refuses
     };

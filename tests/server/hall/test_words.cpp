@@ -57,6 +57,9 @@ private slots:
         m_bo->wait<wire::WordHeard>();
         m_bo->sync();
         QVERIFY(!m_bo->has<wire::WordHeard>());
+        wire::PrivateWord other = once;
+        other.text = "Something else under the same id";
+        QCOMPARE(m_ann->refused(other).code, std::string("conflict"));
     }
 
     void aWordToSomebodyWhoIsNotHereIsRefused()

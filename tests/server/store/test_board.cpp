@@ -105,10 +105,19 @@ private slots:
         call.where = "phrases, step 3";
         call.at = kStart;
         const auto id = m_f->must([&](Tables& t) { return t.calls.add(call).id; });
-        const auto take = [&](PersonId by) { return [=](Tables& t) { return t.calls.take(id, by, kStart); }; };
-        const auto done = [&](Tables& t) { return t.calls.done(id, "rang her", kStart); };
+        const auto take = [&](PersonId by) {
+            return [=, group = m_group](Tables& t) { return t.calls.take(group, id, by, kStart); };
+        };
+        const auto done = [&](Tables& t) { return t.calls.done(m_group, id, "rang her", kStart); };
         const auto open = [&](Tables& t) { return t.calls.notDone(m_group); };
         const auto other = m_f->person(m_group, "Hugo", Role::helper).id;
+        // To those of another group there is no such call, and they change nothing of it.
+        const auto elsewhere = GroupId::random();
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.take(elsewhere, id, other, kStart); }),
+                 std::string("call-unknown"));
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.done(elsewhere, id, "", kStart); }),
+                 std::string("call-unknown"));
+        QVERIFY(!m_f->must(open).front().takenBy);
         QCOMPARE(m_f->refusal(take(m_helper)), std::string());
         QCOMPARE(m_f->refusal(take(m_helper)), std::string());
         QCOMPARE(m_f->refusal(take(other)), std::string("call-taken"));
@@ -118,8 +127,10 @@ private slots:
         QVERIFY(m_f->must(open).empty());
         QCOMPARE(m_f->refusal(done), std::string("call-done"));
         QCOMPARE(m_f->refusal(take(other)), std::string("call-done"));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.take(99, other, kStart); }), std::string("call-unknown"));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.done(99, "", kStart); }), std::string("call-unknown"));
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.take(m_group, 99, other, kStart); }),
+                 std::string("call-unknown"));
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.calls.done(m_group, 99, "", kStart); }),
+                 std::string("call-unknown"));
     }
 
     void theLogSaysWhoDidWhatAndWhatWasUndone()

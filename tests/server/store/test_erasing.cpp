@@ -57,7 +57,7 @@ class TestErasing : public QObject
             call.person = m_ada;
             call.where = text;
             call.at = kStart;
-            (void)t.calls.done(t.calls.add(call).id, text, kStart);
+            (void)t.calls.done(m_group, t.calls.add(call).id, text, kStart);
             t.log.add({0, m_group, m_leader, "let-in", m_ada, text, kStart, std::nullopt});
             (void)t.once(m_ada, RequestId::random(), sha256("x"), kStart,
                          [&]() -> Result<std::string> { return text; });
