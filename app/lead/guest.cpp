@@ -88,16 +88,16 @@ GuestState Guest::state(bool covered) const
 {
     GuestState state;
     const QString name = covered ? words("somebody") : m_name;
+    const QString shown = covered ? words("Somebody") : m_name;
     switch (m_standing) {
     case Standing::nobody:
         break;
     case Standing::asked:
-        state.words = {words("Asked: waiting for %1").arg(name), words("Waiting for %1").arg(name)};
+        state.words = {words("Asked: waiting for %1").arg(name), words("Waiting for %1").arg(name), words("Waiting")};
         state.press = words("Take back");
         break;
     case Standing::heard:
-        state.words = {words("%1 is heard by all").arg(covered ? words("Somebody") : name),
-                       words("%1 is heard").arg(covered ? words("Somebody") : name)};
+        state.words = {words("%1 is heard by all").arg(shown), words("%1 is heard").arg(shown), words("Heard by all")};
         state.press = words("End it");
         state.heard = true;
         break;

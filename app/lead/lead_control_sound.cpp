@@ -70,7 +70,7 @@ void LeadControl::askForRecording()
 
 void LeadControl::choose(VoiceWay way)
 {
-    m_model.voice().choose(way);
+    m_model.choose(way);
     refresh();
 }
 

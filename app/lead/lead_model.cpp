@@ -128,6 +128,14 @@ void LeadModel::noteVoice()
     m_hall.setMayInvite(holdsPlace() && m_voice.way() == VoiceWay::voicehall);
 }
 
+void LeadModel::choose(VoiceWay way)
+{
+    m_voice.choose(way);
+    if (way == VoiceWay::elsewhere)
+        m_hall.guest().forget(); // the hall ends it too: people speak in that call
+    noteVoice();
+}
+
 bool LeadModel::isYours() const
 {
     const auto at = m_script && m_place ? turnAt(*m_script, m_place->place) : std::nullopt;

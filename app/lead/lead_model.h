@@ -30,6 +30,7 @@ public:
     /// Which way her voice goes, and whether it is open.
     [[nodiscard]] OwnVoice& voice() { return m_voice; }
     [[nodiscard]] const OwnVoice& voice() const { return m_voice; }
+    void choose(VoiceWay way);
     void setRecording(const QString& name, bool plays) { m_recording = name, m_plays = plays; }
     /// People speak alone now: neither bell nor recording.
     [[nodiscard]] bool isYours() const;

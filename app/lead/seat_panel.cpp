@@ -134,7 +134,7 @@ QWidget* SeatPanel::makeGuest()
     auto* row = new QHBoxLayout(m_guest);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::small);
-    m_guestPress = makeButton({}, QStringLiteral("V"));
+    m_guestPress = makeButton(tr("Ask to be heard by all"), QStringLiteral("V"));
     connect(m_guestPress, &BigButton::pressRequested, this, [this] {
         if (m_shown.guest.words.isEmpty())
             emit inviteRequested();

@@ -111,7 +111,7 @@ QWidget* SoundCheckPage::makeChoices(QWidget* parent)
     column->addWidget(m_recording);
     auto* files = new QHBoxLayout;
     files->setSpacing(0);
-    m_file = button({}, files, [this] { emit recordingFileRequested(); });
+    m_file = button(tr("Choose a recording\u2026"), files, [this] { emit recordingFileRequested(); });
     m_drop = button(tr("Without"), files, [this] { emit recordingDropRequested(); });
     m_drop->setAccessibleName(tr("Play no recording in class"));
     files->addStretch();

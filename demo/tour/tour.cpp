@@ -187,7 +187,7 @@ void Tour::chorusComes()
     const auto arrived = [&] { return m_choir->everybodyIn() && m_choir->everybodyChecked(); };
     until([&] { return on(m_chorusLoop->loop(), arrived); }, "not all homes came in");
     picture(*m_leader, "lead-ready");
-    pressIn(*m_leader, "Check your sound");
+    pressIn(*m_leader, "Your sound");
     picture(*m_leader, "lead-sound-check");
     pressIn(*m_leader, "Back to the class");
 }
