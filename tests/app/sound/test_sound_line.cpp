@@ -3,37 +3,13 @@
 #include "app/sound/snapshot_box.h"
 #include "app/sound/sound_line.h"
 #include "app/sound/to_mono.h"
+#include "tests/app/sound/count_allocations.h"
 
 #include <QtTest>
 
-#include <cstdlib>
-#include <new>
 #include <numbers>
+#include <set>
 #include <thread>
-
-namespace
-{
-
-thread_local std::size_t allocations = 0;
-
-} // namespace
-
-// Counts what this program's threads allocate; the pairs below forward to malloc and free.
-void* operator new(std::size_t size)
-{
-    ++allocations;
-    if (void* memory = std::malloc(size))
-        return memory;
-    throw std::bad_alloc();
-}
-void operator delete(void* memory) noexcept
-{
-    std::free(memory);
-}
-void operator delete(void* memory, std::size_t /*size*/) noexcept
-{
-    std::free(memory);
-}
 
 using namespace vh;
 using namespace vh::sound;
@@ -49,6 +25,28 @@ std::vector<float> tone(std::size_t count, int rateHz)
     return samples;
 }
 
+/// Keeps what it hears, within room made before.
+class Listener final : public LineListener
+{
+public:
+    Listener()
+    {
+        heard.reserve(100'000);
+        played.reserve(100'000);
+    }
+    void opened() override { ++openings; }
+    void hear(std::span<const float> microphone, std::span<const float> farEnd) noexcept override
+    {
+        const std::size_t room = heard.capacity() - heard.size();
+        const auto count = static_cast<std::ptrdiff_t>(std::min(room, microphone.size()));
+        heard.insert(heard.end(), microphone.begin(), microphone.begin() + count);
+        played.insert(played.end(), farEnd.begin(), farEnd.begin() + count);
+    }
+    int openings = 0;
+    std::vector<float> heard;
+    std::vector<float> played;
+};
+
 } // namespace
 
 class TestSoundLine : public QObject
@@ -58,7 +56,7 @@ private slots:
     void takingSamplesAllocatesNothing_data()
     {
         QTest::addColumn<int>("rateHz");
-        QTest::addColumn<bool>("atOnce");
+        QTest::addColumn<bool>("atOnce"); // with a far end and a listener besides
         QTest::newRow("the callback, 48 kHz") << 48'000 << false;
         QTest::newRow("the callback, 44.1 kHz") << 44'100 << false;
         QTest::newRow("callback, resampler and meter, 48 kHz") << 48'000 << true;
@@ -68,11 +66,15 @@ private slots:
     {
         QFETCH(int, rateHz);
         QFETCH(bool, atOnce);
-        SoundLine line(rateHz, atOnce ? SoundLine::Work::atOnce : SoundLine::Work::onWorker);
+        const auto far = std::make_shared<FarEnd>();
+        SoundLine line(rateHz, atOnce ? SoundLine::Work::atOnce : SoundLine::Work::onWorker,
+                       {far, std::nullopt, {std::make_shared<Listener>()}});
         const auto samples = tone(4800, rateHz);
         const std::size_t before = allocations;
-        for (int i = 0; i < 50; ++i)
+        for (int i = 0; i < 50; ++i) {
+            far->hand(samples);
             line.take(samples);
+        }
         QCOMPARE(allocations - before, std::size_t{0});
         std::make_unique<int>(1); // the counter does count
         QVERIFY(allocations > before);
@@ -94,6 +96,54 @@ private slots:
         }
         QCOMPARE(results[0].size(), std::size_t{100});
         QVERIFY(results[0] == results[1]);
+    }
+
+    void whatIsPlayedIsReadInStepWithTheMicrophone()
+    {
+        const auto far = std::make_shared<FarEnd>();
+        const auto listener = std::make_shared<Listener>();
+        far->hand(tone(4800, 48'000)); // before the microphone opened: of no use to it
+        SoundLine line(48'000, SoundLine::Work::atOnce, {far, std::nullopt, {listener}});
+        std::vector<float> count(480);
+        for (int piece = 0; piece < 20; ++piece) {
+            for (std::size_t i = 0; i < count.size(); ++i)
+                count[i] = static_cast<float>(480 * piece) + static_cast<float>(i) + 1;
+            far->hand(count);
+            line.take(count);
+        }
+        QCOMPARE(listener->openings, 1);
+        QCOMPARE(listener->heard.size(), std::size_t{9600});
+        QCOMPARE(listener->played.size(), std::size_t{9600});
+        QCOMPARE(listener->played.front(), 0.0F); // it is not read before a stock lies there
+        std::set<float> apart;
+        for (std::size_t i = 0; i < listener->heard.size(); ++i) {
+            if (listener->played[i] != 0)
+                apart.insert(listener->heard[i] - listener->played[i]);
+        }
+        QVERIFY(apart == std::set<float>{480}); // one piece, and always the same
+        QCOMPARE(far->ranDry(), std::uint64_t{0});
+    }
+
+    void withAMonitorTheMicrophoneIsHeldBack()
+    {
+        const auto far = std::make_shared<FarEnd>();
+        far->setMicrophoneDelay(std::chrono::milliseconds(100));
+        const auto listener = std::make_shared<Listener>();
+        SoundLine line(48'000, SoundLine::Work::atOnce, {far, std::nullopt, {listener}});
+        const auto samples = tone(9600, 48'000);
+        line.take(samples);
+        QVERIFY(std::all_of(listener->heard.begin(), listener->heard.begin() + 4800, [](float s) { return s == 0; }));
+        QVERIFY(std::equal(samples.begin(), samples.begin() + 4800, listener->heard.begin() + 4800));
+    }
+
+    void withoutAFarEndTheListenerHearsThatNothingIsPlayed()
+    {
+        const auto listener = std::make_shared<Listener>();
+        SoundLine line(44'100, SoundLine::Work::atOnce, {nullptr, std::nullopt, {listener}});
+        line.take(tone(4410, 44'100));
+        QVERIFY(listener->heard.size() > 4700);
+        QCOMPARE(listener->played.size(), listener->heard.size());
+        QVERIFY(std::all_of(listener->played.begin(), listener->played.end(), [](float s) { return s == 0; }));
     }
 
     void framesThatNobodyDrainsAreDroppedAndCounted()
