@@ -49,6 +49,8 @@ public:
     /// Processor time that speaking and measuring have taken, all threads together.
     [[nodiscard]] double voiceSeconds() const { return m_workers ? m_workers->busySeconds() : 0; }
     [[nodiscard]] const std::vector<std::shared_ptr<Home>>& homes() const { return m_homes; }
+    /// For further lines beside the choir's own.
+    [[nodiscard]] const std::shared_ptr<Setting>& setting() const { return m_setting; }
     [[nodiscard]] LeaderLine* leader() const { return m_leader.get(); }
 
 private:

@@ -115,6 +115,8 @@ void LeaderLine::heard(const wire::ToClient& message)
         follow(*place);
     } else if (const auto* summary = std::get_if<wire::Summary>(&message)) {
         m_summary = *summary;
+    } else if (const auto* over = std::get_if<wire::InviteOver>(&message)) {
+        m_inviteOver = *over;
     } else if (const auto* lease = std::get_if<wire::LeaseNow>(&message)) {
         if (lease->mine && m_voice) // after every return, and when the place is hers again
             say(wire::Voice{wire::VoiceState::carried, m_voice->stream()});

@@ -33,7 +33,9 @@ public:
     bool lead(const ClassScript& script);
     void press(CommandKind command);
     /// Asks this person whether everybody may hear them.
-    void inviteToSpeak(PersonId person) { ask(wire::InviteToSpeak{{}, person}); }
+    RequestId inviteToSpeak(PersonId person) { return ask(wire::InviteToSpeak{{}, person}); }
+    /// How the last invitation ended, where it was not by this leader.
+    [[nodiscard]] const std::optional<wire::InviteOver>& lastInviteOver() const { return m_inviteOver; }
 
     /// The join code, once in.
     [[nodiscard]] const std::string& code() const { return m_code; }
@@ -63,6 +65,7 @@ private:
     bool m_leads = false; ///< has been told to
     std::optional<wire::PlaceNow> m_place;
     std::optional<wire::Summary> m_summary;
+    std::optional<wire::InviteOver> m_inviteOver;
     Instant m_nextSign{};
     std::shared_ptr<const ClassScript> m_script;
     std::optional<LiveVoice> m_voice; ///< from the class's start to its end

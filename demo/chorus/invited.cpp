@@ -9,7 +9,7 @@ namespace vh::chorus
 namespace
 {
 
-constexpr Millis kTalk{8'000};
+constexpr Millis kTalk{6'000};
 
 /// What this person has to say, without the quiet before it.
 Samples fewSentences(Character character, std::uint64_t seed)

@@ -18,6 +18,15 @@ export function encodeReading(r) {
   return b
 }
 
+// `sample`: of the first sample, at 48 kHz. `frame`: one Opus frame of 20 ms.
+export function encodeSound({ stream, sample, frame }) {
+  const b = Buffer.alloc(15)
+  b.set([2, 1, 0])
+  b.writeUInt32BE(stream, 3)
+  b.writeBigUInt64BE(BigInt(sample), 7)
+  return Buffer.concat([b, frame])
+}
+
 export function decodeBinary(b) {
   if (b.length < 3 || b[1] !== 1) return { type: 'unknown' }
   if (b[0] === 2 && b.length >= 16) {

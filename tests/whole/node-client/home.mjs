@@ -10,7 +10,7 @@ import { OtherKey, tidyCode } from './way.mjs'
 const READING_EVERY = 260 // ms; at most four a second
 const CLOCK_EVERY = 30_000
 
-// Events: every message by its type, 'roster', 'sound', 'back' (welcome after a lost line), 'gone' (not to come again), and
+// Events: every message by its type, 'roster', 'sound' (of the leader or of who speaks; with `whose`), 'back' (welcome after a lost line), 'gone' (not to come again), and
 // 'change' after anything at all.
 export class Home extends EventEmitter {
   // `now`: ms of this home's own clock. `microphone(elapsedMs, turn)`: what was heard since the turn began.
@@ -31,6 +31,10 @@ export class Home extends EventEmitter {
     this.agreements = new Map()
     this.open = null
     this.place = null
+    this.voice = null // how the leader's voice comes; null: not
+    this.speaking = null // who is heard by all, while somebody is
+    this.invited = null // the question to this person, while it stands
+    this.speakingSeq = 0
     this.parts = new Map()
     this.script = null
     this.turn = null // the voiced turn that is being listened to
@@ -140,7 +144,8 @@ export class Home extends EventEmitter {
   // -- what comes --
 
   #onText(m) {
-    if (['class', 'place', 'board'].includes(m.type)) {
+    if (m.type === 'speaking' && m.seq <= this.speakingSeq) return // the one for all, after one's own
+    if (['class', 'place', 'board', 'voiceNow', 'speaking'].includes(m.type)) {
       if (this.welcome && m.seq <= this.welcome.seq) return
       this.lastSeq = m.seq
     }
@@ -154,6 +159,9 @@ export class Home extends EventEmitter {
       case 'class': this.#onClass(m); break
       case 'place': this.#onPlace(m); break
       case 'board': this.#onBoard(m.items); break
+      case 'voiceNow': this.#onVoice(m); break
+      case 'speaking': this.#onSpeaking(m); break
+      case 'invitedToSpeak': this.invited = m.on ? m : null; break
       case 'ack': case 'refused': this.#onAnswer(m); break
       case 'clockAnswer': this.#onClock(m); break
     }
@@ -168,8 +176,25 @@ export class Home extends EventEmitter {
       this.asked = null
       this.#fetch()
     }
+    if (m.type === 'sound') {
+      m.whose = this.#whose(m.stream)
+      if (!m.whose) return
+    }
     this.emit(m.type, m)
     this.emit('change')
+  }
+
+  // -- voices --
+
+  #onVoice(m) { this.voice = m && m.state !== 'none' ? m : null }
+  #onSpeaking(m) {
+    if (m) this.speakingSeq = m.seq
+    this.speaking = m?.on ? m : null
+    if (m?.you) this.invited = null
+  }
+  #whose(stream) {
+    if (this.speaking?.stream === stream) return 'speaker'
+    return ['carried', 'muted'].includes(this.voice?.state) && this.voice.stream === stream ? 'leader' : null
   }
 
   #onWelcome(m) {
@@ -182,6 +207,10 @@ export class Home extends EventEmitter {
     this.lastSeq = m.seq
     this.agreements = new Map(m.agreements.map((a) => [a.kind, a.value]))
     this.#onBoard(m.board)
+    this.#onVoice(m.voice)
+    this.#onSpeaking(m.speaking)
+    this.speakingSeq = m.seq
+    this.invited = m.invited ?? null
     this.asked = null
     if (m.open) this.#onClass(m.open)
     else { this.open = null; this.script = null }

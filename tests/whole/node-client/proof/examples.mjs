@@ -1,7 +1,7 @@
 // The document's own examples.
 
 import assert from 'node:assert/strict'
-import { decodeBinary, encodeReading } from '../binary.mjs'
+import { decodeBinary, encodeReading, encodeSound } from '../binary.mjs'
 import { Device, sha256 } from '../device.mjs'
 import { exchange } from '../home.mjs'
 import { check } from './stage.mjs'
@@ -17,6 +17,9 @@ await check('signature of the worked example', () => {
 await check('binary messages of the examples', () => {
   assert.equal(encodeReading({ turn: 0x01020304, voicedMs: 2000, heardMs: 2500, elapsedMs: 4000, overUsualDb: 4.2, nowOverUsualDb: -1.5,
     trustPercent: 80, reason: 'clipping', judge: 1 }).toString('hex'), '01010001020304000007d0000009c400000fa0002afff1500201')
+  const sound = encodeSound({ stream: 5, sample: 2_880_000, frame: Buffer.from([9, 8, 7]) })
+  assert.equal(sound.toString('hex'), '0201000000000500000000002bf200090807')
+  assert.equal(decodeBinary(sound).sample, 2_880_000n)
   const part = decodeBinary(Buffer.from(`030100${sha256('abc')}616263`, 'hex'))
   assert.equal(part.hash, sha256(part.bytes))
   assert.deepEqual(decodeBinary(Buffer.from('04010100030100' + '03002a', 'hex')),

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict'
 import { once } from 'node:events'
 import { server as first, leader, leadingTimer, person } from './entering.mjs'
 import { contact, contactAck, home, kept, waitForNetwork } from './evening.mjs'
-import './words.mjs'
+import './sound.mjs'
 import { check, cleanUp, deadline, refusal, startRelay } from './stage.mjs'
 
 let server = first
