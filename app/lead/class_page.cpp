@@ -319,16 +319,12 @@ void ClassPage::setVoice(const LeadView& view)
 /// works.
 void ClassPage::fitHead()
 {
-    const QWidget* head = m_groupWindow->parentWidget();
-    int wide = (head->layout()->count() - 1) * Space::gap;
-    for (int i = 0; i < head->layout()->count(); ++i) {
-        const QLayoutItem* each = head->layout()->itemAt(i);
-        if (each->widget() == m_groupWindow || !each->isEmpty())
-            wide += each->widget() == m_groupWindow ? m_groupWindow->minimumSizeHint().width()
-                                                    : each->minimumSize().width();
-        else
-            wide -= Space::gap;
-    }
+    int wide = m_code->isHidden() ? 0 : m_code->sizeHint().width() + Space::gap;
+    wide = std::max(wide + m_clock->minimumSizeHint().width(), m_title->minimumSizeHint().width());
+    for (const QWidget* each : std::initializer_list<QWidget*>{m_level, m_mute, m_bell, m_play, m_cover, m_end})
+        if (!each->isHidden())
+            wide += Space::gap + std::max(each->minimumSizeHint().width(), each->minimumWidth());
+    wide += Space::gap + m_groupWindow->minimumSizeHint().width();
     m_groupWindow->setVisible(wide <= width() - 2 * (Space::wide - 8));
 }
 

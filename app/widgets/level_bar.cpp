@@ -80,7 +80,7 @@ QSize LevelBar::sizeHint() const
     const double high = twoLines ? 2 * kSmallPitch * Look::current().pixels(Type::note)
                                  : QFontMetricsF(Look::current().font(Type::control)).height();
     return {static_cast<int>(std::ceil(wide + kBlocksWidth)) + 2 * kInset + Space::small + 2,
-            std::max(Space::control, static_cast<int>(std::ceil(high)) + 4)};
+            std::max(Space::control, static_cast<int>(std::ceil(high)) + Space::small)};
 }
 
 void LevelBar::paintEvent(QPaintEvent* /*event*/)

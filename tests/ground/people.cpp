@@ -1,14 +1,10 @@
 #include "tests/ground/people.h"
 
 #include "common/signal/level.h"
-#include "common/voice/voice.h"
 
 #include <cmath>
 
 namespace vh::ground
-{
-
-namespace
 {
 
 voice::VoiceTraits traitsOf(Kind kind, Random& random)
@@ -32,6 +28,9 @@ voice::VoiceTraits traitsOf(Kind kind, Random& random)
     }
     return traits;
 }
+
+namespace
+{
 
 Samples synthetic(Kind kind, double seconds, Random& random)
 {

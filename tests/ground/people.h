@@ -1,6 +1,7 @@
 #pragma once
 // The people of the proving ground: kinds of voice, each with a store of utterances, and what a turn of theirs truly
 // is. Made once, used many times. Sound at kVoiceRateHz. Thread: one.
+#include "common/voice/voice.h"
 #include "tests/ground/voices.h"
 
 #include <array>
@@ -21,6 +22,9 @@ enum class Kind : std::uint8_t {
 inline constexpr std::array kKinds{Kind::modal,   Kind::breathy,  Kind::hnr5,   Kind::hnr0,
                                    Kind::whisper, Kind::unsteady, Kind::espeak, Kind::espeakWhisper};
 const char* nameOf(Kind kind);
+
+/// Somebody with that kind of voice; not for those that are made by espeak-ng.
+voice::VoiceTraits traitsOf(Kind kind, Random& random);
 
 /// One turn's worth: about two to four seconds in which something is said, a sentence or a held vowel.
 struct Said {

@@ -1,0 +1,133 @@
+#include "common/home/check_findings.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace vh
+{
+
+namespace
+{
+
+/// A quiet room by home microphones' own noise; above it something is on. Common practice.
+constexpr float kQuietRoomDbfsA = -55;
+/// What comes back this far over the usual level cannot be taken away well enough.
+constexpr float kLoudspeakerOverVoiceDb = 15;
+constexpr std::uint32_t kSomeVoiceMs = 1000;
+/// A known sound through an ordinary microphone, a small loudspeaker that bends a little included: the gain stays.
+constexpr float kMoreGainDb = 1.4F;
+constexpr float kLessGainDb = -0.9F;
+constexpr float kDriftDb = 0.7F;
+constexpr float kSameRoomDb = 0.7F;
+constexpr float kOpensDb = 1.2F;
+
+/// Two silences alike, and more of the room in the pauses between them: something opens for a voice, and closes.
+bool opensForVoice(const CheckFacts& facts)
+{
+    const auto before = facts.pauses.quietDbfsA();
+    const auto after = facts.playedPauses.quietDbfsA();
+    if (!before || !after || facts.pauses.count() < PauseWatch::kLeast || std::abs(*before - *after) > kSameRoomDb)
+        return false;
+    return facts.pauses.lateDbfsA().median - std::max(*before, *after) > kOpensDb;
+}
+
+bool shutsOut(const CheckFacts& facts)
+{
+    const bool roomIsBlack = facts.silentRoom && facts.heardMs >= kSomeVoiceMs;
+    if (roomIsBlack || opensForVoice(facts) || facts.pauses.finding() == PauseWatch::Finding::gated)
+        return true;
+    if (facts.played && facts.played->heard && facts.playedPauses.mostlyBlack())
+        return true;
+    return facts.played && facts.played->tells &&
+           (facts.played->evenedDb < kLessGainDb || facts.played->softerDb < kLessGainDb ||
+            facts.played->driftDb < -kDriftDb);
+}
+
+bool evensOut(const CheckFacts& facts)
+{
+    if (facts.pauses.finding() == PauseWatch::Finding::ridesGain)
+        return true;
+    if (facts.played && facts.played->heard && facts.playedPauses.finding() == PauseWatch::Finding::ridesGain)
+        return true;
+    return facts.played && facts.played->tells &&
+           (facts.played->evenedDb > kMoreGainDb || facts.played->softerDb > kMoreGainDb ||
+            facts.played->driftDb > kDriftDb);
+}
+
+/// Nobody was heard, though lines were to be read.
+CheckFinding withoutVoice(const CheckFacts& facts)
+{
+    const bool nothingComesBack = facts.played && !facts.played->heard;
+    const bool onlyTheComputer = facts.played && facts.played->heard && facts.silentRoom;
+    return nothingComesBack || onlyTheComputer ? CheckFinding::wrongDevice : CheckFinding::noVoice;
+}
+
+} // namespace
+
+CheckFinding findingOf(const CheckFacts& facts)
+{
+    if (facts.dead)
+        return CheckFinding::noSound;
+    if (facts.askedForVoice && facts.heardMs < kSomeVoiceMs)
+        return withoutVoice(facts);
+    if (facts.clips)
+        return CheckFinding::clipping;
+    if (shutsOut(facts))
+        return CheckFinding::gated;
+    if (evensOut(facts))
+        return CheckFinding::ridesGain;
+    if (facts.usualDbfsA && facts.roomDbfsA && *facts.usualDbfsA - *facts.roomDbfsA < kLeastOverRoomDb)
+        return *facts.roomDbfsA < kQuietRoomDbfsA ? CheckFinding::tooFar : CheckFinding::roomTooNoisy;
+    if (facts.askedForVoice && !facts.usualDbfsA)
+        return CheckFinding::noVoice;
+    if (facts.otherVolume)
+        return CheckFinding::otherVolume;
+    if (!facts.played || !facts.played->heard)
+        return CheckFinding::fine;
+    if (facts.played->delayMs >= kLateFromMs + facts.bufferMs)
+        return CheckFinding::lateLoudspeaker;
+    if (facts.usualDbfsA && facts.played->loudDbfsA > *facts.usualDbfsA + kLoudspeakerOverVoiceDb)
+        return CheckFinding::loudspeakerTooLoud;
+    return CheckFinding::fine;
+}
+
+bool levelsHold(CheckFinding finding)
+{
+    switch (finding) {
+    case CheckFinding::fine:
+    case CheckFinding::otherVolume:
+    case CheckFinding::lateLoudspeaker:
+    case CheckFinding::loudspeakerTooLoud:
+        return true;
+    default:
+        return false;
+    }
+}
+
+Blank blankOf(CheckFinding finding)
+{
+    switch (finding) {
+    case CheckFinding::fine:
+    case CheckFinding::lateLoudspeaker:
+        return Blank::none;
+    case CheckFinding::noSound:
+    case CheckFinding::wrongDevice:
+    case CheckFinding::noVoice:
+        return Blank::noSignal;
+    case CheckFinding::clipping:
+        return Blank::clipping;
+    case CheckFinding::gated:
+    case CheckFinding::ridesGain:
+        return Blank::alteredByComputer;
+    case CheckFinding::tooFar:
+    case CheckFinding::roomTooNoisy:
+        return Blank::roomTooNoisy;
+    case CheckFinding::otherVolume:
+        return Blank::setupChanged;
+    case CheckFinding::loudspeakerTooLoud:
+        return Blank::loudspeakerTooLoud;
+    }
+    return Blank::none;
+}
+
+} // namespace vh
