@@ -31,7 +31,7 @@ std::string deviceWords()
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_pending(m_setup.folder),
-      m_line(*m_setup.clock), m_follow(m_line)
+      m_line(*m_setup.clock), m_follow(m_line), m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
@@ -39,6 +39,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
             [this](const RequestId& id, const wire::Ack& ack, const Error* error) { onAnswered(id, ack, error); });
     connect(&m_follow, &link::ClassFollow::changed, this, [this] {
         m_model.followClass(m_follow, m_line.relayNow());
+        lookAtCue();
         beat();
     });
     connect(&m_ears, &sound::Ears::stateChanged, this, [this](sound::EarsState state) {
@@ -55,6 +56,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     connect(&room, &JoinRoom::checkSkipRequested, this, [this] { carryOut(m_model.pressCheck(true)); });
     connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
     bindClass(room);
+    bindVoices(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -198,6 +200,7 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             return leave();
         }
     }
+    followVoices();
     render();
 }
 
@@ -242,6 +245,7 @@ void JoinControl::onLine(link::LineState state)
     computeKeyWords();
     if (m_model.screen() == Screen::over)
         stopListening();
+    followVoices();
     render();
 }
 
@@ -266,6 +270,7 @@ void JoinControl::onMessage(const wire::ToClient& message)
         isIn(*welcome);
     else
         m_model.take(message);
+    followVoices();
     render();
 }
 
@@ -332,6 +337,8 @@ void JoinControl::beat()
 {
     const auto later = qScopeGuard([this] { m_lastBeat = m_setup.clock->now(); });
     m_model.tick(m_setup.clock->now());
+    followVoices();
+    lookAtCue();
     if (m_listening) {
         if (m_setup.sound.pace == sound::Pace::byHand && m_model.maySpeak()) {
             const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
@@ -351,6 +358,8 @@ void JoinControl::beat()
 void JoinControl::leave()
 {
     sendHeld();
+    m_sound.endSending();
+    m_sound.play(JoinSound::Play::nothing);
     stopListening();
     m_line.close();
     emit left();
@@ -358,8 +367,10 @@ void JoinControl::leave()
 
 void JoinControl::render()
 {
-    if (m_room)
-        m_room->setState(m_model.view(&m_follow));
+    if (!m_room)
+        return;
+    m_room->setState(m_model.view(&m_follow));
+    m_room->setHeard(m_sound.isSending());
 }
 
 } // namespace vh::join

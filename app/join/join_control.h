@@ -1,9 +1,10 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
-// join_listening.cpp.
+// join_listening.cpp; voices are in join_voices.cpp.
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
+#include "app/join/join_sound.h"
 #include "app/join/pending_agreements.h"
 #include "app/join/usual_store.h"
 #include "app/link/class_follow.h"
@@ -21,6 +22,7 @@ struct JoinSetup {
     QString folder; ///< of this installation's profile
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
     bool plain = false; ///< without TLS: a relay on this machine, in tests
+    sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
 };
 
 class JoinControl : public QObject
@@ -36,9 +38,11 @@ public:
     void startKnown(const link::Membership& membership);
 
     [[nodiscard]] const JoinModel& model() const { return m_model; }
+    [[nodiscard]] const VoicesHere& voices() const { return m_model.voices(); }
     [[nodiscard]] link::Line& line() { return m_line; }
     [[nodiscard]] const link::ClassFollow& follow() const { return m_follow; }
     [[nodiscard]] sound::Ears& ears() { return m_ears; }
+    [[nodiscard]] JoinSound& sound() { return m_sound; }
 
 signals:
     /// The person wants to be somewhere else: back to the first screen.
@@ -50,6 +54,11 @@ private:
     void carryOut(const std::vector<Wish>& wishes);
     void comeIn(const QString& address, const QString& code, const QString& name);
     void bindClass(const JoinRoom& room);
+    void bindVoices(const JoinRoom& room);
+    void lookAtCue();
+    void answerInvitation(bool yes);
+    void openEars();
+    void followVoices();
     void agree(const Wish& wish);
     void sendHeld();
     void onLine(link::LineState state);
@@ -79,7 +88,9 @@ private:
     link::Line m_line;
     link::ClassFollow m_follow;
     sound::Ears m_ears;
+    JoinSound m_sound;
     JoinModel m_model;
+    QTimer m_cueTimer; ///< while a cue waits for its sound
     QTimer m_beat;
     QTimer m_held; ///< until an answer that may still be undone goes up
     std::optional<wire::Agree> m_heldAnswer;

@@ -20,7 +20,7 @@ void JoinControl::listen()
 {
     if (std::exchange(m_listening, true))
         return;
-    m_ears.start(m_setup.sound);
+    openEars();
     showDevices();
     const auto& welcome = m_line.welcome();
     const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
@@ -34,6 +34,7 @@ void JoinControl::stopListening()
         return;
     keepLearnt(); // while the device is still known
     m_listening = false;
+    m_sound.endSending(); // not a frame after this
     m_ears.stop();
 }
 
@@ -118,7 +119,7 @@ void JoinControl::chooseDevice(int chosen)
         return;
     m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[chosen].id);
     m_model.checkAgain();
-    m_ears.start(m_setup.sound);
+    openEars();
     useSpot();
     showDevices();
     render();

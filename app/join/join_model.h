@@ -130,6 +130,8 @@ public:
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
     /// Nothing asks this person to be silent just now.
     [[nodiscard]] bool maySpeak() const { return !isInside() || m_meter.view().listening; }
+    /// In class, whichever of its screens is shown.
+    [[nodiscard]] bool isInside() const;
     [[nodiscard]] bool isResting() const { return m_voice == wire::VoiceToday::listening; }
     /// What was said of today's voice, once it was said; the relay forgets it when it restarts.
     [[nodiscard]] std::optional<wire::Today> today() const;
@@ -150,7 +152,6 @@ private:
     [[nodiscard]] int pickedIn(int row) const;
     [[nodiscard]] Wishes change(int row, int answer);
     [[nodiscard]] Wishes changeToday(int answer);
-    [[nodiscard]] bool isInside() const; ///< in class, whichever of its screens is shown
     void go(Screen screen);
     void nextQuestion();
     void toClass();

@@ -132,7 +132,7 @@ VoiceLine::State VoicesHere::line() const
         if (others)
             return {{tr("You hear %1 and %2").arg(leader(), guest()), tr("You hear two voices")}, Ear::hears};
         if (!m_comes)
-            return {{tr("%1's voice is on its way").arg(leader()), tr("Voice on its way")}, Ear::hearsNothing};
+            return {{tr("No sound from %1 just now").arg(leader()), tr("No sound just now")}, Ear::hearsNothing};
         return {{tr("You hear %1").arg(leader()), tr("You hear the leader")}, Ear::hears};
     case wire::VoiceState::muted:
         if (others && canPlay())

@@ -110,6 +110,7 @@ std::unique_ptr<Program> Tour::window(const QString& who, const sound::DeviceCho
     setup.clock = &m_clock;
     setup.folder = m_folder.filePath(who);
     setup.sound = sound;
+    setup.loudspeaker = sound::DeviceChoice::fileOf({}); // nobody is in the room
     setup.classes = QStringLiteral(VH_CONTENT_DIR "/classes");
     auto program = std::make_unique<Program>(setup);
     program->resize(kScreen);
@@ -147,7 +148,9 @@ void Tour::openHouse()
 
 void Tour::leaderOpensClass()
 {
-    m_leader = window("leader", sound::DeviceChoice::nothing());
+    stage::VoiceFile hers;
+    hers.seconds = 60 * 25;
+    m_leader = window("leader", soundOf("her-voice.wav", hers, sound::Pace::realTime));
     picture(*m_leader, "first-new");
     m_leader->redeem(oneTimeLink(Role::leader), "Anna");
     until([&] { return m_leader->leadControl() != nullptr; }, "the leader did not come in");
@@ -238,7 +241,7 @@ void Tour::classGoesOn()
     picture(*m_leader, "lead-phrase");
     picture(*m_helper, "desk-class");
     lookAtPeople();
-    pressIn(*m_leader, "Group's window");
+    pressIn(*m_leader, "Window");
     picture(lead.groupWindow(), "group-window");
 }
 

@@ -70,7 +70,7 @@ private slots:
         VoicesHere here = playing();
         here.voiceIs(voice(wire::VoiceState::carried));
         here.soundComes(false);
-        QCOMPARE(lineOf(here), "Anna's voice is on its way");
+        QCOMPARE(lineOf(here), "No sound from Anna just now");
         here.soundComes(true);
         here.loudspeakerIs(sound::LoudspeakerState::deviceLost);
         QCOMPARE(lineOf(here), "You cannot hear Anna just now");
