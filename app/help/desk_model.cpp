@@ -69,6 +69,7 @@ void DeskModel::take(const wire::Welcome& welcome)
         m_byHand.clear();
     m_open = welcome.open;
     m_place = welcome.place;
+    m_voice = welcome.voice ? welcome.voice->state : wire::VoiceState::none;
     m_here = welcome.here;
     m_seats.setOwn(welcome.person);
     m_calls.clear();

@@ -98,9 +98,9 @@ private slots:
         QTRY_VERIFY_WITH_TIMEOUT(m_leader->isOpen, kSoon);
         m_room = std::make_unique<JoinRoom>();
         const QString profile = m_folder.filePath(QString::number(QRandomGenerator::global()->generate()));
-        m_home = std::make_unique<JoinControl>(JoinSetup{&m_clock, profile, sound::DeviceChoice::fileOf(file), true,
-                                                         sound::DeviceChoice::fileOf({})},
-                                               *m_room);
+        m_home = std::make_unique<JoinControl>(
+            JoinSetup{&m_clock, profile, sound::DeviceChoice::fileOf(file), true, sound::DeviceChoice::fileOf({})},
+            *m_room);
         const link::Entry entry = m_relay->redeeming(group, store::Role::participant);
         m_home->startNew();
         const wire::JoinLink link{entry.host, entry.port, {}, entry.token, entry.pin};
