@@ -77,7 +77,7 @@ void Program::join(const QString& link, const QString& name)
     leaveRoom();
     m_joinRoom = std::make_unique<join::JoinRoom>();
     m_join = std::make_unique<join::JoinControl>(
-        join::JoinSetup{m_setup.clock, m_setup.folder, m_setup.sound, m_setup.plain}, *m_joinRoom);
+        join::JoinSetup{m_setup.clock, m_setup.folder, m_setup.sound, m_setup.plain, m_setup.loudspeaker}, *m_joinRoom);
     connect(m_join.get(), &join::JoinControl::left, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_join.get(), &join::JoinControl::otherRoomNeeded, this, &Program::enter, Qt::QueuedConnection);
     m_join->startNew(link, name);
@@ -161,6 +161,7 @@ void Program::openWorkLine(const link::Entry& entry)
     m_ears = std::make_unique<sound::Ears>();
     m_lead = std::make_unique<lead::LeadControl>(*m_line, *m_setup.clock, *m_ears);
     m_lead->setSound(m_setup.sound);
+    m_lead->setLoudspeaker(m_setup.loudspeaker);
     m_lead->offerFolder(m_setup.classes);
     m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);

@@ -19,6 +19,7 @@ struct ProgramSetup {
     const Clock* clock = nullptr;
     QString folder; ///< the profile: who has joined, keys, usual levels
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
+    sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
     QString classes; ///< folder of the classes that come with the program
     bool plain = false;
 };

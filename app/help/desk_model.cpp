@@ -36,6 +36,8 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
         m_place.reset();
         m_seats.beginClass();
         m_byHand.clear();
+    } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
+        m_voice = voice->state;
     } else if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
         m_place = *place;
     } else if (const auto* held = std::get_if<wire::ToRead>(&message)) {
@@ -67,6 +69,7 @@ void DeskModel::take(const wire::Welcome& welcome)
         m_byHand.clear();
     m_open = welcome.open;
     m_place = welcome.place;
+    m_voice = welcome.voice ? welcome.voice->state : wire::VoiceState::none;
     m_here = welcome.here;
     m_seats.setOwn(welcome.person);
     m_calls.clear();
@@ -128,7 +131,26 @@ NoticeLine::State DeskModel::notice(Instant now) const
     }
 }
 
+/// Where the class is, and in one word how the leader's voice comes.
 QString DeskModel::classLine() const
+{
+    const QString line = placeLine();
+    if (line.isEmpty())
+        return line;
+    switch (m_voice) {
+    case wire::VoiceState::none:
+        break;
+    case wire::VoiceState::carried:
+        return words("%1 \u00B7 heard").arg(line);
+    case wire::VoiceState::muted:
+        return words("%1 \u00B7 muted").arg(line);
+    case wire::VoiceState::elsewhere:
+        return words("%1 \u00B7 elsewhere").arg(line);
+    }
+    return line;
+}
+
+QString DeskModel::placeLine() const
 {
     if (!m_open)
         return {};

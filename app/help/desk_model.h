@@ -32,6 +32,7 @@ private:
     void addToBoard(const wire::BoardItem& item);
     [[nodiscard]] NoticeLine::State notice(Instant now) const;
     [[nodiscard]] QString classLine() const;
+    [[nodiscard]] QString placeLine() const;
 
     std::string m_name;
     QString m_groupName;
@@ -40,6 +41,7 @@ private:
     std::shared_ptr<const ClassScript> m_script;
     std::optional<wire::ClassOpen> m_open;
     std::optional<wire::PlaceNow> m_place;
+    wire::VoiceState m_voice = wire::VoiceState::none; ///< of whoever leads
     std::map<std::uint64_t, wire::HeldLine> m_toRead; ///< by item: oldest first
     std::deque<wire::BoardItem> m_board;
     CallBook m_calls;

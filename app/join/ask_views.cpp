@@ -18,6 +18,8 @@ QString tr(const char* source)
 
 JoinView JoinModel::view(const link::ClassFollow* follow) const
 {
+    if (m_voices.isAsked() && isInside()) // over whatever is shown, which is there again afterwards
+        return m_voices.invitation(isResting());
     switch (m_screen) {
     case Screen::entry:
         return m_entry;

@@ -78,8 +78,6 @@ void CheckSound::start(const sound::DeviceChoice& where)
     m_listener->drain([](const Heard&) {}); // of an earlier time
     m_listener->want(true);
     m_on = true;
-    if (m_shared)
-        return m_shared->playClip(m_sound.samples);
     if (!m_loudspeaker) {
         m_loudspeaker = std::make_unique<sound::Loudspeaker>(m_feed, m_farEnd);
         connect(m_loudspeaker.get(), &sound::Loudspeaker::stateChanged, this, &CheckSound::stateChanged);
@@ -93,7 +91,7 @@ void CheckSound::stop()
     if (!std::exchange(m_on, false))
         return;
     m_listener->want(false);
-    (m_shared ? m_shared : &m_feed)->playClip({});
+    m_feed.playClip({});
     if (m_loudspeaker)
         m_loudspeaker->stop();
 }

@@ -1,9 +1,8 @@
 #pragma once
 // The mic check's own sound on the loudspeaker, and what comes of it at the microphone: both as A-weighted mean squares
 // of 10 ms, the microphone's before anything is taken out of it. Listens to the ears, which it must not outlive; plays
-// by a loudspeaker of its own, unless it is given the feed of one that plays already (one only may hand over to the far
-// end). GUI thread; the listener's half runs on the
-// line's worker and the feed on the output's, without a lock or an allocation.
+// by a loudspeaker of its own: nothing else may play meanwhile (one only hands over to the far end). GUI thread; the
+// listener's half runs on the line's worker and the feed on the output's, without a lock or an allocation.
 #include "app/sound/ears.h"
 #include "app/sound/line_listener.h"
 #include "app/sound/loudspeaker.h"
@@ -34,8 +33,6 @@ public:
     CheckSound(sound::Ears& ears, std::shared_ptr<sound::FarEnd> farEnd, QObject* parent = nullptr);
     ~CheckSound() override;
 
-    /// A loudspeaker plays already: the sound goes to its feed, which outlives this.
-    void playThrough(sound::MixFeed& feed) { m_shared = &feed; }
     /// From its beginning, after a second of silence.
     void start(const sound::DeviceChoice& where);
     void stop();
@@ -60,7 +57,6 @@ private:
     ProbeSound m_sound; ///< made when it is first wanted
     VoiceMix m_nobody;
     sound::MixFeed m_feed{m_nobody};
-    sound::MixFeed* m_shared = nullptr;
     std::unique_ptr<sound::Loudspeaker> m_loudspeaker;
     bool m_on = false;
 };

@@ -58,8 +58,8 @@ bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 
 ClassPage::ClassPage(QWidget* parent)
     : QWidget(parent), m_title(plainLabel({}, "second", this)), m_rail(new ScriptRail(ScriptRail::Form::slim, this)),
-      m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)), m_sheet(new ClassSheet(this)),
-      m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
+      m_voice(new VoiceLine(this)), m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)),
+      m_sheet(new ClassSheet(this)), m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
 {
     using look::Space;
     const auto button = [this](const QString& words, BigButton::Rank rank, void (ClassPage::*signal)()) {
@@ -98,11 +98,15 @@ QLayout* ClassPage::head()
     for (QLabel* label : {m_others, m_leads})
         label->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     auto* left = new QVBoxLayout;
-    left->setSpacing(Space::small);
+    left->setSpacing(0); // as the two lines at the right: what is below keeps all its room
     left->addStretch(1);
     left->addWidget(m_title);
     m_rail->setFixedWidth(kRailWide);
-    left->addWidget(m_rail, 0, Qt::AlignLeft); // its fixed width is not the title's
+    auto* below = new QHBoxLayout;
+    below->setSpacing(Space::wide);
+    below->addWidget(m_rail);
+    below->addWidget(m_voice, 1);
+    left->addLayout(below);
     left->addStretch(1);
     auto* people = new QVBoxLayout;
     people->setSpacing(0);
@@ -145,6 +149,7 @@ void ClassPage::setState(const ClassView& view)
     m_wholeTitle = view.title;
     m_others->setText(view.others);
     m_leads->setText(view.leads);
+    m_voice->setState(view.voice);
     if (otherHead)
         fitTitle();
     m_leads->setVisible(!view.leads.isEmpty());

@@ -47,6 +47,7 @@ private:
     QLabel* m_title;
     QString m_wholeTitle;
     ScriptRail* m_rail;
+    VoiceLine* m_voice;
     QLabel* m_others;
     QLabel* m_leads;
     ClassSheet* m_sheet;

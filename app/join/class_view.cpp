@@ -131,6 +131,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
         say(tr("The line is lost. Voicehall is coming back by itself. There is nothing you need to do."), Tone::heed);
     if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
         say(sound::wordsOf(m_ears), Tone::heed);
+    if (lineUp)
+        say(m_voices.advice(), Tone::heed);
     say(m_word, Tone::calm);
     const auto place = lineUp ? placeNotice(follow) : std::nullopt;
     if (place && place->tone == Tone::heed)
@@ -172,6 +174,7 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     if (m_hellos > 0)
         beside.append(m_hellos == 1 ? tr("1 person has said hello") : tr("%1 people have said hello").arg(m_hellos));
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
+    view.voice = m_voices.line();
     view.saidHello = m_saidHello;
     view.helpWords = m_call || m_calling ? tr("your call is out")
                      : m_helpers == 0    ? tr("reaches the leader")
@@ -203,6 +206,18 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
     return view;
 }
 
+/// Whose turn it is, as far as it has been heard: the text may be ahead of it.
+CueBadge::State JoinModel::cue(const TurnAt& shown, const wire::PlaceNow& place) const
+{
+    if (place.phase == Phase::calmPause)
+        return {std::nullopt, false, tr("A pause")};
+    const auto at = cuedTurn();
+    const TurnAt& turn = at && m_cue.cue()->classId == place.classId ? *at : shown;
+    if (turn.section->kind == SectionKind::pause)
+        return {std::nullopt, false, tr("Water pause")};
+    return {turn.turn->kind, turn.round->moreVoice, {}};
+}
+
 void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const
 {
     view.showMeter = !isResting() && isSaid(*at.step);
@@ -216,11 +231,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     view.sheet.text.stretches = at.step->stretches;
     view.sheet.text.limits.largest = kLargestText;
     view.sheet.text.limits.whole = kWholeText;
-    view.sheet.cue.turn = at.turn->kind;
-    view.sheet.cue.moreVoice = at.round->moreVoice;
-    if (follow.place()->phase == Phase::calmPause) {
-        view.sheet.cue = {std::nullopt, false, tr("A pause")};
-    }
+    view.sheet.cue = cue(at, *follow.place());
     if (at.step->picture && at.step->picture->file == m_pictureFile) {
         view.sheet.picture = m_picture;
         view.sheet.pictureDescription = QString::fromStdString(at.step->picture->description);
@@ -230,7 +241,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     view.meter.reason = meter.reason;
     view.meter.band = meter.band;
     view.meter.overUsualDb = meter.nowOverUsualDb;
-    if (meter.listening && meter.heard && at.turn->kind == TurnKind::withMe)
+    if (meter.listening && meter.heard && view.sheet.cue.turn == TurnKind::withMe)
         view.meter.words = tr("I hear you");
 }
 

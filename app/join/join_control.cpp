@@ -31,7 +31,7 @@ std::string deviceWords()
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_pending(m_setup.folder),
-      m_line(*m_setup.clock), m_follow(m_line)
+      m_line(*m_setup.clock), m_follow(m_line), m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
@@ -39,13 +39,13 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
             [this](const RequestId& id, const wire::Ack& ack, const Error* error) { onAnswered(id, ack, error); });
     connect(&m_follow, &link::ClassFollow::changed, this, [this] {
         m_model.followClass(m_follow, m_line.relayNow());
+        lookAtCue();
         beat();
     });
     connect(&m_ears, &sound::Ears::stateChanged, this, [this](sound::EarsState state) {
         m_model.earsAre(state);
         render();
     });
-    m_ears.setFarEnd(m_farEnd);
     connect(&m_checkSound, &CheckSound::stateChanged, this, [this](sound::LoudspeakerState state) {
         m_model.loudspeakerIs(state);
         render();
@@ -59,6 +59,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     connect(&room, &JoinRoom::checkPressed, this, [this](CheckPress press) { carryOut(m_model.pressCheck(press)); });
     connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
     bindClass(room);
+    bindVoices(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -195,6 +196,12 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
         case Wish::Kind::takeBackCall:
             m_line.ask(wire::HelpTakeBack{{}, wish.call});
             break;
+        case Wish::Kind::speakAnswer:
+            m_line.ask(wire::SpeakAnswer{{}, wish.on, m_model.voices().ownStream()});
+            break;
+        case Wish::Kind::endSpeaking:
+            m_line.ask(wire::EndSpeaking{});
+            break;
         case Wish::Kind::stopListening:
             stopListening();
             break;
@@ -202,6 +209,7 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             return leave();
         }
     }
+    followVoices();
     render();
 }
 
@@ -246,6 +254,7 @@ void JoinControl::onLine(link::LineState state)
     computeKeyWords();
     if (m_model.screen() == Screen::over)
         stopListening();
+    followVoices();
     render();
 }
 
@@ -270,6 +279,7 @@ void JoinControl::onMessage(const wire::ToClient& message)
         isIn(*welcome);
     else
         m_model.take(message);
+    followVoices();
     render();
 }
 
@@ -336,6 +346,8 @@ void JoinControl::beat()
 {
     const auto later = qScopeGuard([this] { m_lastBeat = m_setup.clock->now(); });
     m_model.tick(m_setup.clock->now());
+    followVoices();
+    lookAtCue();
     if (m_listening) {
         if (m_setup.sound.pace == sound::Pace::byHand && m_model.maySpeak()) {
             const Millis gone = std::clamp(m_setup.clock->now() - m_lastBeat, Millis{0}, kMostAtOnce);
@@ -356,6 +368,8 @@ void JoinControl::beat()
 void JoinControl::leave()
 {
     sendHeld();
+    m_sound.endSending();
+    m_sound.play(JoinSound::Play::nothing);
     stopListening();
     m_line.close();
     emit left();
@@ -363,8 +377,10 @@ void JoinControl::leave()
 
 void JoinControl::render()
 {
-    if (m_room)
-        m_room->setState(m_model.view(&m_follow));
+    if (!m_room)
+        return;
+    m_room->setState(m_model.view(&m_follow));
+    m_room->setHeard(m_sound.isSending());
 }
 
 } // namespace vh::join

@@ -1,10 +1,11 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
-// join_listening.cpp.
+// join_listening.cpp; voices are in join_voices.cpp.
 #include "app/join/check_sound.h"
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
+#include "app/join/join_sound.h"
 #include "app/join/pending_agreements.h"
 #include "app/join/usual_store.h"
 #include "app/link/class_follow.h"
@@ -21,9 +22,9 @@ struct JoinSetup {
     const Clock* clock = nullptr;
     QString folder; ///< of this installation's profile
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
-    /// Where the mic check's own sound is played; with a microphone that is a file, nowhere.
-    sound::DeviceChoice playback = sound::DeviceChoice::standardDevice();
     bool plain = false; ///< without TLS: a relay on this machine, in tests
+    /// Where voices are played, and the mic check's own sound (with a microphone that is a file, nowhere).
+    sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
 };
 
 class JoinControl : public QObject
@@ -39,9 +40,11 @@ public:
     void startKnown(const link::Membership& membership);
 
     [[nodiscard]] const JoinModel& model() const { return m_model; }
+    [[nodiscard]] const VoicesHere& voices() const { return m_model.voices(); }
     [[nodiscard]] link::Line& line() { return m_line; }
     [[nodiscard]] const link::ClassFollow& follow() const { return m_follow; }
     [[nodiscard]] sound::Ears& ears() { return m_ears; }
+    [[nodiscard]] JoinSound& sound() { return m_sound; }
 
 signals:
     /// The person wants to be somewhere else: back to the first screen.
@@ -53,6 +56,11 @@ private:
     void carryOut(const std::vector<Wish>& wishes);
     void comeIn(const QString& address, const QString& code, const QString& name);
     void bindClass(const JoinRoom& room);
+    void bindVoices(const JoinRoom& room);
+    void lookAtCue();
+    void answerInvitation(bool yes);
+    void openEars();
+    void followVoices();
     void agree(const Wish& wish);
     void sendHeld();
     void onLine(link::LineState state);
@@ -83,10 +91,11 @@ private:
     PendingAgreements m_pending;
     link::Line m_line;
     link::ClassFollow m_follow;
-    std::shared_ptr<sound::FarEnd> m_farEnd = std::make_shared<sound::FarEnd>();
     sound::Ears m_ears;
-    CheckSound m_checkSound{m_ears, m_farEnd};
+    JoinSound m_sound;
+    CheckSound m_checkSound{m_ears, m_sound.farEnd()};
     JoinModel m_model;
+    QTimer m_cueTimer; ///< while a cue waits for its sound
     QTimer m_beat;
     QTimer m_held; ///< until an answer that may still be undone goes up
     std::optional<wire::Agree> m_heldAnswer;

@@ -20,10 +20,8 @@ void JoinControl::listen()
 {
     if (std::exchange(m_listening, true))
         return;
+    openEars();
     const auto& welcome = m_line.welcome();
-    if (const auto known = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt)
-        m_ears.setEchoPath(known->path);
-    m_ears.start(m_setup.sound);
     showDevices();
     const auto spot = welcome ? m_usuals.find(welcome->person, device()) : std::nullopt;
     if (spot && !isAsChecked(*spot)) {
@@ -39,6 +37,7 @@ void JoinControl::stopListening()
     keepLearnt(); // while the device is still known
     m_listening = false;
     m_checkSound.stop();
+    m_sound.endSending(); // not a frame after this
     m_ears.stop();
 }
 
@@ -96,7 +95,7 @@ void JoinControl::playCheck()
     using Kind = sound::DeviceChoice::Kind;
     const bool isFile = m_setup.sound.kind == Kind::file;
     m_model.playingBegins(m_checkSound.layout());
-    m_checkSound.start(isFile ? sound::DeviceChoice::fileOf({}, m_setup.sound.pace) : m_setup.playback);
+    m_checkSound.start(isFile ? sound::DeviceChoice::fileOf({}, m_setup.sound.pace) : m_setup.loudspeaker);
 }
 
 /// What the mic check found, once.
@@ -156,7 +155,7 @@ void JoinControl::chooseDevice(int chosen)
         return;
     m_setup.sound = sound::DeviceChoice::deviceOf(m_ears.devices()[chosen].id);
     m_model.checkAgain();
-    m_ears.start(m_setup.sound);
+    openEars();
     useSpot();
     showDevices();
     render();

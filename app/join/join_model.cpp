@@ -54,6 +54,10 @@ void JoinModel::lineIs(link::LineState state, const QString& words)
 {
     m_line = state;
     m_lineWords = words;
+    if (state != link::LineState::in) {
+        m_voices.lineIsLost();
+        m_cue.setStream(std::nullopt);
+    }
     if (state == link::LineState::atDoor)
         m_screen = Screen::door;
     if (state != link::LineState::ended)
@@ -85,6 +89,8 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     }
     if (!welcome.board.empty())
         take(wire::ToClient(wire::Board{0, welcome.board}));
+    m_voices.welcome(welcome);
+    m_cue.setStream(m_voices.leadersStream());
     if (!first)
         return; // back after a lost line: the screen stays what it was
     m_knowsMicrophone = knowsMicrophone;
@@ -123,6 +129,13 @@ void JoinModel::take(const wire::ToClient& message)
             m_calling = false;
             m_call = call->done ? std::nullopt : std::optional(*call);
         }
+    } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
+        m_voices.voiceIs(*voice);
+        m_cue.setStream(m_voices.leadersStream());
+    } else if (const auto* speaking = std::get_if<wire::Speaking>(&message)) {
+        m_voices.speakingIs(*speaking);
+    } else if (const auto* invited = std::get_if<wire::InvitedToSpeak>(&message)) {
+        m_voices.invitedIs(*invited);
     } else if (const auto* band = std::get_if<wire::Band>(&message); band && m_welcome) {
         m_welcome->bandOffsetDb = band->offsetDb;
     }
@@ -211,17 +224,40 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
     m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
     if (m_classEnded && isInside())
         m_screen = Screen::over;
-    if (!follow.open())
+    if (!follow.open()) {
         m_meter.forget();
+        m_cue.forget();
+    }
     if (!follow.place() || !script)
         return;
-    m_meter.follow(*follow.place(), *script, m_welcome ? m_welcome->bandOffsetDb : 0.0F, now);
+    m_script = script;
+    m_cue.placeCame(*follow.place(), now);
+    (void)lookAtCue(m_audible, now);
     const auto at = follow.turn();
     const std::string file = at && at->step->picture ? at->step->picture->file : std::string();
     if (file != m_pictureFile || (m_picture.isNull() && !file.empty())) {
         m_pictureFile = file;
         m_picture = QImage::fromData(follow.picture(file), "PNG");
     }
+}
+
+void JoinModel::soundCame(std::uint32_t stream, std::uint64_t firstSample, Instant now)
+{
+    m_cue.frameCame(stream, firstSample, now);
+}
+
+bool JoinModel::lookAtCue(std::optional<std::uint64_t> audibleUpTo, Instant now)
+{
+    m_audible = audibleUpTo;
+    if (!m_cue.look(audibleUpTo, now) || !m_script)
+        return false;
+    m_meter.follow(*m_cue.cue(), *m_script, m_welcome ? m_welcome->bandOffsetDb : 0.0F, now);
+    return true;
+}
+
+std::optional<TurnAt> JoinModel::cuedTurn() const
+{
+    return m_script && m_cue.cue() ? turnAt(*m_script, m_cue.cue()->place) : std::nullopt;
 }
 
 void JoinModel::checkAgain()

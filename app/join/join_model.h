@@ -6,8 +6,10 @@
 #include "app/join/check_flow.h"
 #include "app/join/join_view.h"
 #include "app/join/questions.h"
+#include "app/join/voices_here.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears_state.h"
+#include "common/home/cue_clock.h"
 #include "common/home/home_meter.h"
 
 namespace vh::join
@@ -47,6 +49,8 @@ struct Wish {
         leave,
         listen,
         stopListening,
+        speakAnswer, ///< to whether everybody may hear this person
+        endSpeaking,
     };
     Kind kind;
     AgreementKind agreement = AgreementKind::levelVisible;
@@ -55,7 +59,7 @@ struct Wish {
     std::string third{};    ///< the name
     Millis held{0};         ///< holds here at once, but may go up this much later: until then it can be undone
     std::uint64_t call = 0; ///< to take back
-    bool on = true;         ///< of a hello: said, or taken back
+    bool on = true;         ///< of a hello: said, or taken back; of the answer: yes
 };
 using Wishes = std::vector<Wish>;
 
@@ -92,7 +96,14 @@ public:
     void loudspeakerIs(sound::LoudspeakerState state) { m_loudspeaker = state; }
     /// The input volume is not that of the usual level.
     void volumeIsOther() { m_check.setOtherVolume(true); }
+    /// The text shows at once; the cue, and what the meter listens to, when lookAtCue() says so.
     void followClass(const link::ClassFollow& follow, Instant now);
+    /// A sound frame has come, in the order of the hall's log.
+    void soundCame(std::uint32_t stream, std::uint64_t firstSample, Instant now);
+    /// Up to which sample of the leader's stream the loudspeaker has been heard. True: the cue has changed.
+    bool lookAtCue(std::optional<std::uint64_t> audibleUpTo, Instant now);
+    /// Worth looking more often than the screen is refreshed.
+    [[nodiscard]] bool cueWaits() const { return m_cue.waits(); }
     /// The microphone is not as it was: another check, from the start.
     void checkAgain();
 
@@ -107,6 +118,9 @@ public:
     [[nodiscard]] Wishes pressPrivate();
     /// The control beside the notices, as it was when it was pressed.
     [[nodiscard]] Wishes pressNotice(NoticeAction action);
+    /// To whether everybody may hear this person; `stream`: of the sound that goes out after a yes.
+    [[nodiscard]] Wishes answerInvitation(bool yes, std::uint32_t stream);
+    [[nodiscard]] Wishes endBeingHeard();
     void pressWrite();
     void pressChoices();
     void pressLeave();
@@ -118,10 +132,14 @@ public:
     [[nodiscard]] Screen screen() const { return m_screen; }
     [[nodiscard]] JoinView view(const link::ClassFollow* follow) const;
     [[nodiscard]] HomeMeter& meter() { return m_meter; }
+    [[nodiscard]] VoicesHere& voices() { return m_voices; }
+    [[nodiscard]] const VoicesHere& voices() const { return m_voices; }
     [[nodiscard]] const CheckFlow& check() const { return m_check; }
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
     /// Nothing asks this person to be silent just now.
     [[nodiscard]] bool maySpeak() const { return !isInside() || m_meter.view().listening; }
+    /// In class, whichever of its screens is shown.
+    [[nodiscard]] bool isInside() const;
     [[nodiscard]] bool isResting() const { return m_voice == wire::VoiceToday::listening; }
     /// What was said of today's voice, once it was said; the relay forgets it when it restarts.
     [[nodiscard]] std::optional<wire::Today> today() const;
@@ -142,7 +160,6 @@ private:
     [[nodiscard]] int pickedIn(int row) const;
     [[nodiscard]] Wishes change(int row, int answer);
     [[nodiscard]] Wishes changeToday(int answer);
-    [[nodiscard]] bool isInside() const; ///< in class, whichever of its screens is shown
     void go(Screen screen);
     void nextQuestion();
     void toClass();
@@ -162,6 +179,7 @@ private:
     [[nodiscard]] WaitView doorView() const;
     [[nodiscard]] WaitView overView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
+    [[nodiscard]] CueBadge::State cue(const TurnAt& shown, const wire::PlaceNow& place) const;
     void describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const;
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
@@ -170,6 +188,7 @@ private:
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
     void hearWord(const wire::WordHeard& word);
+    [[nodiscard]] std::optional<TurnAt> cuedTurn() const;
 
     Screen m_screen = Screen::entry;
     AskView m_entry;
@@ -196,6 +215,10 @@ private:
     sound::LoudspeakerState m_loudspeaker = sound::LoudspeakerState::off;
     CheckFlow m_check;
     HomeMeter m_meter;
+    CueClock m_cue;
+    std::optional<std::uint64_t> m_audible; ///< as of the last look
+    std::shared_ptr<const ClassScript> m_script;
+    VoicesHere m_voices;
 
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;

@@ -262,6 +262,20 @@ Wishes JoinModel::pressPrivate()
     return {{Wish::Kind::agree, AgreementKind::levelVisible, value}};
 }
 
+Wishes JoinModel::answerInvitation(bool yes, std::uint32_t stream)
+{
+    if (!m_voices.answer(yes, stream))
+        return {};
+    return {{.kind = Wish::Kind::speakAnswer, .on = yes}};
+}
+
+Wishes JoinModel::endBeingHeard()
+{
+    if (!m_voices.end())
+        return {};
+    return {{.kind = Wish::Kind::endSpeaking}};
+}
+
 void JoinModel::pressWrite()
 {
     if (m_screen == Screen::inClass)

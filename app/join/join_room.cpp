@@ -4,21 +4,34 @@
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
+#include "app/join/heard_sign.h"
+#include "app/join/invitation_page.h"
 #include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
+#include "app/look/look.h"
+
+#include <QEvent>
+#include <QStackedWidget>
+#include <QVBoxLayout>
 
 namespace vh::join
 {
 
 JoinRoom::JoinRoom(QWidget* parent)
-    : QStackedWidget(parent), m_ask(new AskPage(this)), m_wait(new WaitPage(this)), m_check(new CheckPage(this)),
-      m_choices(new ChoicesPage(this)), m_class(new ClassPage(this)), m_guard(new ScreenGuard(*this))
+    : QWidget(parent), m_heard(new HeardSign(this)), m_pages(new QStackedWidget(this)), m_ask(new AskPage(m_pages)),
+      m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
+      m_class(new ClassPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
-    for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class)})
-        addWidget(page);
+    for (QWidget* page :
+         {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
+          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_invitation)})
+        m_pages->addWidget(page);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(m_pages);
     connect(m_ask, &AskPage::submitRequested, this, &JoinRoom::submitRequested);
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
@@ -34,8 +47,15 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_choices, &ChoicesPage::undoRequested, this, &JoinRoom::undoRequested);
     connect(m_choices, &ChoicesPage::moreRequested, this, &JoinRoom::moreRequested);
     connect(m_choices, &ChoicesPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_invitation, &InvitationPage::answered, this, &JoinRoom::invitationAnswered);
+    connect(m_heard, &HeardSign::endRequested, this, &JoinRoom::endBeingHeardRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
+}
+
+QWidget* JoinRoom::currentWidget() const
+{
+    return m_pages->currentWidget();
 }
 
 void JoinRoom::setClock(const Clock& clock)
@@ -46,11 +66,11 @@ void JoinRoom::setClock(const Clock& clock)
 void JoinRoom::setState(const JoinView& view)
 {
     const auto show = [this](QWidget* page, const QString& heading) {
-        if (currentWidget() == page && m_heading == heading)
+        if (m_pages->currentWidget() == page && m_heading == heading)
             return;
-        const bool other = currentWidget() != page;
+        const bool other = m_pages->currentWidget() != page;
         m_heading = heading;
-        setCurrentWidget(page);
+        m_pages->setCurrentWidget(page);
         m_guard->screenChanged();
         // Where a page has put the keyboard stays; else on the page itself, so that Enter does nothing by chance.
         if (other && !(page->focusWidget() && page->focusWidget()->isVisibleTo(page)))
@@ -71,7 +91,43 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});
+    } else if (const auto* invitation = std::get_if<InvitationView>(&view)) {
+        m_invitation->setState(*invitation);
+        show(m_invitation, invitation->question);
     }
+}
+
+void JoinRoom::setHeard(bool heard)
+{
+    if (heard == m_heard->isHeard())
+        return;
+    m_heard->setHeard(heard);
+    placeSign();
+}
+
+/// Over the pages, which make room for it: none of them is covered, but for the margin that each has at its top.
+void JoinRoom::placeSign()
+{
+    using look::Space;
+    const bool shown = m_heard->isHeard();
+    const int high = m_heard->sizeHint().height();
+    constexpr int kAbove = Space::hair / 2;
+    layout()->setContentsMargins(0, shown ? kAbove + high - Space::small : 0, 0, 0);
+    m_heard->setGeometry(Space::margin, kAbove, width() - 2 * Space::margin, high);
+    m_heard->raise();
+}
+
+void JoinRoom::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    placeSign();
+}
+
+void JoinRoom::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange)
+        placeSign();
 }
 
 } // namespace vh::join

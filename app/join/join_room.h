@@ -2,7 +2,9 @@
 // The participant's room: shows one JoinView, and says what the person asks for. It changes nothing itself. GUI thread.
 #include "app/join/join_view.h"
 
-#include <QStackedWidget>
+#include <QWidget>
+
+class QStackedWidget;
 
 namespace vh::join
 {
@@ -11,17 +13,23 @@ class AskPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
+class HeardSign;
+class InvitationPage;
 class ScreenGuard;
 class WaitPage;
 
-class JoinRoom : public QStackedWidget
+class JoinRoom : public QWidget
 {
     Q_OBJECT
 public:
     explicit JoinRoom(QWidget* parent = nullptr);
     void setState(const JoinView& view);
+    /// "Everyone hears you", over whatever is shown, until it is not so any more.
+    void setHeard(bool heard);
     /// Tests hand in theirs; it must outlive the room.
     void setClock(const Clock& clock);
+    /// The page that is shown.
+    [[nodiscard]] QWidget* currentWidget() const;
 
 signals:
     void submitRequested(const QStringList& fields);
@@ -40,13 +48,25 @@ signals:
     void pickRequested(int row, int answer);
     void undoRequested();
     void moreRequested();
+    /// The answer to whether everybody may hear this person, and the one press that ends it.
+    void invitationAnswered(bool yes);
+    void endBeingHeardRequested();
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
+    void placeSign();
+
+    HeardSign* m_heard; ///< first for the keyboard
+    QStackedWidget* m_pages;
     AskPage* m_ask;
     WaitPage* m_wait;
     CheckPage* m_check;
     ChoicesPage* m_choices;
     ClassPage* m_class;
+    InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown
 };

@@ -4,6 +4,7 @@
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/script_rail.h"
+#include "app/widgets/voice_line.h"
 #include "app/widgets/voice_meter.h"
 
 #include <QStringList>
@@ -90,13 +91,23 @@ struct ChoicesView {
     friend bool operator==(const ChoicesView&, const ChoicesView&) = default;
 };
 
+/// The leader asks whether everybody may hear this person. It stands until it is answered.
+struct InvitationView {
+    QString question;
+    QString words;
+    QString yes;
+    QString no;
+    friend bool operator==(const InvitationView&, const InvitationView&) = default;
+};
+
 /// What the one control beside the notices does.
 enum class NoticeAction : std::uint8_t { none, takeBackCall, checkMicrophone };
 
 struct ClassView {
     QString title;
-    QString others; ///< "27 others are here"
-    QString leads;  ///< "Anna leads" and how many have said hello
+    QString others;         ///< "27 others are here"
+    QString leads;          ///< "Anna leads" and how many have said hello
+    VoiceLine::State voice; ///< whose voice is heard here
     ScriptRail::State rail;
     ClassSheet::State sheet;
     bool calm = false; ///< a water pause: the sheet shows a still picture instead of text
@@ -112,6 +123,6 @@ struct ClassView {
     bool isPrivate = false;
 };
 
-using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView>;
 
 } // namespace vh::join

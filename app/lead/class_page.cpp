@@ -94,17 +94,27 @@ QWidget* ClassPage::makeHead()
     names->addLayout(second);
     row->addLayout(names, 1);
     m_level = new LevelBar(head);
+    m_level->keepRoomFor(OwnVoice::allWords());
     row->addWidget(m_level);
+    m_mute = makeKey(tr("Speak"), QStringLiteral("M"), head);
+    m_mute->keepRoomFor(tr("Mute"), {});
+    connect(m_mute, &BigButton::pressRequested, this, &ClassPage::muteRequested);
+    m_bell = makeKey(tr("Bell"), QStringLiteral("B"), head);
+    m_bell->setAccessibleName(tr("Ring the bell"));
+    connect(m_bell, &BigButton::pressRequested, this, &ClassPage::bellRequested);
+    m_play = makeKey(tr("Play"), QStringLiteral("R"), head);
+    m_play->keepRoomFor(tr("Stop"), {});
+    connect(m_play, &BigButton::pressRequested, this, &ClassPage::recordingRequested);
     m_cover = makeKey(tr("Cover"), QStringLiteral("C"), head);
     m_cover->setAccessibleName(tr("Cover the hall"));
     connect(m_cover, &BigButton::pressRequested, this, &ClassPage::coverRequested);
-    m_groupWindow = makeKey(tr("Group's window"), QStringLiteral("F"), head);
+    m_groupWindow = makeKey(tr("Window"), QStringLiteral("F"), head);
     m_groupWindow->setToolTip(tr("F shows and hides it. Shift+F fills its display, Shift+D takes the next display."));
     connect(m_groupWindow, &BigButton::pressRequested, this, &ClassPage::groupWindowRequested);
     m_end = makeKey(tr("End now?"), {}, head);
     m_end->setMinimumWidth(m_end->sizeHint().width()); // so it stays where it is when it asks once more
     connect(m_end, &BigButton::pressRequested, this, &ClassPage::endRequested);
-    for (QWidget* each : {m_cover, m_groupWindow, m_end})
+    for (QWidget* each : {m_mute, m_bell, m_play, m_cover, m_groupWindow, m_end})
         row->addWidget(each);
     return head;
 }
@@ -164,6 +174,8 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::worthWordRequested, this, &ClassPage::worthWordRequested);
     connect(m_people, &HallSide::ownWordRequested, this, &ClassPage::ownWordRequested);
     connect(m_people, &HallSide::bandRequested, this, &ClassPage::bandRequested);
+    connect(m_people, &HallSide::inviteRequested, this, &ClassPage::inviteRequested);
+    connect(m_people, &HallSide::guestEndRequested, this, &ClassPage::guestEndRequested);
     connect(m_people, &HallSide::callTakeRequested, this, &ClassPage::callTakeRequested);
     connect(m_people, &HallSide::callDoneRequested, this, &ClassPage::callDoneRequested);
     connect(m_people, &HallSide::letInRequested, this, &ClassPage::letInRequested);
@@ -195,6 +207,12 @@ void ClassPage::makeShortcuts()
     key(Qt::Key_C, [this] {
         if (m_hasPeople)
             emit coverRequested();
+    });
+    key(Qt::Key_V, [this] {
+        if (m_hasGuest)
+            emit guestEndRequested();
+        else if (m_hasPeople)
+            emit inviteRequested();
     });
     for (int number = 1; number <= 6; ++number)
         key(static_cast<Qt::Key>(Qt::Key_0 + number), [this, number] {
@@ -235,6 +253,7 @@ void ClassPage::showEvent(QShowEvent* event)
 void ClassPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
+    fitHead();
     tellKeyboard();
 }
 
@@ -270,10 +289,43 @@ void ClassPage::setHead(const LeadView& view)
     m_cover->setVisible(m_hasPeople);
     m_cover->setText(view.hall.covered ? tr("Uncover") : tr("Cover"));
     m_cover->setAccessibleName(view.hall.covered ? tr("Uncover the hall") : tr("Cover the hall"));
-    m_groupWindow->setText(view.groupWindowShown ? tr("Hide window") : tr("Group's window"));
+    m_groupWindow->setAccessibleName(view.groupWindowShown ? tr("Hide the group's window")
+                                                           : tr("Show the group's window"));
     m_end->setText(view.endArmed ? tr("End now?") : tr("End"));
     m_end->setAccessibleName(view.endArmed ? tr("End the class for everybody? Press once more.") : tr("End the class"));
     m_end->setVisible(m_holds);
+    setVoice(view);
+    fitHead();
+}
+
+void ClassPage::setVoice(const LeadView& view)
+{
+    const VoiceView& voice = view.voice;
+    const bool open = voice.mouth == OwnVoice::Mouth::open;
+    m_mute->setVisible(voice.offered);
+    m_mute->setText(open ? tr("Mute") : tr("Speak"));
+    m_mute->setAccessibleName(open ? tr("Mute your microphone") : tr("Let them hear you"));
+    m_mute->setRank(open ? BigButton::Rank::plain : BigButton::Rank::main);
+    m_bell->setVisible(voice.offered);
+    m_bell->setEnabled(voice.mayRing);
+    m_play->setVisible(voice.offered && !voice.recording.isEmpty());
+    m_play->setEnabled(voice.mayRing || voice.plays);
+    m_play->setText(voice.plays ? tr("Stop") : tr("Play"));
+    m_play->setAccessibleName(voice.plays ? tr("Stop the recording")
+                                          : tr("Play the recording: %1").arg(voice.recording));
+}
+
+/// Where type is large and a recording is at hand, there is no room for the button of the group's window; its key
+/// works.
+void ClassPage::fitHead()
+{
+    int wide = m_code->isHidden() ? 0 : m_code->sizeHint().width() + Space::gap;
+    wide = std::max(wide + m_clock->minimumSizeHint().width(), m_title->minimumSizeHint().width());
+    for (const QWidget* each : std::initializer_list<QWidget*>{m_level, m_mute, m_bell, m_play, m_cover, m_end})
+        if (!each->isHidden())
+            wide += Space::gap + std::max(each->minimumSizeHint().width(), each->minimumWidth());
+    wide += Space::gap + m_groupWindow->minimumSizeHint().width();
+    m_groupWindow->setVisible(wide <= width() - 2 * (Space::wide - 8));
 }
 
 void ClassPage::setState(const LeadView& view)
@@ -294,6 +346,7 @@ void ClassPage::setState(const LeadView& view)
     m_take->setVisible(view.mayTake);
     m_people->setVisible(m_hasPeople);
     m_people->setState(view);
+    m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
     tellKeyboard();
 }

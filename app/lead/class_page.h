@@ -45,6 +45,11 @@ signals:
     void worthWordRequested(int line);
     void ownWordRequested(int which);
     void bandRequested(vh::lead::BandMove move);
+    void inviteRequested();
+    void guestEndRequested();
+    void muteRequested();
+    void bellRequested();
+    void recordingRequested();
     /// Only somebody who does not hold the place leaves in mid-class by a button.
     void leaveRequested();
 
@@ -64,15 +69,21 @@ private:
     void waitOrResume();
     void tellKeyboard();
     void setHead(const LeadView& view);
+    void setVoice(const LeadView& view);
+    void fitHead();
 
     bool m_waits = false;
     bool m_holds = false;
     bool m_hasPeople = true;
+    bool m_hasGuest = false;
 
     OneLine* m_title;
     QLabel* m_code;
     OneLine* m_clock;
     LevelBar* m_level;
+    BigButton* m_mute;
+    BigButton* m_bell;
+    BigButton* m_play;
     BigButton* m_cover;
     BigButton* m_groupWindow;
     BigButton* m_end;

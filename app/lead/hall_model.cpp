@@ -56,6 +56,7 @@ void HallModel::beginClass()
     m_said.clear();
     m_worthSaid.clear();
     m_lastSaid.reset();
+    m_guest.forget();
     m_undo.clear();
     m_section = -1;
     m_sectionCounts.clear();
@@ -135,6 +136,17 @@ QString HallModel::sentWords() const
         return said.refusal;
     }
     return {};
+}
+
+// --- heard by all
+// ------------------------------------------------------------------------------------------------------
+
+std::optional<wire::InviteToSpeak> HallModel::inviteOpen()
+{
+    const wire::SeatName* seat = m_open ? m_seats.seat(*m_open) : nullptr;
+    if (!seat || !m_mayInvite)
+        return {};
+    return m_guest.invite(seat->person, QString::fromStdString(seat->name));
 }
 
 // --- bands -----------------------------------------------------------------------------------------------------------
@@ -246,6 +258,8 @@ std::optional<SeatPanelState> HallModel::panel(const std::vector<SeatRow>& rows)
             panel.words.push_back({static_cast<int>(i), QCoreApplication::translate("vh::lead", own[i].text)});
     if (m_lastSaid == seat->person)
         panel.sent = sentWords();
+    panel.guest = m_guest.state(false);
+    panel.mayInvite = m_mayInvite && m_guest.standing() == Guest::Standing::nobody && row->standing != Standing::away;
     return panel;
 }
 
@@ -268,6 +282,7 @@ HallState HallModel::state(const QStringList& titles) const
 {
     HallState state;
     state.covered = m_covered;
+    state.guest = m_guest.state(m_covered);
     if (m_covered)
         return state;
     state.asTable = m_asTable;

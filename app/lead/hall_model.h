@@ -2,6 +2,7 @@
 // What a leader's app knows and does about the people: seats and standings, worth a word, the panel of one seat, her
 // private words and the bands she moves, and whether the hall is covered. Part of LeadModel. Value without widgets; any
 // one thread.
+#include "app/lead/guest.h"
 #include "app/lead/hall_view_state.h"
 #include "app/people/seat_book.h"
 #include "common/live/share.h"
@@ -44,6 +45,13 @@ public:
     std::optional<wire::SetBand> moveBand(BandMove move);
     void bandAnswered(PersonId person, const Error* error);
 
+    /// Who is asked to be heard by all.
+    [[nodiscard]] Guest& guest() { return m_guest; }
+    /// Whoever's panel is open, asked; nothing while somebody is, or where this makes no sense.
+    std::optional<wire::InviteToSpeak> inviteOpen();
+    /// Her voice goes through Voicehall and the place is hers: people may be asked to be heard.
+    void setMayInvite(bool may) { m_mayInvite = may; }
+
     [[nodiscard]] SeatCounts counts() const;
     /// `titles`: of the sections, in the order of the script.
     [[nodiscard]] HallState state(const QStringList& titles) const;
@@ -76,6 +84,8 @@ private:
     std::map<PersonId, Said> m_said;             ///< the last word to each
     std::map<PersonId, WorthReason> m_worthSaid; ///< lines whose word has gone out
     std::optional<PersonId> m_lastSaid;
+    Guest m_guest;
+    bool m_mayInvite = false;
     std::map<PersonId, Moving> m_moving;           ///< not answered yet
     std::map<PersonId, std::vector<float>> m_undo; ///< offsets before each move
 

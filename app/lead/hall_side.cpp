@@ -35,6 +35,8 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     connect(m_panel, &SeatPanel::closeRequested, this, &HallSide::seatCloseRequested);
     connect(m_panel, &SeatPanel::wordRequested, this, &HallSide::ownWordRequested);
     connect(m_panel, &SeatPanel::bandRequested, this, &HallSide::bandRequested);
+    connect(m_panel, &SeatPanel::inviteRequested, this, &HallSide::inviteRequested);
+    connect(m_panel, &SeatPanel::guestEndRequested, this, &HallSide::guestEndRequested);
     m_pages->addWidget(m_panel);
     m_cover = new CoverSheet(this);
     m_pages->addWidget(m_cover);
@@ -64,8 +66,13 @@ QWidget* HallSide::makePeople()
     column->setSpacing(Space::small);
     auto* head = new QHBoxLayout;
     head->setSpacing(Space::small);
-    m_counts = new WordFlow(m_people);
-    head->addWidget(m_counts, 1);
+    auto* heads = new QWidget(m_people);
+    m_heads = new QStackedLayout(heads);
+    m_counts = new WordFlow(heads);
+    m_heads->addWidget(m_counts);
+    m_guest = makeGuest();
+    m_heads->addWidget(m_guest);
+    head->addWidget(heads, 1);
     m_table = new BigButton(tr("Table"), BigButton::Rank::plain, BigButton::Size::desk, m_people);
     m_table->setKeyHint(QStringLiteral("L"));
     m_table->setFocusPolicy(Qt::TabFocus);
@@ -88,6 +95,45 @@ QWidget* HallSide::makePeople()
     connect(m_worth, &WorthBox::wordRequested, this, &HallSide::worthWordRequested);
     column->addWidget(m_worth);
     return m_people;
+}
+
+/// Where the counts stood: while somebody speaks to all, nobody else is asked to.
+QWidget* HallSide::makeGuest()
+{
+    auto* guest = new QWidget(m_people);
+    auto* row = new QHBoxLayout(guest);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(Space::small);
+    m_guestWords = new OneLine(look::Type::title, OneLine::Ink::main, guest);
+    m_guestWords->setBold();
+    m_guestWords->setShorten(OneLine::Shorten::middle);
+    row->addWidget(m_guestWords, 1);
+    m_guestPress = new BigButton(tr("End it"), BigButton::Rank::main, BigButton::Size::desk, guest);
+    m_guestPress->setKeyHint(QStringLiteral("V"));
+    m_guestPress->setHintGivesWay();
+    m_guestPress->setFocusPolicy(Qt::TabFocus);
+    connect(m_guestPress, &BigButton::pressRequested, this, &HallSide::guestEndRequested);
+    row->addWidget(m_guestPress);
+    return guest;
+}
+
+void HallSide::setGuest(const GuestState& guest)
+{
+    const bool shown = !guest.words.isEmpty();
+    if (shown) {
+        m_guestWords->setTexts(guest.words);
+        m_guestPress->setText(guest.press);
+        m_guestPress->setAccessibleName(QStringLiteral("%1: %2").arg(guest.words.front(), guest.press));
+    }
+    QWidget* head = shown ? m_guest : static_cast<QWidget*>(m_counts);
+    if (m_heads->currentWidget() == head)
+        return;
+    const bool inside = m_guestPress->hasFocus();
+    m_heads->setCurrentWidget(head);
+    if (inside)
+        parentWidget()->setFocus(); // the class's keys
+    QAccessibleEvent alert(m_guestWords, QAccessible::Alert);
+    QAccessible::updateAccessibility(&alert);
 }
 
 void HallSide::pressNumber(int key)
@@ -137,6 +183,7 @@ void HallSide::setState(const LeadView& view)
         m_worth->setState({}, {});
     } else {
         setCounts(hall);
+        setGuest(hall.guest);
         m_table->setText(hall.asTable ? tr("Hall") : tr("Table"));
         if (hall.asTable)
             m_seats->setState(hall.seats);

@@ -18,6 +18,7 @@ namespace vh::lead
 
 class CoverSheet;
 class DoorStrip;
+class OneLine;
 class SeatPanel;
 class WordFlow;
 class WorthBox;
@@ -40,6 +41,8 @@ signals:
     void worthWordRequested(int line);
     void ownWordRequested(int which);
     void bandRequested(vh::lead::BandMove move);
+    void inviteRequested();
+    void guestEndRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
     void letInRequested(quint64 door);
@@ -51,12 +54,18 @@ protected:
 
 private:
     QWidget* makePeople();
+    QWidget* makeGuest();
+    void setGuest(const GuestState& guest);
     void setCounts(const HallState& hall);
     void placeUrgent();
 
     QStackedLayout* m_pages;
     QWidget* m_people;
+    QStackedLayout* m_heads; ///< the counts, or whoever is asked to be heard by all
     WordFlow* m_counts;
+    QWidget* m_guest;
+    OneLine* m_guestWords;
+    BigButton* m_guestPress;
     BigButton* m_table;
     QStackedLayout* m_twins;
     HallView* m_hall;

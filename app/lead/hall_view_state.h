@@ -21,6 +21,14 @@ struct WorthLineState {
 
 enum class BandMove { askLess, askMore, asUsual, undo };
 
+/// The one person whom she has asked to be heard by all.
+struct GuestState {
+    QStringList words; ///< "Ruth is heard by all", then shorter; empty: nobody
+    QString press;     ///< what V does then
+    bool heard = false;
+    friend bool operator==(const GuestState&, const GuestState&) = default;
+};
+
 /// The panel of one seat.
 struct SeatPanelState {
     int seat = -1;
@@ -35,11 +43,13 @@ struct SeatPanelState {
     };
     std::vector<Word> words; ///< only those agreed to
     QString sent;            ///< what came of the last word to this person
+    bool mayInvite = false;  ///< this person may be asked to be heard by all
+    GuestState guest;        ///< whoever is asked or heard, this person or another
     friend bool operator==(const SeatPanelState&, const SeatPanelState&) = default;
 };
 
 struct HallState {
-    bool covered = false; ///< then nothing below is filled in
+    bool covered = false; ///< then nothing below but the guest is filled in
     bool asTable = false;
     std::vector<SeatRow> seats;
     int places = 0; ///< in the hall, empty seats included
@@ -48,6 +58,7 @@ struct HallState {
     std::vector<WorthLineState> worth;
     QString sent; ///< what came of the last private word
     std::optional<SeatPanelState> panel;
+    GuestState guest; ///< also while covered, without the name
     friend bool operator==(const HallState&, const HallState&) = default;
 };
 

@@ -49,7 +49,7 @@ QString joinedWords(const std::array<std::string, 4>& words)
 
 LeadControl::LeadControl(link::Line& line, const Clock& clock, sound::Ears& ears, QObject* parent)
     : QObject(parent), m_line(line), m_clock(clock), m_ears(ears), m_follow(line), m_room(new LeadRoom),
-      m_groupWindow(new GroupWindow), m_sound(sound::DeviceChoice::standardDevice())
+      m_groupWindow(new GroupWindow), m_sound(line, clock, ears), m_microphone(sound::DeviceChoice::standardDevice())
 {
     connect(&line, &link::Line::received, this, &LeadControl::take);
     connect(&line, &link::Line::binaryReceived, this, &LeadControl::takeBinary);
@@ -120,6 +120,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckRequested, this, &LeadControl::openSoundCheck);
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
+    bindSound();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -269,6 +270,10 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         m_model.hall().bandAnswered(question.person, error);
         if (error)
             sayError();
+        break;
+    case Asked::speak:
+        if (const QString words = m_model.hall().guest().inviteAnswered(question.person, error); !words.isEmpty())
+            m_model.say(words, now);
         break;
     case Asked::reassert: // refused: the relay knows better, and has said where the class is
         break;

@@ -7,6 +7,7 @@
 #include "app/lead/group_window.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"
+#include "app/lead/lead_sound.h"
 #include "app/lead/publish.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears.h"
@@ -32,10 +33,12 @@ public:
     /// Classes that come with the program, or lie in a folder of hers.
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
-    /// What she listens to for her own level, from the moment a class is open; the standard microphone unless said.
     /// A word above everything, for a while.
     void say(const QString& words);
-    void setSound(const sound::DeviceChoice& choice) { m_sound = choice; }
+    /// Her microphone, from the moment a class is open, and where she hears the invited person; the standard ones
+    /// unless said.
+    void setSound(const sound::DeviceChoice& choice) { m_microphone = choice; }
+    void setLoudspeaker(const sound::DeviceChoice& choice) { m_sound.setLoudspeaker(choice); }
 
     // What the room's requests do; also for whoever drives a class by program.
     void openChosen();
@@ -49,6 +52,14 @@ public:
     void sendWorthWord(int line) { send(m_model.hall().worthWord(line)); }
     void sendOwnWord(int which) { send(m_model.hall().ownWord(which)); }
     void moveBand(BandMove move);
+    // Her voice, and one person's whom she asks to be heard by all.
+    void pressMute();
+    void ring();
+    void toggleRecording();
+    void loadRecording(const QString& path);
+    void choose(VoiceWay way);
+    void inviteToSpeak();
+    void endGuest();
 
     /// Looks at the clock: the heartbeat and everything that is shown. Its own timer calls it every 100 ms.
     void beat();
@@ -70,6 +81,9 @@ private:
     void toggleGroupWindow();
     void tellGroupWindow();
     void bindPeople();
+    void bindSound();
+    void sendVoice();
+    void askForRecording();
     void send(const std::optional<wire::PrivateWord>& word);
     void askForFile();
     [[nodiscard]] QImage pictureOf(const std::string& file);
@@ -86,18 +100,19 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, press, take, reassert, invite, word, band, other };
+    enum class Asked { part, open, press, take, reassert, invite, word, band, speak, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
-        PersonId person{};             ///< word, band
+        PersonId person{};             ///< word, band, speak
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
     std::optional<wire::OpenClass> m_toOpen;
     std::map<std::string, QImage> m_pictures;
     std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
-    sound::DeviceChoice m_sound;
+    LeadSound m_sound;                    ///< before the ears are started
+    sound::DeviceChoice m_microphone;
     bool m_listening = false;
     std::optional<MicCheck> m_check; ///< her own, while it is open
 };

@@ -1,4 +1,4 @@
-// LeadControl's part for the people, and for the leader's own sound.
+// LeadControl's part for the people.
 #include "app/lead/lead_control.h"
 
 namespace vh::lead
@@ -34,44 +34,6 @@ void LeadControl::moveBand(BandMove move)
     if (const auto band = m_model.hall().moveBand(move))
         m_asked[m_line.ask(*band)] = {Asked::band, {}, band->person};
     refresh();
-}
-
-// --- her own sound ---------------------------------------------------------------------------------------------------
-
-void LeadControl::openSoundCheck()
-{
-    m_check.emplace();
-    listen();
-    m_ears.drainFrames([](const VoiceFrame&) {}); // what was heard before does not count
-    refresh();
-}
-
-void LeadControl::closeSoundCheck()
-{
-    m_check.reset();
-    refresh();
-}
-
-void LeadControl::listen()
-{
-    const Stage stage = m_model.stage();
-    if (stage == Stage::inClass || stage == Stage::over)
-        m_check.reset(); // the class has begun
-    const bool wanted = m_check || (m_model.holdsPlace() && (stage == Stage::ready || stage == Stage::inClass));
-    if (wanted != m_listening) {
-        m_listening = wanted;
-        wanted ? m_ears.start(m_sound) : m_ears.stop();
-    }
-    if (!m_listening) {
-        m_model.setOwnLevel({});
-        return m_model.setSoundCheck({});
-    }
-    if (m_check)
-        m_ears.drainFrames([this](const VoiceFrame& frame) { m_check->add(frame); });
-    const sound::MeterSnapshot heard = m_ears.snapshot();
-    const LevelBar::State sign = ownSign(m_ears.state(), heard.frameCount > 0 ? &heard.frame : nullptr);
-    m_model.setOwnLevel(sign);
-    m_model.setSoundCheck(m_check ? std::optional(soundCheckView(*m_check, m_ears.state(), sign)) : std::nullopt);
 }
 
 } // namespace vh::lead

@@ -31,7 +31,7 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
     else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
         placeNow(*place);
     else if (const auto* lease = std::get_if<wire::LeaseNow>(&message))
-        m_leaseNow = *lease;
+        m_leaseNow = *lease, noteVoice();
     else if (const auto* here = std::get_if<wire::Here>(&message))
         m_here = here->here, m_helpers = here->helpers, m_hall.setHere(here->here);
     else if (const auto* seats = std::get_if<wire::Seats>(&message))
@@ -42,6 +42,10 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
         m_door = *door;
     else if (const auto* calls = std::get_if<wire::Calls>(&message))
         m_calls.take(*calls);
+    else if (const auto* speaking = std::get_if<wire::Speaking>(&message))
+        m_hall.guest().take(*speaking);
+    else if (const auto* over = std::get_if<wire::InviteOver>(&message))
+        say(m_hall.guest().take(*over), now);
     else if (const auto* summary = std::get_if<wire::Summary>(&message))
         m_summary = *summary;
     return {};
@@ -58,6 +62,7 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_helpers = welcome.helpers;
     m_hall.setHere(welcome.here);
     m_hall.setOwn(welcome.person);
+    m_hall.guest().welcome(welcome);
     m_calls.clear();
     m_pressed.reset(); // asked again under its own id, if it was not answered
     if (!welcome.open || !welcome.place) {
@@ -85,6 +90,7 @@ void LeadModel::openNow(const wire::ClassOpen& open)
     m_startedAt.reset();
     m_summary.reset();
     m_hall.beginClass();
+    m_voice.rest();
     m_said.clear();
 }
 
@@ -97,6 +103,7 @@ void LeadModel::placeNow(const wire::PlaceNow& place)
         m_hall.startClass();
     m_place = place;
     noteSection();
+    noteVoice();
 }
 
 void LeadModel::setScript(std::shared_ptr<const ClassScript> script)
@@ -109,6 +116,42 @@ void LeadModel::noteSection()
 {
     const auto at = m_script && m_place ? turnAt(*m_script, m_place->place) : std::nullopt;
     m_hall.setSection(at ? std::optional(at->section->kind) : std::nullopt, at ? m_place->place.section : -1);
+}
+
+/// What the place says of her voice: open from the start of the class on, at rest where somebody else leads.
+void LeadModel::noteVoice()
+{
+    if (m_leaseNow && !m_leaseNow->mine)
+        m_voice.rest();
+    else if (holdsPlace() && stage() == Stage::inClass)
+        m_voice.classBegins();
+    m_hall.setMayInvite(holdsPlace() && m_voice.way() == VoiceWay::voicehall);
+}
+
+void LeadModel::choose(VoiceWay way)
+{
+    m_voice.choose(way);
+    if (way == VoiceWay::elsewhere)
+        m_hall.guest().forget(); // the hall ends it too: people speak in that call
+    noteVoice();
+}
+
+bool LeadModel::isYours() const
+{
+    const auto at = m_script && m_place ? turnAt(*m_script, m_place->place) : std::nullopt;
+    return at && m_place->phase == Phase::running && at->turn->kind == TurnKind::yours;
+}
+
+VoiceView LeadModel::voiceView() const
+{
+    VoiceView view;
+    view.way = m_voice.way();
+    view.mouth = m_voice.mouth();
+    view.offered = holdsPlace() && m_voice.way() == VoiceWay::voicehall;
+    view.mayRing = view.offered && m_voice.isOpen() && !isYours();
+    view.recording = m_recording;
+    view.plays = m_plays;
+    return view;
 }
 
 void LeadModel::setLine(LineNow line, const QString& ending)
@@ -267,6 +310,7 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     view.waits = m_place && (m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause);
     view.endArmed = m_endArmedAt && now - *m_endArmedAt < kEndArmedFor;
     view.level = m_level;
+    view.voice = voiceView();
     view.groupWindowShown = m_groupWindow.shown;
     view.groupWindowFills = m_groupWindow.fills;
     view.otherDisplay = m_groupWindow.otherDisplay;
@@ -303,6 +347,9 @@ void LeadModel::showPeople(LeadView& view, Instant now) const
         waits << words("Somebody needs help.");
     if (!view.door.rows.empty())
         waits << words("Somebody is at the door.");
+    if (!view.hall.guest.words.isEmpty())
+        waits << (view.hall.guest.heard ? words("Somebody is heard by all; V ends it.")
+                                        : words("Somebody is asked to be heard by all; V takes it back."));
     view.coverWords = waits.join(QLatin1Char(' '));
     view.calls = {};
     view.door = {};

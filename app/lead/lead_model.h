@@ -27,6 +27,14 @@ public:
     void setLink(const QString& link) { m_way.link = link; }
     void setInvite(Role role, const QString& link);
     void setOwnLevel(const LevelBar::State& level) { m_level = level; }
+    /// Which way her voice goes, and whether it is open.
+    [[nodiscard]] OwnVoice& voice() { return m_voice; }
+    [[nodiscard]] const OwnVoice& voice() const { return m_voice; }
+    void choose(VoiceWay way);
+    void setRecording(const QString& name, bool plays) { m_recording = name, m_plays = plays; }
+    /// People speak alone now: neither bell nor recording.
+    [[nodiscard]] bool isYours() const;
+    [[nodiscard]] bool isUp() const { return m_line == LineNow::up; }
     struct GroupWindowNow {
         bool shown = false;
         bool fills = false;        ///< its display
@@ -65,6 +73,8 @@ public:
 private:
     std::optional<wire::Reassert> takeWelcome(const wire::Welcome& welcome);
     void noteSection();
+    void noteVoice();
+    [[nodiscard]] VoiceView voiceView() const;
     void openNow(const wire::ClassOpen& open);
     void placeNow(const wire::PlaceNow& place);
     [[nodiscard]] Column column(const TurnAt& at, Instant now) const;
@@ -105,6 +115,9 @@ private:
     wire::Door m_door;
     WayIn m_way;
     LevelBar::State m_level;
+    OwnVoice m_voice;
+    QString m_recording;
+    bool m_plays = false;
     QString m_said;
     Instant m_saidAt{};
     std::optional<Instant> m_endArmedAt;

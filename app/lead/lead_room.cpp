@@ -41,6 +41,10 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_ready, &ReadyPage::groupWindowFillRequested, this, &LeadRoom::groupWindowFillRequested);
     connect(m_ready, &ReadyPage::groupWindowMoveRequested, this, &LeadRoom::groupWindowMoveRequested);
     connect(m_ready, &ReadyPage::soundCheckRequested, this, &LeadRoom::soundCheckRequested);
+    connect(m_ready, &ReadyPage::muteRequested, this, &LeadRoom::muteRequested);
+    connect(m_check, &SoundCheckPage::wayRequested, this, &LeadRoom::wayRequested);
+    connect(m_check, &SoundCheckPage::recordingFileRequested, this, &LeadRoom::recordingFileRequested);
+    connect(m_check, &SoundCheckPage::recordingDropRequested, this, &LeadRoom::recordingDropRequested);
     connect(m_check, &SoundCheckPage::againRequested, this, &LeadRoom::soundCheckRequested);
     connect(m_check, &SoundCheckPage::closeRequested, this, &LeadRoom::soundCheckCloseRequested);
 
@@ -54,6 +58,11 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::worthWordRequested, this, &LeadRoom::worthWordRequested);
     connect(m_class, &ClassPage::ownWordRequested, this, &LeadRoom::ownWordRequested);
     connect(m_class, &ClassPage::bandRequested, this, &LeadRoom::bandRequested);
+    connect(m_class, &ClassPage::inviteRequested, this, &LeadRoom::inviteToSpeakRequested);
+    connect(m_class, &ClassPage::guestEndRequested, this, &LeadRoom::guestEndRequested);
+    connect(m_class, &ClassPage::muteRequested, this, &LeadRoom::muteRequested);
+    connect(m_class, &ClassPage::bellRequested, this, &LeadRoom::bellRequested);
+    connect(m_class, &ClassPage::recordingRequested, this, &LeadRoom::recordingRequested);
     connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_class, &ClassPage::letInRequested, this, &LeadRoom::letInRequested);
@@ -80,6 +89,9 @@ void LeadRoom::makeShortcuts()
         });
     };
     key(Qt::Key_F, &LeadRoom::groupWindowRequested);
+    key(Qt::Key_M, &LeadRoom::muteRequested);
+    key(Qt::Key_B, &LeadRoom::bellRequested);
+    key(Qt::Key_R, &LeadRoom::recordingRequested);
     key(Qt::SHIFT | Qt::Key_F, &LeadRoom::groupWindowFillRequested);
     key(Qt::SHIFT | Qt::Key_D, &LeadRoom::groupWindowMoveRequested);
 }
@@ -89,6 +101,7 @@ void LeadRoom::setState(const LeadView& view)
     // Before it is shown, so that a page never appears with what it held last.
     if (view.soundCheck && view.stage != Stage::inClass && view.stage != Stage::over) {
         m_check->setState(*view.soundCheck);
+        m_check->setVoice(view.voice);
         return m_pages->setCurrentWidget(m_check);
     }
     switch (view.stage) {

@@ -3,7 +3,8 @@
 // person presses goes out as a request and changes nothing here. In class everything goes by keyboard and clicker:
 // go on Space, Enter, Right, Page Down; back Left, Page Up; O once more, W wait and resume, S skip, T take the place,
 // F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
-// hall, 1 to 3 a private word. Esc closes an open seat and ends nothing. GUI thread.
+// hall, 1 to 3 a private word; M mutes and opens her voice, B rings the bell, R plays and stops the recording, V asks
+// whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing. GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
 
@@ -53,6 +54,15 @@ signals:
     void worthWordRequested(int line);
     void ownWordRequested(int which);
     void bandRequested(vh::lead::BandMove move);
+    void inviteToSpeakRequested();
+    void guestEndRequested();
+    void muteRequested();
+    void bellRequested();
+    void recordingRequested();
+    /// Before class: which way her voice goes; a file to play in class; none of it.
+    void wayRequested(vh::lead::VoiceWay way);
+    void recordingFileRequested();
+    void recordingDropRequested();
     void anotherClassRequested();
     void leaveRequested();
 

@@ -3,6 +3,7 @@
 // shown by LeadRoom.
 #include "app/lead/class_choice.h"
 #include "app/lead/hall_view_state.h"
+#include "app/lead/own_voice.h"
 #include "app/lead/sound_check.h"
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
@@ -52,6 +53,17 @@ struct Column {
     QString next;
 };
 
+/// Her voice, and what else of hers goes out with it.
+struct VoiceView {
+    VoiceWay way = VoiceWay::voicehall;
+    OwnVoice::Mouth mouth = OwnVoice::Mouth::closed;
+    bool offered = false; ///< the place is hers and her voice goes through Voicehall: the keys mean something
+    bool mayRing = false; ///< bell and recording; not while people speak alone
+    QString recording;    ///< name of the file to play; empty: none
+    bool plays = false;
+    friend bool operator==(const VoiceView&, const VoiceView&) = default;
+};
+
 struct SummaryView {
     QString headline;
     QStringList lines;
@@ -76,7 +88,8 @@ struct LeadView {
     bool endArmed = false;
     QStringList clock; ///< "ends 10:01, one minute over", then shorter
     Column column;
-    LevelBar::State level;
+    LevelBar::State level; ///< the permanent sign; no words: none
+    VoiceView voice;
     ScriptRail::State rail;
     HallState hall;
     QString coverWords; ///< while covered: what cannot wait, without names

@@ -58,6 +58,7 @@ QWidget* ReadyPage::makeHead()
     names->addWidget(m_group);
     row->addLayout(names, 1);
     m_level = new LevelBar(head);
+    m_level->keepRoomFor(OwnVoice::allWords());
     row->addWidget(m_level);
     const auto button = [&](const QString& words, const QString& key, auto request) {
         auto* made = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, head);
@@ -67,7 +68,7 @@ QWidget* ReadyPage::makeHead()
         row->addWidget(made);
         return made;
     };
-    m_check = button(tr("Check your sound"), {}, &ReadyPage::soundCheckRequested);
+    m_check = button(tr("Your sound"), {}, &ReadyPage::soundCheckRequested);
     m_move = button(tr("Other display"), QStringLiteral("\u21E7D"), &ReadyPage::groupWindowMoveRequested);
     m_fill = button(tr("Fill display"), QStringLiteral("\u21E7F"), &ReadyPage::groupWindowFillRequested);
     m_groupWindow = button(tr("Group's window"), QStringLiteral("F"), &ReadyPage::groupWindowRequested);
@@ -226,9 +227,16 @@ QWidget* ReadyPage::makeFoot()
     m_take->setKeyHint(QStringLiteral("T"));
     connect(m_take, &BigButton::pressRequested, this, &ReadyPage::takePlaceRequested);
     row->addWidget(m_take);
+    auto* presses = new QVBoxLayout;
+    presses->setSpacing(0);
+    m_mute = new BigButton(tr("Speak to them now"), BigButton::Rank::plain, BigButton::Size::desk, foot);
+    m_mute->setKeyHint(QStringLiteral("M"));
+    connect(m_mute, &BigButton::pressRequested, this, &ReadyPage::muteRequested);
+    presses->addWidget(m_mute);
     m_start = new BigButton(tr("Start the class"), BigButton::Rank::main, BigButton::Size::touch, foot);
     connect(m_start, &BigButton::pressRequested, this, &ReadyPage::startRequested);
-    row->addWidget(m_start);
+    presses->addWidget(m_start);
+    row->addLayout(presses);
     return foot;
 }
 
@@ -273,6 +281,10 @@ void ReadyPage::setState(const LeadView& view)
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
     m_take->setVisible(open && view.mayTake);
+    const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
+    m_mute->setVisible(open && view.voice.offered);
+    m_mute->setText(speaks ? tr("Mute") : tr("Speak to them now"));
+    m_mute->setAccessibleName(speaks ? tr("Mute your microphone") : tr("Let those who are here hear you already"));
     m_start->setVisible(open && view.hold == Hold::mine);
 }
 

@@ -38,6 +38,7 @@ signals:
     void groupWindowFillRequested();
     void groupWindowMoveRequested();
     void soundCheckRequested();
+    void muteRequested();
     void leaveRequested();
 
 protected:
@@ -78,6 +79,7 @@ private:
     DoorList* m_door;
     QWidget* m_caution;
     BigButton* m_take;
+    BigButton* m_mute;
     BigButton* m_start;
 };
 

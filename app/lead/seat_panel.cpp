@@ -45,13 +45,15 @@ SeatPanel::SeatPanel(QWidget* parent) : QFrame(parent)
     setProperty(look::kRoleProperty, "sheet");
     setFocusPolicy(Qt::StrongFocus);
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::gap, Space::small, Space::gap, Space::small);
-    column->setSpacing(2);
+    column->setContentsMargins(Space::gap, Space::hair, Space::gap, Space::hair);
+    column->setSpacing(1);
     column->addWidget(makeHead());
     m_addressed = plainLabel(this, "note");
     column->addWidget(m_addressed);
     column->addStretch(1);
     column->addWidget(makeBand());
+    column->addStretch(1);
+    column->addWidget(makeGuest());
     column->addStretch(1);
     auto* words = new QWidget(this);
     m_grid = new QGridLayout(words);
@@ -126,6 +128,36 @@ QWidget* SeatPanel::makeBand()
     return band;
 }
 
+QWidget* SeatPanel::makeGuest()
+{
+    m_guest = new QWidget(this);
+    auto* row = new QHBoxLayout(m_guest);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(Space::small);
+    m_guestPress = makeButton(tr("Ask to be heard by all"), QStringLiteral("V"));
+    connect(m_guestPress, &BigButton::pressRequested, this, [this] {
+        if (m_shown.guest.words.isEmpty())
+            emit inviteRequested();
+        else
+            emit guestEndRequested();
+    });
+    row->addWidget(m_guestPress);
+    m_guestWords = new OneLine(look::Type::note, OneLine::Ink::main, m_guest);
+    m_guestWords->setBold();
+    row->addWidget(m_guestWords, 1);
+    return m_guest;
+}
+
+void SeatPanel::setGuest(const SeatPanelState& panel)
+{
+    const bool asked = !panel.guest.words.isEmpty();
+    m_guest->setVisible(asked || panel.mayInvite);
+    m_guestPress->setText(asked ? panel.guest.press : tr("Ask to be heard by all"));
+    m_guestPress->setAccessibleName(asked ? QStringLiteral("%1: %2").arg(panel.guest.words.front(), panel.guest.press)
+                                          : tr("Ask %1 whether everybody may hear them").arg(panel.row.name));
+    m_guestWords->setTexts(asked ? panel.guest.words : QStringList{QString()});
+}
+
 void SeatPanel::pressWord(int shown)
 {
     if (shown >= 0 && static_cast<std::size_t>(shown) < m_shown.words.size())
@@ -165,6 +197,7 @@ void SeatPanel::setState(const SeatPanelState& panel)
     m_usual->setEnabled(panel.mayReset);
     m_undo->setEnabled(panel.mayUndo);
     setWords(panel.words);
+    setGuest(panel);
     setAccessibleName(tr("%1: %2. %3").arg(panel.row.name, m_standing->text(), panel.addressed));
     if (other || news) {
         QAccessibleEvent alert(news ? static_cast<QWidget*>(m_addressed) : this, QAccessible::Alert);

@@ -8,9 +8,6 @@ namespace vh::lead
 namespace
 {
 
-/// A microphone that is on has more noise of its own than this; 16-bit silence has less.
-constexpr float kDeadBelowDbfsA = -100;
-
 QString say(const char* words)
 {
     return QCoreApplication::translate("vh::lead", words);
@@ -54,7 +51,7 @@ SoundCheckView::Fact clipping(const MicCheck& check)
 
 } // namespace
 
-SoundCheckView soundCheckView(const MicCheck& check, sound::EarsState ears, const LevelBar::State& level_)
+SoundCheckView soundCheckView(const MicCheck& check, sound::EarsState ears, const LevelBar::State& level_, VoiceWay way)
 {
     SoundCheckView view;
     view.level = level_;
@@ -78,20 +75,14 @@ SoundCheckView soundCheckView(const MicCheck& check, sound::EarsState ears, cons
         view.done = true;
         view.heading = check.finding() == MicCheck::Finding::fine ? say("Your microphone works")
                                                                   : say("There is something to look at");
-        view.words = say("Voicehall does not carry your voice: the group hears you over the call you also use. Ask "
-                         "somebody there whether they hear you.");
+        view.words = way == VoiceWay::elsewhere
+                         ? say("Voicehall does not carry your voice: the group hears you by the call it also uses. Ask "
+                               "somebody there whether they hear you.")
+                         : say("Nobody hears you yet. From the start of the class on the sign says whether they do; M "
+                               "lets you speak to them before.");
         break;
     }
     return view;
-}
-
-LevelBar::State ownSign(sound::EarsState ears, const VoiceFrame* newest)
-{
-    if (ears != sound::EarsState::hearing || !newest)
-        return {say("No sound from you"), std::nullopt};
-    if (newest->blank == Blank::noSignal || newest->fastDbfsA < kDeadBelowDbfsA)
-        return {say("No sound from you"), std::nullopt};
-    return {say("Microphone works"), newest->fastDbfsA};
 }
 
 } // namespace vh::lead

@@ -1,6 +1,7 @@
 #pragma once
 // A leader's own sound check, as values: three seconds of the room, then her own voice, and what was found of each.
 // What it shows is her microphone only: nobody is asked whether they hear her. Pure; any one thread.
+#include "app/lead/own_voice.h"
 #include "app/sound/ears_state.h"
 #include "app/widgets/level_bar.h"
 #include "common/home/mic_check.h"
@@ -28,10 +29,6 @@ struct SoundCheckView {
     friend bool operator==(const SoundCheckView&, const SoundCheckView&) = default;
 };
 
-SoundCheckView soundCheckView(const MicCheck& check, sound::EarsState ears, const LevelBar::State& level);
-
-/// The permanent sign: whether her microphone works, and how loud it is now. It never says that she is heard: no sound
-/// is carried, so nobody can know that here.
-LevelBar::State ownSign(sound::EarsState ears, const VoiceFrame* newest);
+SoundCheckView soundCheckView(const MicCheck& check, sound::EarsState ears, const LevelBar::State& level, VoiceWay way);
 
 } // namespace vh::lead

@@ -43,6 +43,10 @@ const char* nameOf(Sign sign)
         return "undo";
     case Sign::microphone:
         return "microphone";
+    case Sign::heard:
+        return "heard";
+    case Sign::unheard:
+        return "unheard";
     }
     return "";
 }

@@ -2,9 +2,11 @@
 #include "app/look/look.h"
 
 #include <QPainter>
+#include <QTextLayout>
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace vh
 {
@@ -19,6 +21,9 @@ namespace
 constexpr double kBlockWidth = 7;
 constexpr double kBlockStep = 9;
 constexpr double kBlocksWidth = LevelBar::kBlocks * kBlockStep;
+constexpr int kInset = 14;
+constexpr int kOneLine = 18;        ///< characters; more than that stand in two lines
+constexpr double kSmallPitch = 1.2; ///< of the letters' size
 
 } // namespace
 
@@ -46,12 +51,36 @@ void LevelBar::setState(const State& state)
     update();
 }
 
+void LevelBar::keepRoomFor(const QStringList& words)
+{
+    m_keeps = words;
+    updateGeometry();
+}
+
+/// One line where that is short, else two in smaller letters, broken where they are narrowest.
+double LevelBar::widthOf(const QString& words)
+{
+    const double whole = QFontMetricsF(Look::current().font(Type::control)).horizontalAdvance(words);
+    if (words.size() <= kOneLine)
+        return whole;
+    const QFontMetricsF small(Look::current().font(Type::note));
+    double narrowest = small.horizontalAdvance(words);
+    for (qsizetype at = words.indexOf(' '); at >= 0; at = words.indexOf(' ', at + 1))
+        narrowest = std::min(
+            narrowest, std::max(small.horizontalAdvance(words.left(at)), small.horizontalAdvance(words.mid(at + 1))));
+    return std::min(whole, narrowest);
+}
+
 QSize LevelBar::sizeHint() const
 {
-    const QFontMetricsF metrics(Look::current().font(Type::control));
-    return {static_cast<int>(std::ceil(metrics.horizontalAdvance(m_state.words) + kBlocksWidth)) + 14 + Space::small +
-                14,
-            std::max(Space::control, static_cast<int>(std::ceil(metrics.height())) + 4)};
+    double wide = widthOf(m_state.words);
+    for (const QString& words : m_keeps)
+        wide = std::max(wide, widthOf(words));
+    const bool twoLines = !m_keeps.isEmpty() || m_state.words.size() > kOneLine;
+    const double high = twoLines ? 2 * kSmallPitch * Look::current().pixels(Type::note)
+                                 : QFontMetricsF(Look::current().font(Type::control)).height();
+    return {static_cast<int>(std::ceil(wide + kBlocksWidth)) + 2 * kInset + Space::small + 2,
+            std::max(Space::control, static_cast<int>(std::ceil(high)) + Space::small)};
 }
 
 void LevelBar::paintEvent(QPaintEvent* /*event*/)
@@ -59,16 +88,15 @@ void LevelBar::paintEvent(QPaintEvent* /*event*/)
     const look::Palette& colours = Look::current().palette();
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const bool live = m_state.dbfsA.has_value();
-    painter.setPen(QPen(live ? colours.deep : colours.deep2, 2, live ? Qt::SolidLine : Qt::DashLine));
-    painter.setBrush(live ? colours.deep : colours.sheet);
+    const bool on = m_state.on && m_state.dbfsA.has_value();
+    painter.setPen(QPen(on ? colours.deep : colours.deep2, 2, on ? Qt::SolidLine : Qt::DashLine));
+    painter.setBrush(on ? colours.deep : colours.sheet);
     painter.drawRoundedRect(QRectF(rect()).adjusted(1, 1, -1, -1), Space::corner - 4, Space::corner - 4);
 
-    const QColor front = live ? colours.onDeep : colours.deep;
+    const QColor front = on ? colours.onDeep : colours.deep;
     painter.setPen(front);
-    painter.setFont(Look::current().font(Type::control));
-    const double blocksLeft = width() - 14 - kBlocksWidth;
-    painter.drawText(QRectF(14, 0, blocksLeft - 14, height()), Qt::AlignVCenter | Qt::AlignLeft, m_state.words);
+    const double blocksLeft = width() - kInset - kBlocksWidth;
+    paintWords(painter, QRectF(kInset, 0, blocksLeft - kInset - Space::small + 2, height()));
     const int lit = blocksOf(m_state);
     for (int i = 0; i < kBlocks; ++i) {
         const QRectF block(blocksLeft + i * kBlockStep + 1, height() / 2.0 - 8, kBlockWidth - 1, 16);
@@ -76,6 +104,32 @@ void LevelBar::paintEvent(QPaintEvent* /*event*/)
         painter.setBrush(i < lit ? QBrush(front) : QBrush(Qt::NoBrush));
         painter.drawRect(block);
     }
+}
+
+void LevelBar::paintWords(QPainter& painter, const QRectF& room) const
+{
+    const QFont one = Look::current().font(Type::control);
+    if (QFontMetricsF(one).horizontalAdvance(m_state.words) <= room.width()) {
+        painter.setFont(one);
+        painter.drawText(room, Qt::AlignVCenter | Qt::AlignLeft, m_state.words);
+        return;
+    }
+    painter.setFont(Look::current().font(Type::note));
+    QTextLayout layout(m_state.words, painter.font());
+    std::vector<QTextLine> lines;
+    layout.beginLayout();
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(room.width());
+        lines.push_back(line);
+    }
+    layout.endLayout();
+    const double pitch = kSmallPitch * Look::current().pixels(Type::note);
+    double y = room.center().y() - pitch * static_cast<double>(lines.size()) / 2;
+    for (QTextLine& line : lines) {
+        line.setPosition({0, y + (pitch - line.height()) / 2});
+        y += pitch;
+    }
+    layout.draw(&painter, QPointF(room.left(), 0));
 }
 
 } // namespace vh

@@ -3,7 +3,11 @@
 // Levels in dB(A) relative to full scale. GUI thread.
 #include "app/widgets/spoken_widget.h"
 
+#include <QStringList>
+
 #include <optional>
+
+class QPainter;
 
 namespace vh
 {
@@ -19,6 +23,7 @@ public:
     struct State {
         QString words;              ///< "They hear you", "Your microphone is off", ...
         std::optional<float> dbfsA; ///< none: no sound is coming in
+        bool on = true;             ///< filled; else an outline: what she says is not heard by this way
         friend bool operator==(const State&, const State&) = default;
     };
     /// 0 ... kBlocks.
@@ -26,6 +31,8 @@ public:
 
     explicit LevelBar(QWidget* parent = nullptr);
     void setState(const State& state);
+    /// As wide as the widest of these needs, whatever it says now. Long ones stand in two lines.
+    void keepRoomFor(const QStringList& words);
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
 
@@ -33,7 +40,11 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    void paintWords(QPainter& painter, const QRectF& room) const;
+    [[nodiscard]] static double widthOf(const QString& words);
+
     State m_state;
+    QStringList m_keeps;
 };
 
 } // namespace vh

@@ -113,6 +113,7 @@ std::unique_ptr<Program> Tour::window(const QString& who, const sound::DeviceCho
     setup.clock = &m_clock;
     setup.folder = m_folder.filePath(who);
     setup.sound = sound;
+    setup.loudspeaker = sound::DeviceChoice::fileOf({}); // nobody is in the room
     setup.classes = QStringLiteral(VH_CONTENT_DIR "/classes");
     auto program = std::make_unique<Program>(setup);
     program->resize(kScreen);
@@ -196,7 +197,7 @@ void Tour::chorusComes()
     const auto arrived = [&] { return m_choir->everybodyIn() && m_choir->everybodyChecked(); };
     until([&] { return on(m_chorusLoop->loop(), arrived); }, "not all homes came in");
     picture(*m_leader, "lead-ready");
-    pressIn(*m_leader, "Check your sound");
+    pressIn(*m_leader, "Your sound");
     picture(*m_leader, "lead-sound-check");
     pressIn(*m_leader, "Back to the class");
 }
@@ -247,7 +248,7 @@ void Tour::classGoesOn()
     picture(*m_leader, "lead-phrase");
     picture(*m_helper, "desk-class");
     lookAtPeople();
-    pressIn(*m_leader, "Group's window");
+    pressIn(*m_leader, "Window");
     picture(lead.groupWindow(), "group-window");
 }
 

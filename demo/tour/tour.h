@@ -44,6 +44,7 @@ private:
     void participantComes();
     void classGoesOn();
     void participantIsGreeted();
+    void participantIsHeard();
     void voiceCannotBeJudged();
     void lookAtPeople();
     void helpIsCalled();
@@ -54,7 +55,8 @@ private:
     void tellCost();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);
-    [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice) const;
+    [[nodiscard]] sound::DeviceChoice soundOf(const QString& name, const stage::VoiceFile& voice,
+                                              sound::Pace pace = sound::Pace::byHand) const;
     [[nodiscard]] join::ClassView classScreen();
     [[nodiscard]] bool isOnDesk(const QString& words) const;
     [[nodiscard]] QString oneTimeLink(Role role);

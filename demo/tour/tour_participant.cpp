@@ -10,11 +10,11 @@
 namespace vh::tour
 {
 
-sound::DeviceChoice Tour::soundOf(const QString& name, const stage::VoiceFile& voice) const
+sound::DeviceChoice Tour::soundOf(const QString& name, const stage::VoiceFile& voice, sound::Pace pace) const
 {
     const QString path = m_folder.filePath(name);
     need(stage::writeVoiceFile(path.toStdString(), voice), "no voice could be written");
-    return sound::DeviceChoice::fileOf(path, sound::Pace::byHand);
+    return sound::DeviceChoice::fileOf(path, pace);
 }
 
 join::ClassView Tour::classScreen()
@@ -123,6 +123,35 @@ void Tour::participantIsGreeted()
     picture(*m_participant, "join-choices-changed");
     pressIn(*m_participant, "Take it back");
     pressIn(*m_participant, "Back to the class");
+    participantIsHeard();
+}
+
+/// The leader asks Ruth whether everybody may hear her; she agrees, and ends it.
+void Tour::participantIsHeard()
+{
+    auto& lead = *m_leader->leadControl();
+    const auto& seats = lead.view().hall.seats;
+    const auto ruth = std::find_if(seats.begin(), seats.end(), [](const SeatRow& row) { return row.name == "Ruth"; });
+    need(ruth != seats.end(), "the participant has no seat");
+    emit lead.room().seatRequested(ruth->seat);
+    pressIn(*m_leader, "Ask to be heard by all");
+    pressIn(*m_leader, "Close");
+    until([&] { return stage::canPress(*m_participant, "Yes, they may hear me"); }, "the question did not come");
+    picture(*m_participant, "join-invited");
+    picture(*m_leader, "lead-asked");
+    stage::letRun(std::chrono::milliseconds(450)); // sooner a press belongs to the screen before
+    pressIn(*m_participant, "Yes, they may hear me");
+    until([&] { return stage::canPress(*m_participant, "End now"); }, "the sign did not come");
+    until([&] { return lead.view().hall.guest.heard; }, "the leader was not told");
+    picture(*m_participant, "join-everyone-hears");
+    picture(*m_leader, "lead-heard-by-all");
+    pressIn(*m_participant, "End now");
+    until([&] { return lead.view().hall.guest.words.isEmpty(); }, "it did not end");
+    lead.pressMute();
+    until([&] { return classScreen().voice.words.value(0).contains("muted"); }, "nobody was told of the mute");
+    picture(*m_participant, "join-leader-muted");
+    picture(*m_leader, "lead-muted");
+    lead.pressMute();
 }
 
 /// Far too loud for the microphone, until a turn could not be judged; then as before.

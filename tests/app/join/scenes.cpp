@@ -56,6 +56,27 @@ void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
         (void)model.pressCheck(CheckPress::skip);
 }
 
+/// The leader's voice comes, or does not.
+void hears(JoinModel& model, wire::VoiceState state, const char* name = "Anna")
+{
+    model.voices().loudspeakerIs(sound::LoudspeakerState::playing);
+    model.take(wire::ToClient(wire::VoiceNow{1, state, 7, name}));
+}
+
+void invite(JoinModel& model, const char* from)
+{
+    hears(model, wire::VoiceState::carried, from);
+    model.take(wire::ToClient(wire::InvitedToSpeak{true, from}));
+}
+
+/// Asked, agreed, and heard by all.
+void beHeard(JoinModel& model)
+{
+    invite(model, "Anna");
+    (void)model.answerInvitation(true, 41);
+    model.take(wire::ToClient(wire::Speaking{1, true, 41, 2, "Ruth", true}));
+}
+
 std::vector<Scene> beforeClass()
 {
     return {
@@ -246,6 +267,65 @@ std::vector<Scene> inClass()
         {"class-waits", then(yours,
                              [](JoinModel& m, ClassHere& here) {
                                  here.place(m, {1, 0, 1, 3}, Phase::waiting, HomeLine::classWaits);
+                             })},
+        {"class-hears-leader", then(yours, [](JoinModel& m, ClassHere&) { hears(m, wire::VoiceState::carried); })},
+        {"class-leader-muted", then(yours, [](JoinModel& m, ClassHere&) { hears(m, wire::VoiceState::muted); })},
+        {"class-voice-elsewhere", then(yours, [](JoinModel& m, ClassHere&) { hears(m, wire::VoiceState::elsewhere); })},
+        {"class-hears-longest", then(yours,
+                                     [](JoinModel& m, ClassHere&) {
+                                         hears(m, wire::VoiceState::carried, "Bartholomea von Hohenstein-Lichtenberg");
+                                         wire::Speaking said{1, true, 9, 4, "Maximiliana Ottilie von der Hohen", false};
+                                         m.take(wire::ToClient(said));
+                                     })},
+        {"class-loudspeaker-lost", then(yours,
+                                        [](JoinModel& m, ClassHere&) {
+                                            hears(m, wire::VoiceState::carried);
+                                            m.voices().loudspeakerIs(sound::LoudspeakerState::deviceLost);
+                                        })},
+        {"invited", then(yours, [](JoinModel& m, ClassHere&) { invite(m, "Anna"); })},
+        {"invited-longest",
+         then(inTurn(1, 3, -24),
+              [](JoinModel& m, ClassHere&) { invite(m, "Bartholomea von Hohenstein-Lichtenberg"); })},
+        {"invited-resting",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here, 2);
+             here.place(model, {1, 0, 1, 3});
+             invite(model, "Anna");
+         }},
+        {"heard-class", then(yours, [](JoinModel& m, ClassHere&) { beHeard(m); })},
+        {"heard-cant-tell-longest",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             here.place(model, {1, 0, 0, 3});
+             hear(model, voiceFrames(400, -30, Blank::somebodyElse));
+             here.place(model, {1, 0, 1, 0});
+             beHeard(model);
+         }},
+        {"heard-choices", then(yours,
+                               [](JoinModel& m, ClassHere&) {
+                                   beHeard(m);
+                                   m.pressChoices();
+                               })},
+        {"heard-write", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 beHeard(m);
+                                 m.pressWrite();
+                             })},
+        {"heard-leaving", then(yours,
+                               [](JoinModel& m, ClassHere&) {
+                                   beHeard(m);
+                                   m.pressLeave();
+                               })},
+        {"heard-contact", then(yours,
+                               [](JoinModel& m, ClassHere&) {
+                                   beHeard(m);
+                                   m.pressChoices();
+                                   m.pressMore();
+                               })},
+        {"heard-check", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 beHeard(m);
+                                 m.checkAgain();
                              })},
         {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
         {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},

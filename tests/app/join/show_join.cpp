@@ -70,6 +70,7 @@ int main(int argc, char** argv)
             scene.arrange(model, here);
             JoinRoom room;
             room.setState(model.view(&here.follow));
+            room.setHeard(model.voices().isHeard());
             if (!save(room, pattern.arg(scene.name)))
                 return 1;
         }

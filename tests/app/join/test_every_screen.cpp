@@ -56,6 +56,7 @@ std::vector<Shown> allScreens()
         scene.arrange(model, here);
         auto room = std::make_unique<JoinRoom>();
         room->setState(model.view(&here.follow));
+        room->setHeard(model.voices().isHeard());
         screens.emplace_back(scene.name, std::move(room));
     }
     return screens;

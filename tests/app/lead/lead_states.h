@@ -70,7 +70,8 @@ inline LeadView inClass()
     view.way.code = "K7M 42P";
     view.hold = Hold::mine;
     view.clock = {"ends 10:01, one minute over", "ends 10:01"};
-    view.level = {"Microphone works", -30.0F};
+    view.level = {"They hear you", -30.0F, true};
+    view.voice = {VoiceWay::voicehall, OwnVoice::Mouth::open, true, false, {}, false}; // in a turn of theirs
     view.column.last = "Grandfather mends the gate before the rain.";
     view.column.now = phrase();
     view.column.turns = {{TurnKind::listen, TurnKind::ready, TurnKind::withMe, TurnKind::yours},
@@ -105,6 +106,45 @@ inline LeadView inClass()
     return view;
 }
 
+/// Muted, with a recording at hand, in a turn in which she speaks.
+inline LeadView muted()
+{
+    LeadView view = inClass();
+    view.level = {"Muted", std::nullopt, false};
+    view.voice.mouth = OwnVoice::Mouth::muted;
+    view.voice.recording = "evening-by-the-lake.ogg";
+    return view;
+}
+
+/// In mid-sentence, her recording plays.
+inline LeadView playing()
+{
+    LeadView view = inClass();
+    view.column.turns.current = 0;
+    view.voice.mayRing = view.voice.plays = true;
+    view.voice.recording = "evening-by-the-lake.ogg";
+    return view;
+}
+
+inline LeadView elsewhere()
+{
+    LeadView view = inClass();
+    view.level = {"Your voice goes by the other call", -30.0F, false};
+    view.voice.way = VoiceWay::elsewhere;
+    view.voice.offered = false;
+    return view;
+}
+
+inline LeadView guestIs(bool heard, const QString& name = "Ruth")
+{
+    LeadView view = inClass();
+    if (heard)
+        view.hall.guest = {{name + " is heard by all", name + " is heard", "Heard by all"}, "End it", true};
+    else
+        view.hall.guest = {{"Asked: waiting for " + name, "Waiting for " + name, "Waiting"}, "Take back", false};
+    return view;
+}
+
 inline SeatPanelState panelOf(const SeatRow& row, Addressed addressed)
 {
     SeatPanelState panel;
@@ -112,6 +152,7 @@ inline SeatPanelState panelOf(const SeatRow& row, Addressed addressed)
     panel.row = row;
     panel.addressed = addressedWords(addressed);
     panel.band = bandWords(2);
+    panel.mayInvite = true;
     panel.mayAskLess = panel.mayAskMore = panel.mayReset = panel.mayUndo = true;
     Agreements agreements;
     agreements.addressed = addressed;
@@ -155,6 +196,8 @@ inline LeadView beforeClass()
     LeadView view = inClass();
     view.stage = Stage::ready;
     view.title = "A morning at the lakeside plots";
+    view.level = {"Not on air yet", -30.0F, false};
+    view.voice.mouth = OwnVoice::Mouth::closed;
     view.clock = {"ends 10:00 if you start now", "ends 10:00"};
     view.here = "12 are here, one helper";
     view.way.link = "voicehall://hall.example.org/#c=K7M42P&k=3q2-7wAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
@@ -183,7 +226,7 @@ inline SoundCheckView checkUnderWay()
     check.progress = 0.4;
     check.facts = {
         {"The room", "heard", true}, {"Your level", "not heard yet", false}, {"Too loud?", "not known yet", false}};
-    check.level = {"Microphone works", -28.0F};
+    check.level = {"Not on air yet", -28.0F, false};
     return check;
 }
 
@@ -192,8 +235,9 @@ inline SoundCheckView checkDone()
     SoundCheckView check = checkUnderWay();
     check.done = true;
     check.heading = "Your microphone works";
-    check.words = "Voicehall does not carry your voice: the group hears you over the call you also use. Ask somebody "
-                  "there whether they hear you.";
+    check.words =
+        "Nobody hears you yet. From the start of the class on the sign says whether they do; M lets you speak "
+        "to them before.";
     check.facts[1] = {"Your level", "your voice comes through", true};
     check.facts[2] = {"Too loud?", "no", true};
     return check;

@@ -86,6 +86,20 @@ bool leading(LeadRoom& room, const Show& show)
     room.setState(view);
     if (!show.save(room, "class"))
         return false;
+    for (const auto& [name, state] :
+         {std::pair{"muted", muted()}, std::pair{"recording", playing()}, std::pair{"elsewhere", elsewhere()},
+          std::pair{"guest-asked", guestIs(false)}, std::pair{"guest-heard", guestIs(true)}}) {
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
+    view.level = {"They cannot hear you: the line is lost", -31.0F, false};
+    view.notice = {"Your line is lost; it is being tried again. The homes go on by the clock for now.",
+                   NoticeLine::Tone::heed};
+    room.setState(view);
+    if (!show.save(room, "line-lost"))
+        return false;
+    view = inClass();
     view.calls.rows = {{1, "Greta needs help, 18 s ago", "at the kitchen table \u00B7 to ring: her neighbour, 555 0100",
                         CallList::Hand::nobody},
                        {2, "You have Wim's call", "", CallList::Hand::mine},
@@ -149,6 +163,11 @@ bool people(LeadRoom& room, const Show& show)
     room.setState(view);
     if (!show.save(room, "seat"))
         return false;
+    view.hall.panel->guest = guestIs(true, "Vera").hall.guest;
+    view.hall.panel->mayInvite = false;
+    room.setState(view);
+    if (!show.save(room, "seat-heard"))
+        return false;
     view.hall.panel = panelOf(view.hall.seats[6], Addressed::notAtAll);
     room.setState(view);
     if (!show.save(room, "seat-not-addressed"))
@@ -178,6 +197,7 @@ bool soundCheck(LeadRoom& room, const Show& show)
     if (!show.save(room, "sound-check"))
         return false;
     view.soundCheck = checkDone();
+    view.voice.recording = "evening-by-the-lake.ogg";
     room.setState(view);
     return show.save(room, "sound-check-done");
 }

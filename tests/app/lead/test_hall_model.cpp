@@ -247,39 +247,30 @@ private slots:
         QVERIFY(groupLine({100, 4, 2, 0}, {}, {}).startsWith("Too few"));
     }
 
-    void theSignSaysTheMicrophoneWorksAndNeverThatSheIsHeard()
-    {
-        VoiceFrame frame;
-        frame.fastDbfsA = -30;
-        QCOMPARE(ownSign(sound::EarsState::hearing, &frame).words, QString("Microphone works"));
-        QCOMPARE(ownSign(sound::EarsState::hearing, &frame).dbfsA, std::optional(-30.0F));
-        frame.fastDbfsA = -118; // digital silence: frames come, and nothing is in them
-        QCOMPARE(ownSign(sound::EarsState::hearing, &frame), (LevelBar::State{"No sound from you", {}}));
-        QCOMPARE(ownSign(sound::EarsState::deviceLost, &frame), (LevelBar::State{"No sound from you", {}}));
-        QCOMPARE(ownSign(sound::EarsState::hearing, nullptr), (LevelBar::State{"No sound from you", {}}));
-    }
-
     void theSoundCheckGoesFromTheRoomToHerVoice()
     {
         MicCheck check;
         VoiceFrame frame;
         frame.fastDbfsA = frame.noiseFloorDbfsA = -70;
         frame.meanSquareA = 1e-7F;
-        const LevelBar::State level{"Microphone works", -70.0F};
-        QVERIFY(soundCheckView(check, sound::EarsState::hearing, level).heading.contains("quiet"));
-        QVERIFY(soundCheckView(check, sound::EarsState::noDevice, level).heading.contains("No sound"));
+        const LevelBar::State level{"Not on air yet", -70.0F};
+        QVERIFY(soundCheckView(check, sound::EarsState::hearing, level, VoiceWay::voicehall).heading.contains("quiet"));
+        QVERIFY(
+            soundCheckView(check, sound::EarsState::noDevice, level, VoiceWay::voicehall).heading.contains("No sound"));
         while (check.stage() == MicCheck::Stage::room)
             check.add(frame);
-        QVERIFY(soundCheckView(check, sound::EarsState::hearing, level).heading.contains("speak"));
+        QVERIFY(soundCheckView(check, sound::EarsState::hearing, level, VoiceWay::voicehall).heading.contains("speak"));
         frame.voiced = true;
         frame.fastDbfsA = -30;
         frame.meanSquareA = 1e-3F;
         for (int i = 0; i < 3000 && check.stage() != MicCheck::Stage::done; ++i)
             check.add(frame);
-        const SoundCheckView done = soundCheckView(check, sound::EarsState::hearing, level);
+        const SoundCheckView done = soundCheckView(check, sound::EarsState::hearing, level, VoiceWay::voicehall);
         QVERIFY(done.done);
         QCOMPARE(done.heading, QString("Your microphone works"));
-        QVERIFY(done.words.contains("does not carry your voice"));
+        QVERIFY(done.words.startsWith("Nobody hears you yet."));
+        QVERIFY(soundCheckView(check, sound::EarsState::hearing, level, VoiceWay::elsewhere)
+                    .words.contains("does not carry your voice"));
         QCOMPARE(done.facts.size(), std::size_t{3});
     }
 
@@ -296,7 +287,7 @@ private slots:
         frame.blank = Blank::clipping;
         for (int i = 0; i < 3000 && check.stage() != MicCheck::Stage::done; ++i)
             check.add(frame);
-        const SoundCheckView done = soundCheckView(check, sound::EarsState::hearing, {});
+        const SoundCheckView done = soundCheckView(check, sound::EarsState::hearing, {}, VoiceWay::voicehall);
         QCOMPARE(done.facts[2].found, QString("yes, for this microphone: turn its input down"));
     }
 };

@@ -362,7 +362,7 @@ private slots:
         LeadView view = beforeClass();
         show(room, view);
         const auto focused = [&] { return qobject_cast<QAbstractButton*>(room.window()->focusWidget()); };
-        for (int tabs = 0; tabs < 30 && !(focused() && focused()->text() == "Check your sound"); ++tabs)
+        for (int tabs = 0; tabs < 30 && !(focused() && focused()->text() == "Your sound"); ++tabs)
             press(room, Qt::Key_Tab);
         press(room, Qt::Key_Return);
         QCOMPARE(asked.take(), QString("check"));

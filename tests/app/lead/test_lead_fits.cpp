@@ -107,6 +107,22 @@ std::vector<Case> cases()
     longest.groupWindowShown = true;
     all.push_back({"in class", inClass()});
     all.push_back({"in class, everything long", longest});
+    LeadView plays = longest;
+    plays.voice = playing().voice;
+    plays.level = {"They cannot hear you: the line is lost", std::nullopt, false};
+    all.push_back({"in class, everything long, a recording plays", plays});
+    all.push_back({"muted", muted()});
+    all.push_back({"voice from elsewhere", elsewhere()});
+    all.push_back({"somebody is asked", guestIs(false, "Bartholomea von Hohenstein-Lichtenberg")});
+    all.push_back({"somebody is heard", guestIs(true)});
+    LeadView heardSeat = guestIs(true, "Bartholomea von Hohenstein-Lichtenberg");
+    heardSeat.hall.panel = panelOf(heardSeat.hall.seats[6], Addressed::prompts);
+    heardSeat.hall.panel->mayInvite = false;
+    heardSeat.hall.panel->guest = heardSeat.hall.guest;
+    all.push_back({"a seat, somebody is heard", heardSeat});
+    LeadView large = largeHall(1000);
+    large.hall.guest = guestIs(true).hall.guest;
+    all.push_back({"a thousand, somebody is heard", large});
     LeadView table = inClass();
     table.hall.asTable = true;
     all.push_back({"the table", table});
@@ -143,6 +159,20 @@ std::vector<Case> cases()
     all.push_back({"sound check", check});
     check.soundCheck = checkDone();
     all.push_back({"sound check done", check});
+    check.voice.recording = "an evening by the lake, the long version with the birds.flac";
+    check.soundCheck->facts = {
+        {"The room", "heard", true},
+        {"Your level", "no sound at all: is the right microphone chosen, and switched on?", true},
+        {"Too loud?", "not known", true}};
+    check.soundCheck->heading = "There is something to look at";
+    all.push_back({"sound check, everything long", check});
+    check.voice.way = VoiceWay::elsewhere;
+    check.soundCheck->facts = {{"The room", "too loud beside your voice; come nearer, or switch something off", true},
+                               {"Your level", "your voice comes through", true},
+                               {"Too loud?", "no", true}};
+    check.level = {"Your voice goes by the other call", -30.0F, false};
+    check.soundCheck->level = check.level;
+    all.push_back({"sound check, voice from elsewhere", check});
     all.push_back({"over", overWith()});
     LeadView choosing;
     choosing.stage = Stage::choosing;

@@ -105,6 +105,7 @@ private slots:
             scene.arrange(model, here);
             join::JoinRoom room;
             room.setState(model.view(&here.follow));
+            room.setHeard(model.voices().isHeard());
             walk(room, scene.name);
         }
         QCOMPARE(m_wrong, 0);
