@@ -1,0 +1,199 @@
+#include "common/echo/removal.h"
+
+#include "common/signal/level.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace vh
+{
+
+namespace
+{
+constexpr int kLearntFrom = 60;    // blocks
+constexpr double kTakeSlow = 0.03; // about a third of a second
+constexpr double kWorthFrom = 0.5;
+constexpr double kWorthNothing = 1.3;
+constexpr double kForgetLeak = 0.9995;
+constexpr int kChangedToDoubt = 15;
+constexpr int kDoubtEvery = 100;
+
+double energy(std::span<const float> samples)
+{
+    double sum = 0;
+    for (const float sample : samples)
+        sum += static_cast<double>(sample) * sample;
+    return sum;
+}
+} // namespace
+
+Removal::Removal(int sampleRateHz)
+    : m_thinning(static_cast<std::size_t>(sampleRateHz / 16'000)),
+      m_ahead(m_thinning == 3 ? (ToThird::kLate + FromThird::kLate) / 3 : 0), m_alignment(m_ahead),
+      m_echoWeighting(16'000), m_farWeighting(16'000), m_restWeighting(16'000), m_wide(kBlock * m_thinning)
+{
+}
+
+void Removal::startFilter()
+{
+    m_canceller.restart();
+    m_learnt = 0;
+    m_worth = false;
+    m_micMean = m_restMean = 0;
+    m_echoSum = m_farSum = 0;
+    m_leak = UpperEnd(m_toldLeakDb);
+    m_changed = 0;
+    m_sinceDoubt = 0;
+    m_fresh = true;
+}
+
+void Removal::restart()
+{
+    m_toldLeakDb = 20;
+    m_alignment.restart();
+    startFilter();
+}
+
+void Removal::begin(double delaySeconds, double leakDb)
+{
+    m_toldLeakDb = leakDb + 3;
+    m_alignment.begin(delaySeconds * Alignment::kRateHz);
+    startFilter();
+}
+
+std::optional<double> Removal::delaySeconds() const
+{
+    if (m_alignment.state() != Alignment::State::found)
+        return std::nullopt;
+    return m_alignment.delay() / Alignment::kRateHz;
+}
+
+std::optional<double> Removal::leakDb() const
+{
+    if (!m_worth || m_farSum <= 0)
+        return std::nullopt;
+    return dbOfMeanSquare(m_echoSum / m_farSum);
+}
+
+Removal::Heard Removal::push(std::span<float> mic, std::span<const float> far)
+{
+    assert(mic.size() == kBlock * m_thinning && far.size() == mic.size());
+    m_micBefore = m_mic;
+    m_farBefore = m_far;
+    m_echoBefore = m_echo;
+    Block farNow;
+    if (m_thinning == 3) {
+        m_micThird.push(mic, m_mic);
+        m_farThird.push(far, farNow);
+    } else {
+        std::copy(mic.begin(), mic.end(), m_mic.begin());
+        std::copy(far.begin(), far.end(), farNow.begin());
+    }
+    m_fresh = false;
+    const auto before = m_alignment.state();
+    m_alignment.push(farNow, m_far);
+    m_canceller.predict(m_far, m_echo);
+    lookBack();
+    if (before == Alignment::State::found && m_alignment.state() != before)
+        startFilter();
+    m_speech.push(m_canceller.newestPower());
+    weigh(m_far);
+    subtract(mic);
+
+    Heard heard;
+    heard.state = m_alignment.state();
+    heard.removed = m_worth;
+    heard.echo = m_worth ? m_echoA : std::max(m_farA, m_farBeforeA) * m_leak.ratio();
+    heard.coherence = m_coherent;
+    heard.fresh = m_fresh;
+    return heard;
+}
+
+void Removal::lookBack()
+{
+    Block mic; // as far ahead as the far end is read
+    std::copy(m_micBefore.begin() + static_cast<std::ptrdiff_t>(m_ahead), m_micBefore.end(), mic.begin());
+    std::copy_n(m_mic.begin(), m_ahead, mic.end() - static_cast<std::ptrdiff_t>(m_ahead));
+    for (std::size_t i = 0; i < kBlock; ++i)
+        m_rest[i] = mic[i] - m_echoBefore[i];
+    m_speaksBefore = m_speech.speaks();
+    if (m_alignment.compare(m_farBefore, mic, m_speaksBefore))
+        startFilter();
+    if (m_alignment.state() != Alignment::State::found)
+        return;
+    m_coherent = m_coherence.push(m_rest, m_echoBefore);
+    if (!m_speech.sounds())
+        return;
+    m_micMean += kTakeSlow * (energy(mic) - m_micMean);
+    m_restMean += kTakeSlow * (energy(m_rest) - m_restMean);
+    if (m_learnt >= kLearntFrom && m_restMean < kWorthFrom * m_micMean)
+        m_worth = true;
+    if (m_restMean > kWorthNothing * m_micMean)
+        m_worth = false;
+    if (!m_worth && m_farA > 0) {
+        double sum = 0;
+        for (const float sample : mic) {
+            const double a = m_restWeighting.push(sample).a;
+            sum += a * a;
+        }
+        m_leak.push(dbOfMeanSquare(sum / kBlock) - dbOfMeanSquare(m_farA));
+    }
+}
+
+void Removal::weigh(std::span<const float> far)
+{
+    double echo = 0;
+    double played = 0;
+    for (std::size_t i = 0; i < kBlock; ++i) {
+        const double a = m_echoWeighting.push(m_echo[i]).a;
+        const double b = m_farWeighting.push(far[i]).a;
+        echo += a * a;
+        played += b * b;
+    }
+    m_echoWeighting.tidy();
+    m_farWeighting.tidy();
+    m_echoA = echo / kBlock;
+    m_farBeforeA = m_farA;
+    m_farA = played / kBlock;
+    if (m_worth && m_speech.sounds()) {
+        m_echoSum = kForgetLeak * m_echoSum + m_echoA;
+        m_farSum = kForgetLeak * m_farSum + m_farA;
+    }
+}
+
+void Removal::subtract(std::span<float> mic)
+{
+    if (m_thinning == 3)
+        m_echoThird.push(m_echo, m_wide);
+    else
+        std::copy(m_echo.begin(), m_echo.end(), m_wide.begin());
+    const float wanted = m_worth ? 1.0F : 0.0F;
+    const float step = (wanted - m_gain) / static_cast<float>(mic.size());
+    if (m_gain == 0 && wanted == 0)
+        return;
+    for (std::size_t i = 0; i < mic.size(); ++i) {
+        m_gain += step;
+        mic[i] -= m_gain * m_wide[i];
+    }
+    m_gain = wanted;
+}
+
+void Removal::judged(const LeakJudge::Verdict& verdict)
+{
+    if (m_alignment.state() != Alignment::State::found || !m_speaksBefore)
+        return;
+    m_sinceDoubt = std::min(m_sinceDoubt + 1, kDoubtEvery);
+    m_changed = std::max(0, m_changed + (verdict.changed ? 2 : -1));
+    if (m_changed > kChangedToDoubt && m_sinceDoubt >= kDoubtEvery) {
+        m_canceller.doubt();
+        m_sinceDoubt = 0;
+        m_changed = 0;
+    }
+    if (m_worth && !verdict.surely && !verdict.changed)
+        return;
+    m_canceller.learn(m_rest);
+    ++m_learnt;
+}
+
+} // namespace vh
