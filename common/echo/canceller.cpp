@@ -11,7 +11,7 @@ namespace
 {
 /// What a leak is expected to be before anything is known: as loud as the far end, dying away by 60 dB in half a
 /// second.
-constexpr float kFirstDoubt = 1.0F;
+constexpr float kFirstDoubt = 0.02F;
 const float kDoubtFalls = std::pow(10.0F, -0.12F); // a partition of 10 ms
 /// How fast rooms change: share of a weight's power that is doubted again each block.
 constexpr float kChange = 3e-4F;

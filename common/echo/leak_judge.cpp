@@ -64,6 +64,7 @@ LeakJudge::Verdict LeakJudge::push(const Frame& frame)
     const double rest = std::max(m_rest, frame.rest);
     if (rest - frame.room > kAboveEcho * echo) {
         m_quiet = 0;
+        verdict.person = true;
         verdict.trusted = frame.rest > kTrustedAbove * remains;
         return verdict;
     }

@@ -44,6 +44,7 @@ public:
         Whose whose = Whose::room;
         double leak = 0;      ///< of rest, as estimated
         bool trusted = true;  ///< the level may be shown
+        bool person = false;  ///< louder than the whole echo: certainly not the loudspeaker
         bool surely = false;  ///< the loudspeaker and nothing else
         bool changed = false; ///< a copy of the echo where it should have gone: the way has changed
     };

@@ -18,6 +18,8 @@ constexpr double kWorthNothing = 1.3;
 constexpr double kForgetLeak = 0.9995;
 constexpr int kChangedToDoubt = 15;
 constexpr int kDoubtEvery = 100;
+/// As long as the stretch from which delays are told: with another voice in it they are not.
+constexpr int kPersonLingers = 48;
 
 double energy(std::span<const float> samples)
 {
@@ -117,7 +119,7 @@ void Removal::lookBack()
     std::copy_n(m_mic.begin(), m_ahead, mic.end() - static_cast<std::ptrdiff_t>(m_ahead));
     for (std::size_t i = 0; i < kBlock; ++i)
         m_rest[i] = mic[i] - m_echoBefore[i];
-    m_speaksBefore = m_speech.speaks();
+    m_speaksBefore = m_speech.speaks() && m_sincePerson > kPersonLingers;
     if (m_alignment.compare(m_farBefore, mic, m_speaksBefore))
         startFilter();
     if (m_alignment.state() != Alignment::State::found)
@@ -181,6 +183,7 @@ void Removal::subtract(std::span<float> mic)
 
 void Removal::judged(const LeakJudge::Verdict& verdict)
 {
+    m_sincePerson = verdict.person ? 0 : std::min(m_sincePerson + 1, 1000);
     if (m_alignment.state() != Alignment::State::found || !m_speaksBefore)
         return;
     m_sinceDoubt = std::min(m_sinceDoubt + 1, kDoubtEvery);

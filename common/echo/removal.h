@@ -76,6 +76,7 @@ private:
     int m_changed = 0;
     bool m_fresh = false;
     bool m_speaksBefore = false;
+    int m_sincePerson = 1000; ///< blocks since the person was louder than the echo
 };
 
 } // namespace vh

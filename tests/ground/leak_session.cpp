@@ -13,7 +13,7 @@ constexpr int kRate = kVoiceRateHz;
 constexpr double kFarDbfsA = -26;
 constexpr double kWarmSeconds = 1;
 constexpr double kOpeningSeconds = 10;
-constexpr double kListenSeconds = 2.4;
+constexpr double kListenSeconds = 2.5;
 constexpr double kReadySeconds = 0.6;
 constexpr double kWithMeSeconds = 3.4;
 constexpr double kYoursSeconds = 4.2;
@@ -73,15 +73,11 @@ public:
     }
 
 private:
-    void say(const LeakLine& line, std::size_t at, std::size_t until)
+    /// Lines are shorter than turns, so that none is cut.
+    void say(const LeakLine& line, std::size_t at)
     {
-        const std::size_t count = std::min({line.dry.size(), until > at ? until - at : 0});
-        const auto cut = [&](const Samples& whole, std::size_t length) {
-            return std::span(whole).first(std::min(whole.size(), length));
-        };
-        mixInto(m_out.far, cut(line.dry, count), at, gainOf(kFarDbfsA));
-        // A line that is cut rings on; near enough: its own sound stops 0.3 s later.
-        mixInto(m_wet, cut(line.wet[m_room], count + samplesOf(0.3, kRate)), at);
+        mixInto(m_out.far, line.dry, at, gainOf(kFarDbfsA));
+        mixInto(m_wet, line.wet[m_room], at);
     }
 
     const LeakLine& anyLine() { return m_store.lines()[m_random.below(m_store.lines().size())]; }
@@ -96,9 +92,9 @@ private:
     void opening()
     {
         const LeakTurn listen = turn(TurnKind::listen, kOpeningSeconds);
-        for (std::size_t at = listen.begin; at + samplesOf(1, kRate) < listen.end;) {
+        for (std::size_t at = listen.begin; at + samplesOf(kLeakLineSeconds, kRate) < listen.end;) {
             const LeakLine& line = anyLine();
-            say(line, at, listen.end);
+            say(line, at);
             at += line.dry.size() + samplesOf(m_random.between(0.1, 0.4), kRate);
         }
     }
@@ -120,10 +116,10 @@ private:
     {
         const Unison& unison = m_store.unisons()[m_random.below(m_store.unisons().size())];
         const LeakTurn listen = turn(TurnKind::listen, kListenSeconds);
-        say(anyLine(), listen.begin, listen.end);
+        say(anyLine(), listen.begin);
         turn(TurnKind::ready, kReadySeconds);
         LeakTurn& with = turn(TurnKind::withMe, kWithMeSeconds);
-        say(m_scene.unison ? unison.leader : anyLine(), with.begin, with.end);
+        say(m_scene.unison ? unison.leader : anyLine(), with.begin);
         if (m_scene.kind)
             person(with, m_scene.unison ? unison.person[m_room] : anySaid());
         LeakTurn& own = turn(TurnKind::yours, kYoursSeconds);
@@ -131,7 +127,7 @@ private:
             person(own, anySaid());
         own.spokenInto = m_random.chance(m_scene.spokenInto);
         if (own.spokenInto)
-            say(anyLine(), own.begin + samplesOf(m_random.between(0, 1.5), kRate), own.end);
+            say(anyLine(), own.begin + samplesOf(m_random.between(0, 1.6), kRate));
     }
 
     /// The wet line, late and at another rate.

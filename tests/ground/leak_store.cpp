@@ -14,7 +14,6 @@ namespace vh::ground
 namespace
 {
 
-constexpr double kLineSeconds = 3.2;
 constexpr double kSaidSeconds = 3.2;
 constexpr std::array kLeaderKinds{Kind::modal, Kind::espeak, Kind::modal, Kind::espeak, Kind::breathy};
 
@@ -98,7 +97,7 @@ LeakStore::LeakStore(std::size_t rooms, std::size_t sayingsPerRoom, std::size_t 
     makeRooms(rooms);
     for (std::size_t i = 0; i < lines; ++i) {
         const Kind kind = kLeaderKinds[i % kLeaderKinds.size()];
-        for (Said& said : sayings(kind, 1, kLineSeconds, seed + 1000 + i))
+        for (Said& said : sayings(kind, 1, kLeakLineSeconds, seed + 1000 + i))
             m_lines.push_back({std::move(said.samples), {}, 0});
     }
     std::vector<LeakLine*> all;
@@ -151,7 +150,7 @@ void LeakStore::makeUnisons(std::size_t count)
         const double pitchHz = m_random.between(110, 220);
         const bool woman = m_random.chance(0.5);
         Unison unison;
-        unison.leader.dry = heldVowel(pitchHz, 18, woman, kLineSeconds, m_random.next());
+        unison.leader.dry = heldVowel(pitchHz, 18, woman, kLeakLineSeconds, m_random.next());
         unison.leader.pitchHz = pitchHz;
         Said person;
         person.samples =

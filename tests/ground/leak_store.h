@@ -9,6 +9,9 @@
 namespace vh::ground
 {
 
+/// No line of the leader's is longer.
+inline constexpr double kLeakLineSeconds = 2.5;
+
 /// One home: the same walls for the loudspeaker and the person.
 struct LeakRoom {
     double rt60Seconds = 0;
