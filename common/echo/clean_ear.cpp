@@ -73,9 +73,9 @@ VoiceFrame CleanEar::completeFrame()
     frame.whose = frame.voiced ? Whose::person : Whose::room;
     if (heard.removed && m_clipping.within(kClippingBlankFrames) && frame.blank == Blank::none)
         frame.blank = Blank::clipping;
-    if (heard.state == Alignment::State::searching)
+    if (heard.unheard)
         beCareful(frame);
-    if (heard.state != Alignment::State::found)
+    if (!heard.told)
         return frame;
     const LeakJudge::Verdict verdict =
         m_judge.push({frame.meanSquareA, heard.echo, meanSquareOfDb(frame.noiseFloorDbfsA), heard.coherence,

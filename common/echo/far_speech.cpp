@@ -18,6 +18,11 @@ constexpr double kTakeSmooth = 0.4;
 constexpr double kTakeChange = 0.04;
 } // namespace
 
+void FarSpeech::rest()
+{
+    m_since = std::min(m_since + 1, 1000);
+}
+
 void FarSpeech::push(std::span<const float> power)
 {
     double all = 0;

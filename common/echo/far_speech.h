@@ -14,6 +14,8 @@ class FarSpeech
 public:
     /// Power of one block of 20 ms by the bin of 50 Hz.
     void push(std::span<const float> power);
+    /// A block of silence.
+    void rest();
     [[nodiscard]] bool sounds() const { return m_since == 0; }
     [[nodiscard]] bool speaks() const { return m_since < kGap && m_change > kLeastChangeDb; }
     [[nodiscard]] double changeDb() const { return m_change; }

@@ -18,6 +18,11 @@ constexpr double kWorthNothing = 1.3;
 constexpr double kForgetLeak = 0.9995;
 constexpr int kChangedToDoubt = 15;
 constexpr int kDoubtEvery = 100;
+constexpr double kUnknownLeakDb = 20;
+/// What was learnt before may be off by that much: another volume.
+constexpr double kLeakMarginDb = 3;
+constexpr std::size_t kHeldFrames = 10; // in one stretch
+constexpr std::size_t kSilentFrom = Canceller::kPartitions + 3;
 /// As long as the stretch from which delays are told: with another voice in it they are not.
 constexpr int kPersonLingers = 48;
 
@@ -39,12 +44,14 @@ Removal::Removal(int sampleRateHz)
 
 void Removal::startFilter()
 {
+    if (const auto leak = leakDb())
+        m_knownLeakDb = *leak + kLeakMarginDb;
     m_canceller.restart();
     m_learnt = 0;
     m_worth = false;
     m_micMean = m_restMean = 0;
     m_echoSum = m_farSum = 0;
-    m_leak = UpperEnd(m_toldLeakDb);
+    m_leak = UpperEnd(m_knownLeakDb.value_or(kUnknownLeakDb));
     m_changed = 0;
     m_sinceDoubt = 0;
     m_fresh = true;
@@ -52,16 +59,18 @@ void Removal::startFilter()
 
 void Removal::restart()
 {
-    m_toldLeakDb = 20;
     m_alignment.restart();
     startFilter();
+    m_knownLeakDb.reset();
+    m_leak = UpperEnd(kUnknownLeakDb);
 }
 
 void Removal::begin(double delaySeconds, double leakDb)
 {
-    m_toldLeakDb = leakDb + 3;
+    restart();
+    m_knownLeakDb = leakDb + kLeakMarginDb;
+    m_leak = UpperEnd(*m_knownLeakDb);
     m_alignment.begin(delaySeconds * Alignment::kRateHz);
-    startFilter();
 }
 
 std::optional<double> Removal::delaySeconds() const
@@ -93,8 +102,13 @@ Removal::Heard Removal::push(std::span<float> mic, std::span<const float> far)
         std::copy(far.begin(), far.end(), farNow.begin());
     }
     m_fresh = false;
-    const auto before = m_alignment.state();
     m_alignment.push(farNow, m_far);
+    if (rests()) {
+        m_speech.rest();
+        m_farBeforeA = m_farA = m_echoA = m_coherent = 0;
+        return heardNow();
+    }
+    const auto before = m_alignment.state();
     m_canceller.predict(m_far, m_echo);
     lookBack();
     if (before == Alignment::State::found && m_alignment.state() != before)
@@ -102,13 +116,40 @@ Removal::Heard Removal::push(std::span<float> mic, std::span<const float> far)
     m_speech.push(m_canceller.newestPower());
     weigh(m_far);
     subtract(mic);
+    return heardNow();
+}
 
+bool Removal::rests()
+{
+    const bool silent = std::all_of(m_far.begin(), m_far.end(), [](float sample) { return sample == 0; });
+    m_silent = silent ? std::min<std::size_t>(m_silent + 1, 1000) : 0;
+    const bool known = m_alignment.state() == Alignment::State::found;
+    if (m_silent < (known ? kSilentFrom : 2 * kHeldFrames * m_farHeld.size()))
+        return false;
+    m_echo.fill(0);
+    m_gain = m_worth ? 1.0F : 0.0F;
+    return true;
+}
+
+Removal::Heard Removal::heardNow()
+{
+    m_frame = (m_frame + 1) % (kHeldFrames * m_farHeld.size());
+    double& held = m_farHeld[m_frame / kHeldFrames];
+    held = std::max(m_frame % kHeldFrames == 0 ? 0 : held, m_farA);
     Heard heard;
-    heard.state = m_alignment.state();
     heard.removed = m_worth;
-    heard.echo = m_worth ? m_echoA : std::max(m_farA, m_farBeforeA) * m_leak.ratio();
     heard.coherence = m_coherent;
     heard.fresh = m_fresh;
+    heard.told = true;
+    if (m_worth)
+        heard.echo = m_echoA;
+    else if (m_alignment.state() == Alignment::State::found)
+        heard.echo = std::max(m_farA, m_farBeforeA) * m_leak.ratio();
+    else if (m_alignment.state() == Alignment::State::searching && m_knownLeakDb)
+        heard.echo = *std::max_element(m_farHeld.begin(), m_farHeld.end()) * meanSquareOfDb(*m_knownLeakDb);
+    else
+        heard.told = false;
+    heard.unheard = !heard.told && m_alignment.state() == Alignment::State::searching;
     return heard;
 }
 

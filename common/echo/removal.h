@@ -21,7 +21,8 @@ public:
     explicit Removal(int sampleRateHz);
 
     struct Heard {
-        Alignment::State state = Alignment::State::searching;
+        bool told = false;    ///< something is known of the way: `echo` means something
+        bool unheard = false; ///< it is not known yet whether anything comes back
         double echo = 0;      ///< A-weighted mean square of the far end in this frame, as expected
         double coherence = 0; ///< of what is left with that, of the frame before
         bool removed = false;
@@ -42,6 +43,9 @@ public:
 private:
     using Block = std::array<float, kBlock>;
     void startFilter();
+    /// Nothing of the far end is under way any more: nothing need be done.
+    [[nodiscard]] bool rests();
+    Heard heardNow();
     /// The block before, in which the microphone is known as far as the far end is read ahead.
     void lookBack();
     void weigh(std::span<const float> far);
@@ -66,8 +70,10 @@ private:
     double m_echoA = 0, m_farA = 0, m_farBeforeA = 0;
     double m_micMean = 0, m_restMean = 0; ///< slow, while the far end sounds
     double m_echoSum = 0, m_farSum = 0;
-    UpperEnd m_leak{20}; ///< microphone over far end, before the filter knows
-    double m_toldLeakDb = 20;
+    UpperEnd m_leak{20};                 ///< microphone over far end, before the filter knows
+    std::optional<double> m_knownLeakDb; ///< from before
+    std::array<double, 8> m_farHeld{};   ///< the far end's loudest frames of the last 0.7 s, in stretches
+    std::size_t m_frame = 0;
     double m_coherent = 0;
     bool m_worth = false;
     float m_gain = 0; ///< of what is subtracted, at the end of the last frame
@@ -75,6 +81,7 @@ private:
     int m_sinceDoubt = 0;
     int m_changed = 0;
     bool m_fresh = false;
+    std::size_t m_silent = 1000; ///< blocks of it, of the moved far end
     bool m_speaksBefore = false;
     int m_sincePerson = 1000; ///< blocks since the person was louder than the echo
 };

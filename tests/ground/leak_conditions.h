@@ -14,7 +14,8 @@ struct LeakCondition {
     std::vector<std::optional<Noise>> noises; ///< the same
     double leakFromDb = 0;
     double leakToDb = 0;
-    LeakScene scene; ///< what else is so
+    LeakScene scene;      ///< what else is so
+    bool special = false; ///< something happens that need not go without blanks
 };
 
 std::vector<LeakCondition> leakConditions();
