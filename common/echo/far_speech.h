@@ -17,6 +17,8 @@ public:
     /// A block of silence.
     void rest();
     [[nodiscard]] bool sounds() const { return m_since == 0; }
+    /// But for a gap of a third of a second.
+    [[nodiscard]] bool goesOn() const { return m_since < 3 * kGap; }
     [[nodiscard]] bool speaks() const { return m_since < kGap && m_change > kLeastChangeDb; }
     [[nodiscard]] double changeDb() const { return m_change; }
 

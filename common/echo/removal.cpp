@@ -21,24 +21,21 @@ constexpr int kDoubtEvery = 100;
 constexpr double kUnknownLeakDb = 20;
 /// What was learnt before may be off by that much: another volume.
 constexpr double kLeakMarginDb = 3;
+constexpr int kStretchBlocks = 50;
+constexpr int kRunToArrive = 70; // blocks: what was played first has come back by then
+constexpr std::size_t kStretchesToKnow = 3;
+constexpr double kStretchMargin = 1.6;  // 2 dB: single words beside half a second of them
 constexpr std::size_t kHeldFrames = 10; // in one stretch
 constexpr std::size_t kSilentFrom = Canceller::kPartitions + 3;
 /// As long as the stretch from which delays are told: with another voice in it they are not.
 constexpr int kPersonLingers = 48;
-
-double energy(std::span<const float> samples)
-{
-    double sum = 0;
-    for (const float sample : samples)
-        sum += static_cast<double>(sample) * sample;
-    return sum;
-}
 } // namespace
 
 Removal::Removal(int sampleRateHz)
     : m_thinning(static_cast<std::size_t>(sampleRateHz / 16'000)),
       m_ahead(m_thinning == 3 ? (ToThird::kLate + FromThird::kLate) / 3 : 0), m_alignment(m_ahead),
-      m_echoWeighting(16'000), m_farWeighting(16'000), m_restWeighting(16'000), m_wide(kBlock * m_thinning)
+      m_echoWeighting(16'000), m_farWeighting(16'000), m_restWeighting(16'000), m_micWeighting(16'000),
+      m_wide(kBlock * m_thinning)
 {
 }
 
@@ -46,12 +43,15 @@ void Removal::startFilter()
 {
     if (const auto leak = leakDb())
         m_knownLeakDb = *leak + kLeakMarginDb;
+    else if (m_stretchesKnown > 0)
+        m_knownLeakDb = dbOfMeanSquare(leakAtMost()) + kLeakMarginDb;
     m_canceller.restart();
     m_learnt = 0;
     m_worth = false;
     m_micMean = m_restMean = 0;
     m_echoSum = m_farSum = 0;
-    m_leak = UpperEnd(m_knownLeakDb.value_or(kUnknownLeakDb));
+    m_stretchesKnown = 0;
+    m_inStretch = 0;
     m_changed = 0;
     m_sinceDoubt = 0;
     m_fresh = true;
@@ -62,14 +62,12 @@ void Removal::restart()
     m_alignment.restart();
     startFilter();
     m_knownLeakDb.reset();
-    m_leak = UpperEnd(kUnknownLeakDb);
 }
 
 void Removal::begin(double delaySeconds, double leakDb)
 {
     restart();
     m_knownLeakDb = leakDb + kLeakMarginDb;
-    m_leak = UpperEnd(*m_knownLeakDb);
     m_alignment.begin(delaySeconds * Alignment::kRateHz);
 }
 
@@ -144,12 +142,12 @@ Removal::Heard Removal::heardNow()
     if (m_worth)
         heard.echo = m_echoA;
     else if (m_alignment.state() == Alignment::State::found)
-        heard.echo = std::max(m_farA, m_farBeforeA) * m_leak.ratio();
-    else if (m_alignment.state() == Alignment::State::searching && m_knownLeakDb)
-        heard.echo = *std::max_element(m_farHeld.begin(), m_farHeld.end()) * meanSquareOfDb(*m_knownLeakDb);
+        heard.echo = std::max(m_farA, m_farBeforeA) * leakAtMost();
+    else if (m_knownLeakDb || m_stretchesKnown >= kStretchesToKnow)
+        heard.echo = *std::max_element(m_farHeld.begin(), m_farHeld.end()) * leakAtMost();
     else
         heard.told = false;
-    heard.unheard = !heard.told && m_alignment.state() == Alignment::State::searching;
+    heard.unheard = !heard.told;
     return heard;
 }
 
@@ -163,25 +161,63 @@ void Removal::lookBack()
     m_speaksBefore = m_speech.speaks() && m_sincePerson > kPersonLingers;
     if (m_alignment.compare(m_farBefore, mic, m_speaksBefore))
         startFilter();
-    if (m_alignment.state() != Alignment::State::found)
-        return;
-    m_coherent = m_coherence.push(m_rest, m_echoBefore);
+    const bool found = m_alignment.state() == Alignment::State::found;
+    if (found)
+        m_coherent = m_coherence.push(m_rest, m_echoBefore);
+    double micA = 0;
+    double restA = 0;
+    for (std::size_t i = 0; i < kBlock; ++i) {
+        const double a = m_micWeighting.push(mic[i]).a;
+        const double b = found ? m_restWeighting.push(m_rest[i]).a : 0;
+        micA += a * a;
+        restA += b * b;
+    }
+    m_micWeighting.tidy();
+    m_restWeighting.tidy();
+    m_run = m_speech.goesOn() ? std::min(m_run + 1, kRunToArrive) : 0;
     if (!m_speech.sounds())
         return;
-    m_micMean += kTakeSlow * (energy(mic) - m_micMean);
-    m_restMean += kTakeSlow * (energy(m_rest) - m_restMean);
+    if (found)
+        noteWorth(micA / kBlock, restA / kBlock);
+    if (found || m_run >= kRunToArrive)
+        noteLeak(micA / kBlock);
+    else
+        m_inStretch = 0;
+}
+
+void Removal::noteWorth(double micA, double restA)
+{
+    m_micMean += kTakeSlow * (micA - m_micMean);
+    m_restMean += kTakeSlow * (restA - m_restMean);
     if (m_learnt >= kLearntFrom && m_restMean < kWorthFrom * m_micMean)
         m_worth = true;
     if (m_restMean > kWorthNothing * m_micMean)
         m_worth = false;
-    if (!m_worth && m_farA > 0) {
-        double sum = 0;
-        for (const float sample : mic) {
-            const double a = m_restWeighting.push(sample).a;
-            sum += a * a;
-        }
-        m_leak.push(dbOfMeanSquare(sum / kBlock) - dbOfMeanSquare(m_farA));
+}
+
+void Removal::noteLeak(double micA)
+{
+    Stretch& now = m_stretches[m_stretch];
+    if (m_inStretch == 0)
+        now = {};
+    now.mic += micA;
+    now.far += m_farA;
+    if (++m_inStretch < kStretchBlocks)
+        return;
+    m_inStretch = 0;
+    m_stretchesKnown = std::min(m_stretchesKnown + 1, m_stretches.size() - 1);
+    m_stretch = (m_stretch + 1) % m_stretches.size();
+}
+
+double Removal::leakAtMost() const
+{
+    double least = meanSquareOfDb(m_knownLeakDb.value_or(kUnknownLeakDb));
+    for (std::size_t i = 1; i <= m_stretchesKnown; ++i) {
+        const Stretch& past = m_stretches[(m_stretch + m_stretches.size() - i) % m_stretches.size()];
+        const double ratio = past.far > 0 ? past.mic / past.far : least;
+        least = i == 1 ? ratio : std::min(least, ratio);
     }
+    return kStretchMargin * least;
 }
 
 void Removal::weigh(std::span<const float> far)

@@ -50,6 +50,10 @@ private:
     void lookBack();
     void weigh(std::span<const float> far);
     void subtract(std::span<float> mic);
+    void noteWorth(double micA, double restA);
+    void noteLeak(double micA);
+    /// The leak is no louder than this share of the far end, as far as was heard.
+    [[nodiscard]] double leakAtMost() const;
 
     std::size_t m_thinning;
     std::size_t m_ahead;
@@ -60,7 +64,7 @@ private:
     Canceller m_canceller;
     Coherence m_coherence;
     FarSpeech m_speech;
-    Weighting m_echoWeighting, m_farWeighting, m_restWeighting;
+    Weighting m_echoWeighting, m_farWeighting, m_restWeighting, m_micWeighting;
 
     Block m_mic{}, m_micBefore{};   ///< as pushed
     Block m_far{}, m_farBefore{};   ///< moved
@@ -70,7 +74,15 @@ private:
     double m_echoA = 0, m_farA = 0, m_farBeforeA = 0;
     double m_micMean = 0, m_restMean = 0; ///< slow, while the far end sounds
     double m_echoSum = 0, m_farSum = 0;
-    UpperEnd m_leak{20};                 ///< microphone over far end, before the filter knows
+    /// Microphone over far end, A-weighted energies of half a second each: none is lower than the leak.
+    struct Stretch {
+        double mic = 0, far = 0;
+    };
+    std::array<Stretch, 8> m_stretches{};
+    std::size_t m_stretch = 0; ///< the one that grows
+    std::size_t m_stretchesKnown = 0;
+    int m_inStretch = 0;
+    int m_run = 0;                       ///< blocks in which the far end went on, but for short gaps
     std::optional<double> m_knownLeakDb; ///< from before
     std::array<double, 8> m_farHeld{};   ///< the far end's loudest frames of the last 0.7 s, in stretches
     std::size_t m_frame = 0;
