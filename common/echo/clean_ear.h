@@ -5,6 +5,8 @@
 // is exactly Meter. Deterministic: how the samples are cut into calls changes nothing. Thread: one at a time, any. push
 // never allocates, locks or logs.
 #include "common/echo/echo_path.h"
+#include "common/echo/leak_judge.h"
+#include "common/echo/removal.h"
 #include "common/signal/meter.h"
 
 #include <algorithm>
@@ -37,9 +39,9 @@ public:
 
     /// What has been learnt of the way from the loudspeaker to the microphone; nothing while it is not known. A
     /// headset, from which nothing comes back, is known after a few seconds of the far end: leakDb is then -120.
-    [[nodiscard]] std::optional<EchoPath> path() const { return m_path; }
+    [[nodiscard]] std::optional<EchoPath> path() const;
     /// What was learnt earlier, on the same devices at the same spot: a beginning, which is corrected as it is heard.
-    void usePath(const EchoPath& path) { m_path = path; }
+    void usePath(const EchoPath& path);
     /// Microphone or loudspeaker have changed, or sound was lost: everything about the way between them is learnt anew.
     void restart();
 
@@ -49,12 +51,17 @@ public:
 private:
     std::size_t take(std::span<const float> mic, std::span<const float> far);
     VoiceFrame completeFrame();
+    /// While the way is not known: nothing is believed as long as something may be on it.
+    void beCareful(VoiceFrame& frame) const;
+    void apply(const LeakJudge::Verdict& verdict, VoiceFrame& frame) const;
 
     std::vector<float> m_mic;
     std::vector<float> m_far;
     std::size_t m_filled = 0;
+    ClippingDetector m_clipping; ///< of the microphone as it is
+    Removal m_removal;
+    LeakJudge m_judge;
     Meter m_meter;
-    std::optional<EchoPath> m_path;
     int m_sinceFar = 1000; ///< frames
 };
 

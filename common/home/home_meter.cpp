@@ -19,6 +19,9 @@ constexpr float kUnexplainedDb = 6;
 constexpr std::size_t kPausesToTell = 3;
 /// More than this share of a turn under noise, or such sound: nobody may be said to have been silent.
 constexpr double kMaskedShare = 0.2;
+/// Whispers and very soft voices are some 20 dB under a person's usual level; what is left of the loudspeaker must be
+/// weaker than that, or nobody may be said to have been silent.
+constexpr float kSoftestUnderUsualDb = 20;
 
 bool isSpoken(TurnKind kind)
 {
@@ -106,16 +109,26 @@ void HomeMeter::add(const VoiceFrame& frame)
     m_turn->elapsedMs += VoiceFrame::kMilliseconds;
     m_turn->tally.add(frame);
     m_turn->quietestDbfsA = std::min(m_turn->quietestDbfsA, frame.noiseFloorDbfsA);
-    if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::loudspeakerTooLoud ||
-        frame.blank == Blank::noSignal)
-        m_turn->noisyMs += VoiceFrame::kMilliseconds;
-    else if (!frame.voiced && frame.fastDbfsA > m_turn->quietestDbfsA + kUnexplainedDb)
-        m_turn->unexplainedMs += VoiceFrame::kMilliseconds;
+    noteCover(*m_turn, frame);
+}
+
+void HomeMeter::noteCover(Turn& turn, const VoiceFrame& frame)
+{
+    const double softest = turn.usualDbfsA - kSoftestUnderUsualDb;
+    if (frame.blank == Blank::roomTooNoisy || frame.blank == Blank::noSignal)
+        turn.noisyMs += VoiceFrame::kMilliseconds;
+    else if (frame.blank == Blank::loudspeakerTooLoud || frame.whose == Whose::cantTell || frame.whose == Whose::both)
+        turn.loudspeakerMs += VoiceFrame::kMilliseconds;
+    else if (frame.whose == Whose::loudspeaker)
+        turn.loudspeakerMs +=
+            static_cast<double>(frame.leakMeanSquareA) > std::pow(10.0, softest / 10) ? VoiceFrame::kMilliseconds : 0;
+    else if (!frame.voiced && frame.fastDbfsA > turn.quietestDbfsA + kUnexplainedDb)
+        turn.unexplainedMs += VoiceFrame::kMilliseconds;
 }
 
 bool HomeMeter::isMasked(const Turn& turn)
 {
-    return turn.noisyMs + turn.unexplainedMs > kMaskedShare * turn.elapsedMs;
+    return turn.noisyMs + turn.loudspeakerMs + turn.unexplainedMs > kMaskedShare * turn.elapsedMs;
 }
 
 Reading HomeMeter::readingOf(const Turn& turn) const
@@ -138,7 +151,9 @@ Reading HomeMeter::readingOf(const Turn& turn) const
         reading.trustPercent = 0;
         reading.reason = Blank::somebodyElse;
     } else if (reading.reason == Blank::none && isMasked(turn)) {
-        reading.reason = Blank::roomTooNoisy; // should it come to "no voice heard"
+        const bool byLoudspeaker = turn.loudspeakerMs > turn.noisyMs + turn.unexplainedMs;
+        reading.reason =
+            byLoudspeaker ? Blank::loudspeakerTooLoud : Blank::roomTooNoisy; // should it come to "no voice"
     }
     return reading;
 }
@@ -162,7 +177,7 @@ std::optional<TurnResult> HomeMeter::takeResult()
 Surroundings HomeMeter::surroundings(const Turn& turn) const
 {
     Surroundings around;
-    around.leakDb = -120; // nothing is played yet
+    around.leakDb = turn.tally.leakDb();
     around.roomNormal = m_roomDbfsA && m_floorDbfsA && std::abs(*m_floorDbfsA - *m_roomDbfsA) < kRoomMovedDb;
     around.masked = isMasked(turn) || m_others.levelDbfsA();
     around.voiceHeard = m_voiceHeard;

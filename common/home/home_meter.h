@@ -74,12 +74,14 @@ private:
         std::uint32_t elapsedMs = 0; ///< of sound
         std::uint32_t sentAtMs = 0;
         std::uint32_t noisyMs = 0;
+        std::uint32_t loudspeakerMs = 0; ///< in which what is left of the loudspeaker may cover a voice
         std::uint32_t unexplainedMs = 0; ///< sound that is not known for a voice
         float quietestDbfsA = 0;         ///< the room as it was tracked in this turn, at its lowest
     };
 
     void finish(Instant now);
     static bool isMasked(const Turn& turn);
+    static void noteCover(Turn& turn, const VoiceFrame& frame);
     /// Of the turn so far, with what the others in the room do to it.
     [[nodiscard]] Reading readingOf(const Turn& turn) const;
     [[nodiscard]] std::optional<float> usualFor(TaskKind task) const;

@@ -29,7 +29,8 @@ void OtherVoices::add(const VoiceFrame& frame)
     }
     Second& now = m_seconds[m_at];
     ++now.frames;
-    if (!frame.voiced)
+    const bool ofTheFarEnd = frame.whose != Whose::person && frame.whose != Whose::room;
+    if (!frame.voiced || ofTheFarEnd)
         return;
     ++now.voiced;
     now.energy += frame.meanSquareA;

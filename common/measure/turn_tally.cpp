@@ -24,8 +24,11 @@ void TurnTally::add(const VoiceFrame& frame)
     m_fastDbfsA = frame.fastDbfsA;
     ++m_frames;
     ++m_allBy[blank];
+    m_leaks = m_leaks || frame.leakMeanSquareA > 0;
     if (!frame.voiced)
         return;
+    m_voicedEnergy += static_cast<double>(frame.meanSquareA);
+    m_voicedLeak += static_cast<double>(frame.leakMeanSquareA);
     ++m_voiced;
     ++m_voicedBy[blank];
     if (frame.blank == Blank::none)
@@ -62,6 +65,18 @@ Reading TurnTally::reading() const
     }
     reading.reason = static_cast<Blank>(commonest);
     return reading;
+}
+
+float TurnTally::leakDb() const
+{
+    constexpr double kNone = -120;
+    constexpr double kAll = 60;
+    const double voice = m_voicedEnergy - m_voicedLeak;
+    if (!m_leaks || (m_voicedLeak <= 0 && m_voicedEnergy > 0))
+        return static_cast<float>(kNone);
+    if (voice <= 0)
+        return static_cast<float>(kAll);
+    return static_cast<float>(std::clamp(10 * std::log10(m_voicedLeak / voice), kNone, kAll));
 }
 
 Ceiling ceilingOf(float leqDbaAt30Cm)

@@ -21,6 +21,9 @@ public:
 
     void add(const VoiceFrame& frame);
     [[nodiscard]] Reading reading() const;
+    /// What is left of the loudspeaker in the voiced frames, trusted or not, relative to the voice in them: energies,
+    /// dB. -120: nothing of it; at most +60, also where it sounds and there is no voice.
+    [[nodiscard]] float leakDb() const;
 
 private:
     static constexpr std::size_t kBlanks = static_cast<std::size_t>(Blank::setupChanged) + 1;
@@ -30,6 +33,9 @@ private:
     float m_usualDbfsA;
     float m_fastDbfsA = -120;
     double m_trustedEnergy = 0;
+    double m_voicedEnergy = 0;
+    double m_voicedLeak = 0; ///< of that
+    bool m_leaks = false;
     std::uint32_t m_frames = 0;
     std::uint32_t m_voiced = 0;
     Counts m_allBy{};    ///< every frame, by Blank

@@ -8,7 +8,7 @@ namespace
 constexpr std::array kTurns{TurnKind::listen, TurnKind::ready, TurnKind::withMe, TurnKind::yours};
 }
 
-Home::Home(int rateHz, float usualDbfsA, float roomDbfsA) : m_rateHz(rateHz), m_meter(rateHz)
+Home::Home(int rateHz, float usualDbfsA, float roomDbfsA) : m_rateHz(rateHz), m_ear(rateHz)
 {
     Round round;
     for (const TurnKind kind : kTurns)
@@ -26,9 +26,9 @@ Home::Home(int rateHz, float usualDbfsA, float roomDbfsA) : m_rateHz(rateHz), m_
     m_place.phase = Phase::running;
 }
 
-void Home::hear(std::span<const float> samples)
+void Home::hear(std::span<const float> samples, std::span<const float> far)
 {
-    m_meter.push(samples, [this](const VoiceFrame& frame) { m_home.add(frame); });
+    m_ear.push(samples, far, [this](const VoiceFrame& frame) { m_home.add(frame); });
 }
 
 void Home::begin(TurnKind kind, Millis length)
@@ -40,22 +40,24 @@ void Home::begin(TurnKind kind, Millis length)
     m_home.follow(m_place, m_script, 0, Instant{});
 }
 
-void Home::turn(TurnKind kind, std::span<const float> samples)
+void Home::turn(TurnKind kind, std::span<const float> samples, std::span<const float> far)
 {
     begin(kind, Millis{samples.size() * 1000 / static_cast<std::size_t>(m_rateHz)});
-    hear(samples);
+    hear(samples, far);
 }
 
-Outcome Home::yours(std::span<const float> samples)
+Outcome Home::spoken(TurnKind kind, std::span<const float> samples, std::span<const float> far)
 {
-    turn(TurnKind::yours, samples);
+    turn(kind, samples, far);
+    if (kind != TurnKind::yours && kind != TurnKind::withMe)
+        return {};
     const Millis length = m_place.turnLength;
     begin(TurnKind::listen, Millis{4000});
     Outcome outcome;
     if (const auto result = m_home.takeResult())
         outcome.result = *result;
     outcome.running = m_home.view().standing;
-    outcome.alone = judge({}, {outcome.result, TurnKind::yours, SectionKind::phrases, length, 0}).standing;
+    outcome.alone = judge({}, {outcome.result, kind, SectionKind::phrases, length, 0}).standing;
     return outcome;
 }
 

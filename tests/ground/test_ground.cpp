@@ -1,5 +1,6 @@
 // The proving ground itself: what it says of its sounds is so, the same on every run, and the outside detector answers.
 #include "tests/ground/curve.h"
+#include "tests/ground/leak_conditions.h"
 #include "tests/ground/noises.h"
 #include "tests/ground/reference.h"
 #include "tests/ground/trials.h"
@@ -139,6 +140,43 @@ private slots:
         QVERIFY(quiet.trusted >= 5);
         QVERIFY(levelErrors(quiet).medianDb < 1);
         QCOMPARE(trials.silent(std::nullopt, 6).praised, 0);
+    }
+
+    // A leak of known delay and level is in the microphone, and in it only where the leader spoke.
+    void aLeakIsAsLateAndAsLoudAsItSays()
+    {
+        LeakStore store(2, 2, 4, 5);
+        QCOMPARE(store.rooms().size(), std::size_t{2});
+        Random random(6);
+        LeakScene scene;
+        scene.leakDb = -10;
+        scene.mostDrift = 0;
+        const LeakSession session = leakSession(store, scene, 1, random);
+        QCOMPARE(session.mic.size(), session.far.size());
+        const double leak = activeLevelA(session.mic, kRate) - kLeakUsualDbfsA;
+        QVERIFY2(std::abs(leak + 10) < 2.5, qPrintable(QString::number(leak)));
+        const auto firstOver = [](const Samples& samples, float limit) {
+            return std::find_if(samples.begin(), samples.end(), [=](float s) { return std::abs(s) > limit; }) -
+                   samples.begin();
+        };
+        const auto late = firstOver(session.mic, 1e-3F) - firstOver(session.far, 1e-2F);
+        QVERIFY(late > session.delaySeconds * kRate - 800 && late < session.delaySeconds * kRate + 3200);
+    }
+
+    // The whole way once more, with a leader out of the loudspeaker; few turns.
+    void theLeaderIsNotTakenForThePerson()
+    {
+        LeakStore store(2, 3, 6, 7);
+        Random random(8);
+        LeakScene scene;
+        scene.leakDb = -6;
+        const LeakTally silent = leakTrials(store, scene, 6, random, 3);
+        QCOMPARE(silent.praisedSilent(), 0);
+        scene.kind = Kind::modal;
+        scene.leakDb = -15;
+        const LeakTally speaking = leakTrials(store, scene, 6, random, 3);
+        QCOMPARE(speaking.silenced, 0);
+        QVERIFY(speaking.yoursSpeaking.below + speaking.yoursSpeaking.praised >= 2);
     }
 };
 

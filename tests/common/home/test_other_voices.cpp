@@ -132,6 +132,21 @@ private slots:
         QVERIFY(home.resultOf(voiceFrames(500, -24))->reading.trustPercent == 100);
     }
 
+    // The leader, out of the loudspeaker, is nobody in the room, whether taken away well or badly.
+    void theLoudspeakerIsNobodyElse()
+    {
+        for (const Whose whose : {Whose::loudspeaker, Whose::both, Whose::cantTell}) {
+            Home home;
+            auto frames = voiceFrames(600, -26);
+            for (VoiceFrame& frame : frames) {
+                frame.whose = whose;
+                frame.leakMeanSquareA = frame.meanSquareA;
+            }
+            home.turn(Home::kListen, frames);
+            QVERIFY(home.resultOf(voiceFrames(500, -30))->reading.trustPercent == 100);
+        }
+    }
+
     void anotherMicrophoneHasHeardNobodyYet()
     {
         Home home;

@@ -187,6 +187,21 @@ private slots:
         QCOMPARE(asked.reading(), left.reading());
     }
 
+    void theLeakIsWhatIsLeftOfTheLoudspeakerInTheVoice()
+    {
+        TurnTally tally(1, -40);
+        addFrames(tally, quiet(), 50);
+        QCOMPARE(tally.leakDb(), -120.0F);
+        VoiceFrame leaky = quiet();
+        leaky.leakMeanSquareA = 1e-6F;
+        tally.add(leaky);
+        QCOMPARE(tally.leakDb(), 60.0F); // it sounds, and there is no voice beside it
+        VoiceFrame both = voice(-40);
+        both.leakMeanSquareA = both.meanSquareA / 11; // the voice alone is ten parts of eleven
+        addFrames(tally, both, 100);
+        QVERIFY(std::abs(tally.leakDb() + 10) < 0.01F);
+    }
+
     void nothingIsAllocated()
     {
         const std::size_t before = g_allocations;

@@ -1,0 +1,163 @@
+// The figures of a meter that hears only the person: what homes make of turns while the leader comes out of their
+// loudspeakers, per turn and on seeds that were not tuned with; and how fast echo and meter are together. Conditions
+// are named in comment lines (#) with their confusion matrices; the figures are the worst of them.
+// bench_echo [--short] [--only speed|turns]
+// --short: 40 turns a condition, to see that it runs; its figures mean nothing.
+#include "common/signal/resampler.h"
+#include "tests/bench/bench_figure.h"
+#include "tests/ground/leak_conditions.h"
+
+#include <chrono>
+#include <cmath>
+#include <string_view>
+
+using namespace vh;
+using namespace vh::ground;
+
+namespace
+{
+
+constexpr std::uint64_t kSeed = kFirstUnseenSeed + 21;
+
+/// Of the worst condition, and which it was.
+struct Worst {
+    double value = 0;
+    std::string where = "none";
+    void see(double found, const std::string& name)
+    {
+        if (found > value) {
+            value = found;
+            where = name;
+        }
+    }
+};
+
+double medianOf(std::vector<double> errors)
+{
+    for (double& error : errors)
+        error = std::abs(error);
+    return bench::spreadOf(std::move(errors)).median;
+}
+
+double offPercent(const std::vector<double>& errors)
+{
+    const auto off = std::count_if(errors.begin(), errors.end(), [](double error) { return std::abs(error) > 3; });
+    return errors.empty() ? 0 : 100.0 * static_cast<double>(off) / static_cast<double>(errors.size());
+}
+
+struct Found {
+    Worst praised, silenced, blankYours, blankAll;
+    std::vector<double> errors, errorsNoLeak;
+    double blankLoud = 0;
+};
+
+double blankPercent(std::initializer_list<const LeakTally::Row*> rows)
+{
+    int turns = 0;
+    int blank = 0;
+    for (const LeakTally::Row* row : rows) {
+        turns += row->turns;
+        blank += row->cantTell + row->notYet;
+    }
+    return turns == 0 ? 0 : 100.0 * blank / turns;
+}
+
+void see(Found& found, const LeakCondition& condition, const LeakTally& tally)
+{
+    const std::string& name = condition.name;
+    if (tally.silentTurns() > 0) {
+        found.praised.see(100 * wilsonUpper(tally.praisedSilent(), tally.silentTurns()), name);
+        return;
+    }
+    found.silenced.see(100 * wilsonUpper(tally.silenced, tally.yoursSpeaking.turns), name);
+    auto& errors = condition.scene.plays ? found.errors : found.errorsNoLeak;
+    errors.insert(errors.end(), tally.errorsDb.begin(), tally.errorsDb.end());
+    const double all = blankPercent({&tally.yoursSpeaking, &tally.withMeSpeaking});
+    if (condition.leakToDb > 10) {
+        found.blankLoud = all;
+    } else if (condition.leakToDb <= -10 && !condition.special) {
+        found.blankYours.see(blankPercent({&tally.yoursSpeaking}), name);
+        found.blankAll.see(all, name);
+    }
+}
+
+void turns(int count, bench::Figures& figures)
+{
+    LeakStore store(10, 6, 20, kSeed);
+    Found found;
+    for (const LeakCondition& condition : leakConditions()) {
+        // Only a person's own turn can be called silent: half of all.
+        const bool speaking = condition.kinds.front().has_value();
+        const LeakTally tally = runCondition(store, condition, speaking ? 2 * count : count, kSeed);
+        print(condition.name.c_str(), tally);
+        see(found, condition, tally);
+    }
+    std::printf("# worst: praised %s; called silent %s; blank %s\n", found.praised.where.c_str(),
+                found.silenced.where.c_str(), found.blankAll.where.c_str());
+    figures.atMost("leak_praised_while_silent_worst_condition_95", found.praised.value, "%", 1);
+    figures.atMost("leak_called_silent_while_speaking_worst_condition_95", found.silenced.value, "%", 1);
+    figures.atMost("leak_readings_off_by_more_than_3dB", offPercent(found.errors), "%", 2);
+    figures.atMost("leak_reading_error_median", medianOf(found.errors), "dB", 1);
+    figures.atMost("no_leak_reading_error_median", medianOf(found.errorsNoLeak), "dB", 0.5);
+    figures.atMost("blank_turns_leak_to_-10dB_worst_condition", found.blankAll.value, "%", 10);
+    figures.reported("blank_own_turns_leak_to_-10dB_worst_condition", found.blankYours.value, "%");
+    figures.reported("blank_turns_leak_0_to_25dB", found.blankLoud, "%");
+}
+
+Samples at48k(const Samples& samples)
+{
+    Samples out;
+    Resampler resampler(kVoiceRateHz);
+    resampler.push(samples, [&](std::span<const float> piece) { out.insert(out.end(), piece.begin(), piece.end()); });
+    return out;
+}
+
+/// Two classes at 48 kHz: as it is (the far end is silent in a third of the time), and with a leader who never stops.
+void speed(bench::Figures& figures)
+{
+    LeakStore store(2, 2, 8, kSeed);
+    Random random(kSeed);
+    LeakScene scene;
+    scene.kind = Kind::modal;
+    const LeakSession session = leakSession(store, scene, 6, random);
+    const Samples mic = at48k(session.mic);
+    const Samples far = at48k(session.far);
+    Samples talking = far;
+    for (std::size_t i = 0; i < talking.size(); ++i)
+        talking[i] = far[48'000 + i % (8 * 48'000)];
+    const auto run = [&](const char* name, const Samples& played, double target) {
+        std::vector<double> factors;
+        for (int i = 0; i < 5; ++i) {
+            CleanEar ear;
+            const auto start = std::chrono::steady_clock::now();
+            ear.push(std::span(mic).first(std::min(mic.size(), played.size())), played, [](const VoiceFrame&) {});
+            const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+            factors.push_back(static_cast<double>(mic.size()) / 48'000 / took.count());
+        }
+        const bench::Spread spread = bench::spreadOf(factors);
+        bench::Figures::spread(name, spread, factors.size());
+        figures.atLeast(name, spread.median, "x", target);
+    };
+    run("echo_and_meter_realtime_factor", far, 120);
+    run("echo_and_meter_never_ending_far_end_realtime_factor", talking, 120);
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    bool brief = false;
+    std::string_view only;
+    for (int i = 1; i < argc; ++i) {
+        const std::string_view word = argv[i];
+        brief = brief || word == "--short";
+        if (word == "--only" && i + 1 < argc)
+            only = argv[++i];
+    }
+    bench::Figures figures;
+    if (only.empty() || only == "speed")
+        speed(figures);
+    if (only.empty() || only == "turns")
+        turns(brief ? 40 : 1000, figures);
+    return figures.exitCode();
+}
