@@ -46,7 +46,7 @@ SeatPanel::SeatPanel(QWidget* parent) : QFrame(parent)
     setFocusPolicy(Qt::StrongFocus);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(Space::gap, Space::hair, Space::gap, Space::hair);
-    column->setSpacing(1);
+    column->setSpacing(0);
     column->addWidget(makeHead());
     m_addressed = plainLabel(this, "note");
     column->addWidget(m_addressed);
