@@ -16,11 +16,11 @@ constexpr float kLoudspeakerOverVoiceDb = 15;
 constexpr std::uint32_t kSomeVoiceMs = 1000;
 /// A known sound through an ordinary microphone, a small loudspeaker that bends a little included: the gain stays.
 constexpr float kMoreGainDb = 1.4F;
-constexpr float kLessGainDb = -0.7F;
-constexpr float kDriftDb = 0.45F;
+constexpr float kLessGainDb = -0.9F;
+constexpr float kDriftDb = 0.7F;
 /// Of the even vowel, which is in the midst of what is played and known best.
 constexpr float kSofterMoreDb = 0.9F;
-constexpr float kSofterLessDb = -0.5F;
+constexpr float kSofterLessDb = -0.7F;
 constexpr float kSameRoomDb = 0.7F;
 constexpr float kOpensDb = 1.2F;
 
@@ -71,7 +71,9 @@ CheckFinding findingOf(const CheckFacts& facts)
 {
     if (facts.dead)
         return CheckFinding::noSound;
-    if (facts.askedForVoice && facts.heardMs < kSomeVoiceMs)
+    // A dog elsewhere may be taken for some voice, but not for enough of it.
+    const bool nothingComesBack = facts.played && !facts.played->heard;
+    if (facts.askedForVoice && (facts.heardMs < kSomeVoiceMs || (!facts.usualDbfsA && nothingComesBack)))
         return withoutVoice(facts);
     if (facts.clips)
         return CheckFinding::clipping;

@@ -17,7 +17,7 @@ using namespace vh::ground;
 namespace
 {
 
-constexpr std::uint64_t kSeed = kFirstUnseenSeed + 40;
+constexpr std::uint64_t kSeed = kFirstUnseenSeed + 41;
 constexpr double kMovedDb = 3;
 
 struct Count {
