@@ -73,14 +73,15 @@ VoiceFrame CleanEar::completeFrame()
     frame.whose = frame.voiced ? Whose::person : Whose::room;
     if (heard.removed && m_clipping.within(kClippingBlankFrames) && frame.blank == Blank::none)
         frame.blank = Blank::clipping;
-    if (heard.unheard)
+    const double room = meanSquareOfDb(frame.noiseFloorDbfsA);
+    if (!heard.told) {
         beCareful(frame);
-    if (!heard.told)
+        m_removal.judged({}, room);
         return frame;
-    const LeakJudge::Verdict verdict =
-        m_judge.push({frame.meanSquareA, heard.echo, meanSquareOfDb(frame.noiseFloorDbfsA), heard.coherence,
-                      heard.removed, frame.voiced});
-    m_removal.judged(verdict);
+    }
+    const LeakJudge::Verdict verdict = m_judge.push(
+        {frame.meanSquareA, heard.echo, heard.echoAtMost, room, heard.coherence, heard.removed, frame.voiced});
+    m_removal.judged(verdict, room);
     apply(verdict, frame);
     return frame;
 }
