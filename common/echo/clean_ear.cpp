@@ -59,7 +59,7 @@ std::size_t CleanEar::take(std::span<const float> mic, std::span<const float> fa
     return count;
 }
 
-VoiceFrame CleanEar::completeFrame()
+std::optional<VoiceFrame> CleanEar::completeFrame()
 {
     m_filled = 0;
     const bool plays = std::any_of(m_far.begin(), m_far.end(), [](float s) { return std::abs(s) > kSilent; });
@@ -68,38 +68,51 @@ VoiceFrame CleanEar::completeFrame()
     const Removal::Heard heard = m_removal.push(m_mic, m_far);
     if (heard.fresh)
         m_judge.restart();
-    VoiceFrame frame;
-    m_meter.push(m_mic, [&frame](const VoiceFrame& metered) { frame = metered; });
-    frame.whose = frame.voiced ? Whose::person : Whose::room;
-    if (heard.removed && m_clipping.within(kClippingBlankFrames) && frame.blank == Blank::none)
+    std::optional<VoiceFrame> out;
+    m_meter.push(m_mic, [&out](const VoiceFrame& metered) { out = metered; });
+    m_marks[m_markCount++] = markOf(heard);
+    if (!out)
+        return out;
+    apply(m_marks.front(), *out);
+    std::shift_left(m_marks.begin(), m_marks.end(), 1);
+    --m_markCount;
+    return out;
+}
+
+/// Of the frame that has just come in: the filter must not wait to be told whether it may learn from it.
+CleanEar::Mark CleanEar::markOf(const Removal::Heard& heard)
+{
+    const VoiceFrame now = m_meter.newest();
+    Mark mark;
+    mark.clipped = heard.removed && m_clipping.within(kClippingBlankFrames);
+    const double room = meanSquareOfDb(now.noiseFloorDbfsA);
+    if (heard.told)
+        mark.verdict = m_judge.push(
+            {now.meanSquareA, heard.echo, heard.echoAtMost, room, heard.coherence, heard.removed, now.voiced});
+    else
+        mark.careful = m_sinceFar <= kLingersFrames;
+    m_removal.judged(mark.verdict.value_or(LeakJudge::Verdict{}), room);
+    return mark;
+}
+
+void CleanEar::apply(const Mark& mark, VoiceFrame& frame)
+{
+    if (mark.clipped && frame.blank == Blank::none)
         frame.blank = Blank::clipping;
-    if (heard.unheard)
-        beCareful(frame);
-    if (!heard.told)
-        return frame;
-    const LeakJudge::Verdict verdict =
-        m_judge.push({frame.meanSquareA, heard.echo, meanSquareOfDb(frame.noiseFloorDbfsA), heard.coherence,
-                      heard.removed, frame.voiced});
-    m_removal.judged(verdict);
-    apply(verdict, frame);
-    return frame;
-}
-
-void CleanEar::beCareful(VoiceFrame& frame) const
-{
-    if (m_sinceFar > kLingersFrames)
+    frame.whose = frame.voiced ? Whose::person : Whose::room;
+    if (mark.careful) {
+        frame.leakMeanSquareA = frame.meanSquareA; // not told apart yet: it may all be leak
+        if (frame.voiced)
+            frame.whose = Whose::cantTell;
+        if (frame.voiced && frame.blank == Blank::none)
+            frame.blank = Blank::loudspeakerTooLoud;
+    }
+    if (!mark.verdict)
         return;
-    frame.leakMeanSquareA = frame.meanSquareA; // not told apart yet: it may all be leak
-    if (!frame.voiced)
-        return;
-    frame.whose = Whose::cantTell;
-    if (frame.blank == Blank::none)
-        frame.blank = Blank::loudspeakerTooLoud;
-}
-
-void CleanEar::apply(const LeakJudge::Verdict& verdict, VoiceFrame& frame) const
-{
-    frame.whose = verdict.whose;
+    const LeakJudge::Verdict& verdict = *mark.verdict;
+    // What only a look back found to be the beginning of a voice was nobody's when it came in.
+    if (verdict.whose != Whose::room || !frame.voiced)
+        frame.whose = verdict.whose;
     frame.leakMeanSquareA = static_cast<float>(verdict.leak);
     if (verdict.whose == Whose::loudspeaker) {
         frame.voiced = false;

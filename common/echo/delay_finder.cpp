@@ -30,7 +30,7 @@ DelayFinder::DelayFinder(std::size_t stretch, std::size_t farthest)
       m_far(m_stretch + m_farthest), m_mic(m_far.size()), m_work(m_fft.size()), m_farBins(m_fft.bins()),
       m_micBins(m_fft.bins())
 {
-    assert(stretch % 320 == 0 && farthest % 320 == 0);
+    assert(stretch % 2 == 0 && farthest % 2 == 0);
 }
 
 void DelayFinder::restart()

@@ -21,8 +21,8 @@ public:
         double strength = 0; ///< of the peak, in standard deviations of everything else
     };
 
-    /// `stretch`: how much of the microphone is looked at; `farthest`: the greatest delay. Samples of 16 kHz, multiples
-    /// of 320.
+    /// `stretch`: how much of the microphone is looked at; `farthest`: the greatest delay. Samples of 16 kHz, even
+    /// numbers.
     DelayFinder(std::size_t stretch, std::size_t farthest);
 
     /// Ten milliseconds of each: the far end and the microphone, 160 samples.

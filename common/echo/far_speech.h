@@ -20,7 +20,6 @@ public:
     /// But for a gap of a third of a second.
     [[nodiscard]] bool goesOn() const { return m_since < 3 * kGap; }
     [[nodiscard]] bool speaks() const { return m_since < kGap && m_change > kLeastChangeDb; }
-    [[nodiscard]] double changeDb() const { return m_change; }
 
 private:
     static constexpr std::size_t kBands = 8;

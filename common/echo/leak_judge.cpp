@@ -62,7 +62,8 @@ LeakJudge::Verdict LeakJudge::push(const Frame& frame)
         return verdict;
     }
     const double rest = std::max(m_rest, frame.rest);
-    if (rest - frame.room > kAboveEcho * echo) {
+    m_most = std::max({m_most * kTailKeeps, echo, frame.echoAtMost});
+    if (rest - frame.room > kAboveEcho * m_most) {
         m_quiet = 0;
         verdict.person = true;
         verdict.trusted = frame.rest > kTrustedAbove * remains;

@@ -2,7 +2,7 @@
 // Whose sound a frame is, and how much of it is the loudspeaker's. It knows, in A-weighted mean squares of 10 ms, what
 // the far end is expected to be in the microphone (`echo`) and what is left after that was taken away (`rest`), and
 // learns how much of an echo usually remains. In short:
-//  - what is 6 dB louder than the whole echo is the person's, whatever remains;
+//  - what is 6 dB louder than the whole echo can be is the person's, whatever remains;
 //  - what is no louder than what usually remains is the loudspeaker's;
 //  - between them it is the person's only if it is no copy of the echo (coherence), and trusted only if what remains is
 //    7 dB below it. Agreement of pitch says nothing either way.
@@ -21,7 +21,6 @@ public:
     void restart() { *this = UpperEnd(m_from); }
     [[nodiscard]] double db() const { return m_db; }
     [[nodiscard]] double ratio() const;
-    [[nodiscard]] int count() const { return m_count; }
 
 private:
     double m_db;
@@ -33,11 +32,12 @@ class LeakJudge
 {
 public:
     struct Frame {
-        double rest = 0;      ///< what the meter heard
-        double echo = 0;      ///< expected in it before removal
-        double room = 0;      ///< the room alone
-        double coherence = 0; ///< of rest with echo
-        bool removed = false; ///< the echo was taken away
+        double rest = 0;       ///< what the meter heard
+        double echo = 0;       ///< expected in it before removal
+        double echoAtMost = 0; ///< the same by loudness alone, which a filter that has not heard all yet does not know
+        double room = 0;       ///< the room alone
+        double coherence = 0;  ///< of rest with echo
+        bool removed = false;  ///< the echo was taken away
         bool voiced = false;
     };
     struct Verdict {
@@ -51,8 +51,6 @@ public:
 
     Verdict push(const Frame& frame);
     void restart();
-    /// What is left of an echo, usually, at most.
-    [[nodiscard]] double remainsDb() const { return m_remains.db(); }
 
 private:
     void learn(const Frame& frame, double echo);
@@ -60,6 +58,7 @@ private:
     UpperEnd m_remains{0};
     double m_rest = 0; ///< smoothed
     double m_echo = 0;
+    double m_most = 0; ///< of echoAtMost, dying away
     double m_tail = 0; ///< dies away as a room does
     int m_quiet = 0;   ///< frames since there was more than an echo
 };

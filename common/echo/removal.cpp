@@ -24,6 +24,7 @@ constexpr double kLeakMarginDb = 3;
 constexpr int kStretchBlocks = 50;
 constexpr int kRunToArrive = 70; // blocks: what was played first has come back by then
 constexpr std::size_t kStretchesToKnow = 3;
+constexpr double kRoomShare = 0.8;      // of it is surely no leak
 constexpr double kStretchMargin = 1.6;  // 2 dB: single words beside half a second of them
 constexpr std::size_t kHeldFrames = 10; // in one stretch
 constexpr std::size_t kSilentFrom = Canceller::kPartitions + 3;
@@ -139,15 +140,15 @@ Removal::Heard Removal::heardNow()
     heard.coherence = m_coherent;
     heard.fresh = m_fresh;
     heard.told = true;
-    if (m_worth)
+    if (m_worth) {
         heard.echo = m_echoA;
-    else if (m_alignment.state() == Alignment::State::found)
+        heard.echoAtMost = std::max(m_farA, m_farBeforeA) * leakAtMost();
+    } else if (m_alignment.state() == Alignment::State::found)
         heard.echo = std::max(m_farA, m_farBeforeA) * leakAtMost();
     else if (m_knownLeakDb || m_stretchesKnown >= kStretchesToKnow)
         heard.echo = *std::max_element(m_farHeld.begin(), m_farHeld.end()) * leakAtMost();
     else
         heard.told = false;
-    heard.unheard = !heard.told;
     return heard;
 }
 
@@ -200,7 +201,7 @@ void Removal::noteLeak(double micA)
     Stretch& now = m_stretches[m_stretch];
     if (m_inStretch == 0)
         now = {};
-    now.mic += micA;
+    now.mic += std::max(micA - kRoomShare * m_room, 0.0);
     now.far += m_farA;
     if (++m_inStretch < kStretchBlocks)
         return;
@@ -258,8 +259,9 @@ void Removal::subtract(std::span<float> mic)
     m_gain = wanted;
 }
 
-void Removal::judged(const LeakJudge::Verdict& verdict)
+void Removal::judged(const LeakJudge::Verdict& verdict, double room)
 {
+    m_room = room;
     m_sincePerson = verdict.person ? 0 : std::min(m_sincePerson + 1, 1000);
     if (m_alignment.state() != Alignment::State::found || !m_speaksBefore)
         return;

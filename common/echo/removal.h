@@ -21,17 +21,18 @@ public:
     explicit Removal(int sampleRateHz);
 
     struct Heard {
-        bool told = false;    ///< something is known of the way: `echo` means something
-        bool unheard = false; ///< it is not known yet whether anything comes back
-        double echo = 0;      ///< A-weighted mean square of the far end in this frame, as expected
-        double coherence = 0; ///< of what is left with that, of the frame before
+        bool told = false;     ///< something is known of the way: `echo` means something
+        double echo = 0;       ///< A-weighted mean square of the far end in this frame, as expected
+        double echoAtMost = 0; ///< by loudness alone
+        double coherence = 0;  ///< of what is left with that, of the frame before
         bool removed = false;
         bool fresh = false; ///< the way has just been found anew
     };
     /// `mic`: one frame, in place: the echo is taken away once the filter is worth it.
     Heard push(std::span<float> mic, std::span<const float> far);
     /// What the judge made of the frame just pushed: the filter learns while nothing but the loudspeaker sounds.
-    void judged(const LeakJudge::Verdict& verdict);
+    /// `room`: A-weighted mean square of the room alone.
+    void judged(const LeakJudge::Verdict& verdict, double room);
 
     [[nodiscard]] std::optional<double> delaySeconds() const;
     /// A-weighted, echo over far end; nothing while not known.
@@ -82,6 +83,7 @@ private:
     std::size_t m_stretch = 0; ///< the one that grows
     std::size_t m_stretchesKnown = 0;
     int m_inStretch = 0;
+    double m_room = 0;                   ///< A-weighted mean square
     int m_run = 0;                       ///< blocks in which the far end went on, but for short gaps
     std::optional<double> m_knownLeakDb; ///< from before
     std::array<double, 8> m_farHeld{};   ///< the far end's loudest frames of the last 0.7 s, in stretches

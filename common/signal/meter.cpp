@@ -126,6 +126,13 @@ void Meter::completeFrame()
     m_held[m_heldCount++] = {frame, m_activity.mayBegin()};
 }
 
+VoiceFrame Meter::newest() const
+{
+    VoiceFrame frame = m_heldCount > 0 ? m_held[m_heldCount - 1].frame : VoiceFrame{};
+    frame.voiced = frame.confidence >= VoiceActivity::kVoicedFrom;
+    return frame;
+}
+
 VoiceFrame Meter::release()
 {
     VoiceFrame frame = m_held.front().frame;

@@ -50,6 +50,9 @@ public:
     /// weighting, room and activity go on.
     void restartMeasurement();
 
+    /// The frame that was completed last, as it was judged at once: it may yet be found to begin a voice.
+    [[nodiscard]] VoiceFrame newest() const;
+
     [[nodiscard]] double fastADb() const { return m_fastA.db(); }
     [[nodiscard]] double slowADb() const { return m_slowA.db(); }
     [[nodiscard]] double fastCDb() const { return m_fastC.db(); }

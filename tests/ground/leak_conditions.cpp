@@ -91,7 +91,7 @@ void addSpecial(std::vector<LeakCondition>& all)
                    {Noise::cough, Noise::door, Noise::whistle, Noise::fan},
                    -20,
                    -10,
-                   noise});
+                   noise, true});
 }
 
 /// The same on every machine. FNV-1a (Fowler, Noll and Vo).

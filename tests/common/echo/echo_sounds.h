@@ -36,11 +36,14 @@ inline std::vector<float> roomResponse(std::size_t late, std::size_t length, std
 inline std::vector<float> convolved(std::span<const float> sound, std::span<const float> response)
 {
     std::vector<float> out(sound.size());
+    std::size_t late = 0; // nothing before it
+    while (late < response.size() && response[late] == 0)
+        ++late;
     for (std::size_t i = 0; i < sound.size(); ++i) {
         const std::size_t reach = std::min(response.size(), sound.size() - i);
         if (sound[i] == 0)
             continue;
-        for (std::size_t k = 0; k < reach; ++k)
+        for (std::size_t k = late; k < reach; ++k)
             out[i + k] += sound[i] * response[k];
     }
     return out;
