@@ -77,7 +77,8 @@ private slots:
             QVERIFY(home.ears().state() != sound::EarsState::off);
             QTRY_VERIFY([&] {
                 m_clock.advance(Millis{500});
-                if (home.model().check().full().stage() > FullCheck::Stage::usual) // no vowel in this file
+                const auto stage = home.model().check().full().stage();
+                if (stage > FullCheck::Stage::usual && stage != FullCheck::Stage::people) // no vowel in this file
                     emit room.checkPressed(CheckPress::skip);
                 return home.model().check().full().stage() == FullCheck::Stage::people;
             }());

@@ -15,6 +15,8 @@ void comeIn(JoinModel& model, ClassHere& here)
 {
     walkIn(model, here);
     (void)model.choose(0);
+    if (model.screen() == Screen::check) // goes in without a greeting
+        (void)model.pressCheck(CheckPress::skip);
 }
 
 } // namespace

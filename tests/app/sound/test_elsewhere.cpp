@@ -2,6 +2,7 @@
 #include "app/sound/copy_watch.h"
 #include "app/sound/ears.h"
 #include "app/sound/elsewhere.h"
+#include "common/signal/meter.h"
 #include "common/voice/voice.h"
 #include "tests/app/sound/desk.h"
 
@@ -156,7 +157,8 @@ private slots:
             far->hand(std::span(leader).subspan(from, 480));
             monitor.sink->take(system);
             microphone->take(room);
-            while (ears.snapshot().frameCount < from / 480 + 1) // in step, as they are by the clock
+            while (ears.snapshot().frameCount + Meter::kDelayFrames <
+                   from / 480 + 1) // in step, as they are by the clock
                 std::this_thread::yield();
         }
         if (inRoom)
