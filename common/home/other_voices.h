@@ -1,7 +1,8 @@
 #pragma once
-// Whether somebody else speaks in the room: a television, a visitor; not the leader out of the loudspeaker. Known from what is heard while this person has
-// nothing to say (listen, ready, pauses); the last 20 s of such time count. Frames of 10 ms; levels dB(A) full scale.
-// Pure. Thread: one. The figures: common practice and trial on the proving ground, no published source.
+// Whether somebody else speaks in the room: a television, a visitor; not the leader out of the loudspeaker. Known from
+// what is heard while this person has nothing to say (listen, ready, pauses); the last 20 s of such time count. Frames
+// of 10 ms; levels dB(A) full scale. Pure. Thread: one. The figures: common practice and trial on the proving ground,
+// no published source.
 #include "common/signal/voice_frame.h"
 
 #include <array>

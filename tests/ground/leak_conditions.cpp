@@ -30,18 +30,18 @@ const std::vector<Voices>& voices()
 
 void addSpeaking(std::vector<LeakCondition>& all)
 {
+    std::vector<std::optional<Kind>> everybody;
     for (const Voices& people : voices()) {
-        LeakScene headset = LeakScene{};
+        const std::string name = people.name;
+        LeakScene headset;
         headset.plays = false;
-        all.push_back({std::string(people.name) + ", no leak", people.kinds, {std::nullopt}, -60, -60, headset});
-        for (const Range& range : kRanges)
-            all.push_back({std::string(people.name) + ", " + range.name,
-                           people.kinds,
-                           {std::nullopt},
-                           range.from,
-                           range.to,
-                           LeakScene{}});
+        all.push_back({name + ", no leak", people.kinds, {std::nullopt}, -60, -60, headset});
+        for (const Range& range : {kRanges[0], kRanges[1]})
+            all.push_back({name + ", " + range.name, people.kinds, {std::nullopt}, range.from, range.to, {}});
+        everybody.insert(everybody.end(), people.kinds.begin(), people.kinds.end());
     }
+    const Range& loud = kRanges[2];
+    all.push_back({std::string("everybody, ") + loud.name, everybody, {std::nullopt}, loud.from, loud.to, {}});
 }
 
 void addSilent(std::vector<LeakCondition>& all)
@@ -91,7 +91,8 @@ void addSpecial(std::vector<LeakCondition>& all)
                    {Noise::cough, Noise::door, Noise::whistle, Noise::fan},
                    -20,
                    -10,
-                   noise, true});
+                   noise,
+                   true});
 }
 
 /// The same on every machine. FNV-1a (Fowler, Noll and Vo).

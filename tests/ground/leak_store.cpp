@@ -17,12 +17,12 @@ namespace
 constexpr double kSaidSeconds = 3.2;
 constexpr std::array kLeaderKinds{Kind::modal, Kind::espeak, Kind::modal, Kind::espeak, Kind::breathy};
 
-/// In the room; the level is that of what the dry voice's speech frames have become.
+/// In the room; the level is that of the speech frames of the clean voice as the microphone has it, its tail included.
 Said inThatRoom(const Said& said, const Samples& response)
 {
     Said out;
     out.samples = convolved(said.samples, response);
-    const std::vector<bool> speech = speechFrames(said.samples);
+    const std::vector<bool> speech = speechFrames(out.samples);
     const std::vector<double> energy = framesA(out.samples, kVoiceRateHz);
     LevelAccumulator level;
     for (std::size_t i = 0; i < std::min(speech.size(), energy.size()); ++i) {
