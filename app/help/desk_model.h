@@ -42,7 +42,7 @@ private:
     std::optional<wire::ClassOpen> m_open;
     std::optional<wire::PlaceNow> m_place;
     wire::VoiceState m_voice = wire::VoiceState::none; ///< of whoever leads
-    std::map<std::uint64_t, wire::HeldLine> m_toRead; ///< by item: oldest first
+    std::map<std::uint64_t, wire::HeldLine> m_toRead;  ///< by item: oldest first
     std::deque<wire::BoardItem> m_board;
     CallBook m_calls;
     SeatBook m_seats;
