@@ -36,7 +36,7 @@ double signSide()
 
 HeardSign::HeardSign(QWidget* parent)
     : SpokenWidget(QAccessible::AlertMessage, parent),
-      m_end(new BigButton(tr("End now"), BigButton::Rank::main, BigButton::Size::touch, this))
+      m_end(new BigButton(tr("Stop being heard"), BigButton::Rank::main, BigButton::Size::touch, this))
 {
     m_end->setAccessibleDescription(tr("After this nobody hears you any more."));
     connect(m_end, &BigButton::pressRequested, this, &HeardSign::endRequested);

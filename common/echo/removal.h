@@ -58,7 +58,6 @@ private:
 
     std::size_t m_thinning;
     std::size_t m_ahead;
-    double m_lateSeconds; ///< how much of the delay the thinning itself is
     ToThird m_micThird, m_farThird;
     FromThird m_echoThird;
     Alignment m_alignment;

@@ -141,11 +141,11 @@ void Tour::participantIsHeard()
     picture(*m_leader, "lead-asked");
     stage::letRun(std::chrono::milliseconds(450)); // sooner a press belongs to the screen before
     pressIn(*m_participant, "Yes, they may hear me");
-    until([&] { return stage::canPress(*m_participant, "End now"); }, "the sign did not come");
+    until([&] { return stage::canPress(*m_participant, "Stop being heard"); }, "the sign did not come");
     until([&] { return lead.view().hall.guest.heard; }, "the leader was not told");
     picture(*m_participant, "join-everyone-hears");
     picture(*m_leader, "lead-heard-by-all");
-    pressIn(*m_participant, "End now");
+    pressIn(*m_participant, "Stop being heard");
     until([&] { return lead.view().hall.guest.words.isEmpty(); }, "it did not end");
     lead.pressMute();
     until([&] { return classScreen().voice.words.value(0).contains("muted"); }, "nobody was told of the mute");
