@@ -135,7 +135,7 @@ CheckView CheckFlow::listeningView(const CheckAround& around) const
         break;
     case Stage::usual:
         view.heading = tr("Now your voice");
-        view.words = tr("Please read this aloud, as you would at home. Begin again at the end.");
+        view.words = tr("I am listening. Please read this aloud, and begin again at the end.");
         view.line = tr("Good morning. I live here, and I like it. On some days I walk to the shop and back.");
         view.skip = tr("Not now");
         view.skipMeans = tr("No level is shown until this check is done");

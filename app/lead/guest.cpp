@@ -98,7 +98,7 @@ GuestState Guest::state(bool covered) const
         break;
     case Standing::heard:
         state.words = {words("%1 is heard by all").arg(shown), words("%1 is heard").arg(shown), words("Heard by all")};
-        state.press = words("End it");
+        state.press = words("Not any more");
         state.heard = true;
         break;
     }

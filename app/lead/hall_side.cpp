@@ -108,7 +108,7 @@ QWidget* HallSide::makeGuest()
     m_guestWords->setBold();
     m_guestWords->setShorten(OneLine::Shorten::middle);
     row->addWidget(m_guestWords, 1);
-    m_guestPress = new BigButton(tr("End it"), BigButton::Rank::main, BigButton::Size::desk, guest);
+    m_guestPress = new BigButton(tr("Not any more"), BigButton::Rank::main, BigButton::Size::desk, guest);
     m_guestPress->setKeyHint(QStringLiteral("V"));
     m_guestPress->setHintGivesWay();
     m_guestPress->setFocusPolicy(Qt::TabFocus);

@@ -266,7 +266,7 @@ void ReadyPage::setState(const LeadView& view)
     m_words->setVisible(!view.way.words.isEmpty());
     m_words->setText(view.way.words);
     m_wordsHead->setVisible(!view.way.words.isEmpty());
-    setLink(m_link, tr("Link to join"), view.way.link);
+    setLink(m_link, tr("The same as a link"), view.way.link);
     const bool helper = m_askedFor == Role::moderator;
     const bool standIn = m_askedFor == Role::standIn;
     setLink(m_oneTime,

@@ -139,7 +139,7 @@ inline LeadView guestIs(bool heard, const QString& name = "Ruth")
 {
     LeadView view = inClass();
     if (heard)
-        view.hall.guest = {{name + " is heard by all", name + " is heard", "Heard by all"}, "End it", true};
+        view.hall.guest = {{name + " is heard by all", name + " is heard", "Heard by all"}, "Not any more", true};
     else
         view.hall.guest = {{"Asked: waiting for " + name, "Waiting for " + name, "Waiting"}, "Take back", false};
     return view;
