@@ -15,8 +15,6 @@ constexpr float kRoomMovedDb = 6;
 /// Sound this far above the room at its quietest in this turn that is not known for a voice: it may cover one, or be
 /// one. (The room as tracked at the moment would not do: it climbs after a voice that is not recognised.)
 constexpr float kUnexplainedDb = 6;
-/// A class has pauses enough: a truck that passes in one of them says nothing of the microphone.
-constexpr std::size_t kPausesToTell = 3;
 /// More than this share of a turn under noise, or such sound: nobody may be said to have been silent.
 constexpr double kMaskedShare = 0.2;
 /// Whispers and very soft voices are some 20 dB under a person's usual level; what is left of the loudspeaker must be
@@ -41,7 +39,6 @@ void HomeMeter::useMicrophone()
     m_floorDbfsA.reset();
     m_voiceHeard = false;
     m_others = {};
-    m_pauses = {};
     m_people = 1;
     m_calibrationDb.reset();
 }
@@ -97,8 +94,6 @@ void HomeMeter::add(const VoiceFrame& frame)
 {
     m_floorDbfsA = frame.noiseFloorDbfsA;
     m_voiceHeard = m_voiceHeard || (frame.voiced && frame.blank == Blank::none);
-    if (frame.leakMeanSquareA <= 0) // what the loudspeaker leaves in a pause is no room
-        m_pauses.add(frame);
     if (m_othersTurn && !m_held)
         m_others.add(frame);
     if (!m_turn || m_held)
@@ -137,11 +132,6 @@ Reading HomeMeter::readingOf(const Turn& turn) const
     if (m_people > 1) {
         reading.trustPercent = 0;
         reading.reason = Blank::somebodyElse;
-        return reading;
-    }
-    if (m_pauses.count() >= kPausesToTell && m_pauses.finding() != PauseWatch::Finding::nothing) {
-        reading.trustPercent = 0;
-        reading.reason = Blank::alteredByComputer;
         return reading;
     }
     const auto others = m_others.levelDbfsA();

@@ -10,7 +10,6 @@
 #include "common/live/place.h"
 #include "common/measure/turn_tally.h"
 #include "common/measure/usual_level.h"
-#include "common/signal/pause_watch.h"
 #include "common/wire/to_client.h"
 
 #include <map>
@@ -93,7 +92,6 @@ private:
     bool m_voiceHeard = false;
     int m_people = 1;
     std::optional<float> m_calibrationDb;
-    PauseWatch m_pauses; ///< whether the computer changes the sound
     std::optional<Turn> m_turn;
     OtherVoices m_others;
     bool m_othersTurn = false; ///< the class is in a turn in which this person does not speak
