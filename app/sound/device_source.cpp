@@ -1,10 +1,9 @@
 #include "app/sound/device_source.h"
+#include "app/sound/audio_thread.h"
 #include "app/sound/to_mono.h"
-#include "common/signal/resampler.h"
 
 #include <QAudioSource>
 #include <QIODevice>
-#include <QThread>
 
 #include <array>
 #include <atomic>
@@ -53,10 +52,7 @@ private:
 class DeviceSource final : public SoundSource
 {
 public:
-    DeviceSource(QAudioDevice device, const QAudioFormat& format) : m_device(std::move(device)), m_format(format)
-    {
-        m_thread.setObjectName(QStringLiteral("capture"));
-    }
+    DeviceSource(QAudioDevice device, const QAudioFormat& format) : m_device(std::move(device)), m_format(format) {}
     ~DeviceSource() override { halt(); }
 
     [[nodiscard]] int sampleRateHz() const override { return m_format.sampleRate(); }
@@ -67,11 +63,7 @@ public:
     {
         halt();
         m_health = SourceHealth::good;
-        m_home = std::make_unique<QObject>();
-        m_home->moveToThread(&m_thread);
-        m_thread.start(QThread::TimeCriticalPriority);
-        // Made where it works: QAudioSource keeps timers of its own that cannot be moved.
-        QMetaObject::invokeMethod(m_home.get(), [this, &sink] { open(sink); });
+        m_thread.begin([this, &sink] { open(sink); });
     }
 
 private:
@@ -80,38 +72,31 @@ private:
         m_intake = std::make_unique<Intake>(m_format, sink);
         m_audio = std::make_unique<QAudioSource>(m_device, m_format);
         m_audio->setBufferSize(m_format.bytesForDuration(kChunkMs * 1000));
-        QObject::connect(m_audio.get(), &QAudioSource::stateChanged, m_home.get(), [this] { noteState(); });
+        QObject::connect(m_audio.get(), &QAudioSource::stateChanged, m_thread.home(), [this] { noteState(); });
         m_audio->start(m_intake.get());
         noteState();
     }
 
     void noteState() // capture thread
     {
-        const QAudio::Error error = m_audio->error();
-        if (error == QAudio::OpenError || error == QAudio::IOError || error == QAudio::FatalError)
+        if (hasFailed(*m_audio))
             m_health = SourceHealth::failed;
     }
 
     void halt()
     {
-        if (!m_thread.isRunning())
-            return;
-        QMetaObject::invokeMethod(m_home.get(), [this] {
-            m_audio->disconnect(m_home.get());
+        m_thread.end([this] {
+            m_audio->disconnect(m_thread.home());
             m_audio->stop();
             m_audio.reset(); // this is what gives the microphone back
             m_intake.reset();
-            m_thread.quit();
         });
-        m_thread.wait();
-        m_home.reset();
     }
 
     QAudioDevice m_device;
     QAudioFormat m_format;
     std::atomic<SourceHealth> m_health{SourceHealth::good};
-    QThread m_thread;
-    std::unique_ptr<QObject> m_home; ///< lives in m_thread: what is invoked on it runs there
+    AudioThread m_thread{QStringLiteral("capture")};
     std::unique_ptr<Intake> m_intake;
     std::unique_ptr<QAudioSource> m_audio;
 };
@@ -120,15 +105,8 @@ private:
 
 std::unique_ptr<SoundSource> makeDeviceSource(const QAudioDevice& device)
 {
-    QAudioFormat format;
-    format.setSampleRate(kWantedRateHz);
-    format.setChannelCount(1);
-    format.setSampleFormat(QAudioFormat::Float);
-    if (!device.isFormatSupported(format))
-        format = device.preferredFormat();
-    const bool usable = format.isValid() && format.sampleRate() >= Resampler::kLowestRateHz &&
-                        format.sampleRate() <= Resampler::kHighestRateHz;
-    return usable ? std::make_unique<DeviceSource>(device, format) : nullptr;
+    const auto format = usableFormat(device, kWantedRateHz);
+    return format ? std::make_unique<DeviceSource>(device, *format) : nullptr;
 }
 
 } // namespace vh::sound

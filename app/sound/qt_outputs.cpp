@@ -1,8 +1,8 @@
 // Qt Multimedia's loudspeakers: each played to from a thread of its own, so that a busy screen leaves no gaps.
+#include "app/sound/audio_thread.h"
 #include "app/sound/outlet.h"
 
 #include <QMediaDevices>
-#include <QThread>
 
 #include <atomic>
 
@@ -18,10 +18,7 @@ constexpr int kBufferMs = 100;
 class DeviceOutput final : public SoundOutput
 {
 public:
-    DeviceOutput(QAudioDevice device, const QAudioFormat& format) : m_device(std::move(device)), m_format(format)
-    {
-        m_thread.setObjectName(QStringLiteral("playback"));
-    }
+    DeviceOutput(QAudioDevice device, const QAudioFormat& format) : m_device(std::move(device)), m_format(format) {}
     ~DeviceOutput() override { halt(); }
 
     [[nodiscard]] SourceHealth health() const override { return m_health.load(); }
@@ -31,11 +28,7 @@ public:
     {
         halt();
         m_health = SourceHealth::good;
-        m_home = std::make_unique<QObject>();
-        m_home->moveToThread(&m_thread);
-        m_thread.start(QThread::TimeCriticalPriority);
-        // Made where it works: QAudioSink keeps timers of its own that cannot be moved.
-        QMetaObject::invokeMethod(m_home.get(), [this, &feed] { open(feed); });
+        m_thread.begin([this, &feed] { open(feed); });
     }
 
 private:
@@ -44,7 +37,7 @@ private:
         m_outlet = std::make_unique<Outlet>(m_format, feed);
         m_audio = std::make_unique<QAudioSink>(m_device, m_format);
         m_audio->setBufferSize(m_format.bytesForDuration(kBufferMs * 1000));
-        QObject::connect(m_audio.get(), &QAudioSink::stateChanged, m_home.get(), [this] { noteState(); });
+        QObject::connect(m_audio.get(), &QAudioSink::stateChanged, m_thread.home(), [this] { noteState(); });
         m_outlet->setSink(m_audio.get());
         m_audio->start(m_outlet.get());
         noteState();
@@ -52,31 +45,24 @@ private:
 
     void noteState() // playback thread
     {
-        const QAudio::Error error = m_audio->error();
-        if (error == QAudio::OpenError || error == QAudio::IOError || error == QAudio::FatalError)
+        if (hasFailed(*m_audio))
             m_health = SourceHealth::failed;
     }
 
     void halt()
     {
-        if (!m_thread.isRunning())
-            return;
-        QMetaObject::invokeMethod(m_home.get(), [this] {
-            m_audio->disconnect(m_home.get());
+        m_thread.end([this] {
+            m_audio->disconnect(m_thread.home());
             m_audio->stop();
             m_audio.reset(); // this is what gives the loudspeaker back
             m_outlet.reset();
-            m_thread.quit();
         });
-        m_thread.wait();
-        m_home.reset();
     }
 
     QAudioDevice m_device;
     QAudioFormat m_format;
     std::atomic<SourceHealth> m_health{SourceHealth::good};
-    QThread m_thread;
-    std::unique_ptr<QObject> m_home; ///< lives in m_thread: what is invoked on it runs there
+    AudioThread m_thread{QStringLiteral("playback")};
     std::unique_ptr<Outlet> m_outlet;
     std::unique_ptr<QAudioSink> m_audio;
 };
@@ -84,15 +70,8 @@ private:
 /// Null when the device takes no format that could be served.
 std::unique_ptr<SoundOutput> makeDeviceOutput(const QAudioDevice& device)
 {
-    QAudioFormat format;
-    format.setSampleRate(kPlayedRateHz);
-    format.setChannelCount(1);
-    format.setSampleFormat(QAudioFormat::Float);
-    if (!device.isFormatSupported(format))
-        format = device.preferredFormat();
-    const bool usable = format.isValid() && format.sampleRate() >= Resampler::kLowestRateHz &&
-                        format.sampleRate() <= Resampler::kHighestRateHz;
-    return usable ? std::make_unique<DeviceOutput>(device, format) : nullptr;
+    const auto format = usableFormat(device, kPlayedRateHz);
+    return format ? std::make_unique<DeviceOutput>(device, *format) : nullptr;
 }
 
 class QtOutputs final : public OutputBackend
