@@ -1,12 +1,10 @@
 #pragma once
-// The Fourier transform of real samples, by kissfft: `size` samples to size / 2 + 1 bins, real and imaginary parts
-// apart, which is how the loops here run fastest. Forward is unscaled; back() divides by the size. Allocates when built
-// only. Thread: one.
-#include <memory>
-#include <span>
-#include <vector>
+// The Fourier transform of real samples (common/signal/fourier.h), there and back in one, with real and imaginary parts
+// apart, which is how the loops here run fastest: `size` samples to size / 2 + 1 bins. Forward is unscaled; back()
+// divides by the size. Allocates when built only. Thread: one.
+#include "common/signal/fourier.h"
 
-struct kiss_fftr_state;
+#include <vector>
 
 namespace vh
 {
@@ -30,16 +28,10 @@ public:
     [[nodiscard]] std::size_t bins() const { return m_size / 2 + 1; }
 
 private:
-    struct Closer {
-        void operator()(kiss_fftr_state* state) const;
-    };
-    struct Complex {
-        float re, im;
-    };
     std::size_t m_size;
-    std::unique_ptr<kiss_fftr_state, Closer> m_forward;
-    std::unique_ptr<kiss_fftr_state, Closer> m_back;
-    std::vector<Complex> m_work;
+    Fourier m_forward;
+    Fourier m_back;
+    std::vector<std::complex<float>> m_work;
 };
 
 } // namespace vh

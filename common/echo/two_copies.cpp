@@ -244,11 +244,4 @@ void TwoCopies::push(std::span<const float> farEnd, std::span<const float> heard
     }
 }
 
-Mute whichToMute(const TwoCopies::Found& found, VoiceComes comes)
-{
-    if (found.copies < 2)
-        return Mute::nothing;
-    return comes == VoiceComes::fromHere ? Mute::theOtherProgram : Mute::ours;
-}
-
 } // namespace vh

@@ -48,13 +48,4 @@ private:
     std::uint32_t m_seenInARow = 0;
 };
 
-/// Which of two copies is to be muted, given how the leader says her voice comes.
-enum class VoiceComes : std::uint8_t { fromHere, fromElsewhere };
-enum class Mute : std::uint8_t {
-    nothing,
-    theOtherProgram, ///< her voice comes from here: the call's copy is too many
-    ours,            ///< it comes from the call: we play nothing
-};
-[[nodiscard]] Mute whichToMute(const TwoCopies::Found& found, VoiceComes comes);
-
 } // namespace vh

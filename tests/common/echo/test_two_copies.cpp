@@ -179,17 +179,6 @@ private slots:
         heard[2000] = INFINITY;
         QCOMPARE(found(m_far, heard).copies, 1);
     }
-
-    void whichToMuteFollowsWhereHerVoiceComesFrom()
-    {
-        TwoCopies::Found two;
-        two.copies = 2;
-        QCOMPARE(whichToMute(two, VoiceComes::fromHere), Mute::theOtherProgram);
-        QCOMPARE(whichToMute(two, VoiceComes::fromElsewhere), Mute::ours);
-        two.copies = 1;
-        QCOMPARE(whichToMute(two, VoiceComes::fromHere), Mute::nothing);
-        QCOMPARE(whichToMute(two, VoiceComes::fromElsewhere), Mute::nothing);
-    }
 };
 
 QTEST_APPLESS_MAIN(TestTwoCopies)
