@@ -3,11 +3,6 @@
 namespace vh::link
 {
 
-namespace
-{
-constexpr std::uint64_t kFrameSamples = 960; ///< 20 ms at 48 kHz
-}
-
 HallVoice::HallVoice(Line& line, const Clock& clock, QObject* parent) : QObject(parent), m_line(line), m_clock(clock)
 {
     connect(&line, &Line::received, this, &HallVoice::take);
@@ -26,11 +21,6 @@ HallVoice::Whose HallVoice::whose(std::uint32_t stream) const
 
 void HallVoice::take(const wire::ToClient& message)
 {
-    if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
-        m_last.serial = place->serial;
-        emit placeStands(m_last);
-        return;
-    }
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
         m_leader = welcome->voice.value_or(wire::VoiceNow{});
         m_speaking = welcome->speaking.value_or(wire::Speaking{});
@@ -46,8 +36,6 @@ void HallVoice::take(const wire::ToClient& message)
     } else {
         return;
     }
-    if (m_leader.stream != m_last.afterStream)
-        m_last = {m_last.serial, 0, 0};
     emit changed();
 }
 
@@ -58,12 +46,8 @@ void HallVoice::takeFrame(const QByteArray& frame)
     if (wire::binaryTypeOf(bytes) != static_cast<std::uint8_t>(wire::BinaryType::sound))
         return;
     const auto sound = wire::decodeSound(bytes);
-    const Whose whose = sound ? this->whose(sound->head.stream) : Whose::nobodys;
-    if (whose == Whose::nobodys)
-        return;
-    if (whose == Whose::leaders)
-        m_last = {m_last.serial, sound->head.stream, sound->head.firstSample + kFrameSamples};
-    emit soundArrived(sound->head, sound->payload, m_clock.now());
+    if (sound && whose(sound->head.stream) != Whose::nobodys)
+        emit soundArrived(sound->head, sound->payload, m_clock.now());
 }
 
 void HallVoice::lineIs(LineState state)
@@ -73,7 +57,6 @@ void HallVoice::lineIs(LineState state)
     m_leader = {};
     m_speaking = {};
     m_invitation.reset();
-    m_last = {};
     emit changed();
 }
 

@@ -1,22 +1,14 @@
 #pragma once
 // Whose voice everybody hears, as a line's hall says it, and the sound itself in the order of the hall's log: which
-// stream is the leader's, which is the invited person's, every frame of both as it comes, and after which frame each
-// place stood, so that a room can change its cue when the next frame is heard. Frames of any other stream are left out.
+// stream is the leader's, which is the invited person's, and every frame of both as it comes: between the same two
+// places as in the log, so that a room can change its cue when the next frame is heard. Frames of any other stream are
+// left out.
 // While the line is down nobody is heard. GUI thread; must not outlive its line.
 #include "app/link/line.h"
 #include "common/wire/binary.h"
 
 namespace vh::link
 {
-
-/// A place in the log: the last frame of the leader's stream before it ended at `afterSample`. Stream 0 and sample 0:
-/// no sound had come.
-struct PlaceMark {
-    std::uint32_t serial = 0;
-    std::uint32_t afterStream = 0;
-    std::uint64_t afterSample = 0;
-    friend bool operator==(const PlaceMark&, const PlaceMark&) = default;
-};
 
 class HallVoice : public QObject
 {
@@ -38,7 +30,6 @@ signals:
     void changed();
     /// In the order of the log; `payload` lives until the slot returns: connect directly.
     void soundArrived(const vh::wire::SoundHead& head, std::span<const std::uint8_t> payload, vh::Instant at);
-    void placeStands(const vh::link::PlaceMark& mark);
 
 private:
     void take(const wire::ToClient& message);
@@ -50,7 +41,6 @@ private:
     wire::VoiceNow m_leader;
     wire::Speaking m_speaking;
     std::optional<wire::InvitedToSpeak> m_invitation;
-    PlaceMark m_last; ///< where the leader's sound has come to
 };
 
 } // namespace vh::link

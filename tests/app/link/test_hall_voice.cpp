@@ -1,4 +1,5 @@
-// Whose voice everybody hears, over the real relay: the state, the frames in the log's order, and where places stand.
+// Whose voice everybody hears, over the real relay: the state, the frames in the log's order, and the places between
+// them.
 #include "app/link/hall_voice.h"
 #include "common/base/base64.h"
 #include "common/wire/script_json.h"
@@ -25,9 +26,11 @@ struct Party {
                              QVERIFY(payload.size() == 1 && payload.front() == 7);
                              order += QStringLiteral("%1:%2").arg(head.stream).arg(head.firstSample);
                          });
-        QObject::connect(&voice, &HallVoice::placeStands, &line, [this](const PlaceMark& mark) {
-            order += QStringLiteral("place after %1:%2").arg(mark.afterStream).arg(mark.afterSample);
-            serial = mark.serial;
+        QObject::connect(&line, &Line::received, &line, [this](const wire::ToClient& message) {
+            if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
+                order += QStringLiteral("place");
+                serial = place->serial;
+            }
         });
         QObject::connect(&line, &Line::answered, &line, [this](const RequestId&, const wire::Ack& ack, const Error*) {
             ++answers;
@@ -98,7 +101,7 @@ private slots:
     {
         QSignalSpy changed(&m_cy->voice, &HallVoice::changed);
         m_ann->line.ask(wire::Lead{{}, CommandKind::start, m_ann->lease, m_ann->serial});
-        QTRY_COMPARE(m_cy->order, QStringList{"place after 0:0"});
+        QTRY_COMPARE(m_cy->order, QStringList{"place"});
         m_ann->line.tell(wire::Voice{VoiceState::carried, 5});
         m_ann->send(5, 0);
         m_ann->send(5, 960);
@@ -107,7 +110,7 @@ private slots:
         m_ann->send(6, 0); // no stream that was spoken of
         m_ann->line.tell(wire::Voice{VoiceState::carried, 9});
         m_ann->send(9, 48'000);
-        const QStringList expected{"place after 0:0", "5:0", "5:960", "place after 5:1920", "5:1920", "9:48000"};
+        const QStringList expected{"place", "5:0", "5:960", "place", "5:1920", "9:48000"};
         QTRY_COMPARE(m_cy->order, expected);
         QCOMPARE(changed.size(), 2);
         QCOMPARE(m_cy->voice.leader().stream, 9U);
