@@ -117,7 +117,6 @@ void JoinControl::keepCheck()
     spot.roomDbfsA = facts.roomDbfsA.value_or(spot.roomDbfsA);
     spot.inputVolume = m_ears.inputVolume().value_or(-1.0F);
     spot.people = facts.people;
-    spot.altered = false;
     if (const auto path = m_ears.echoPath())
         spot.path = path;
     if (m_model.check().calibration())

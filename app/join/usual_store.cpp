@@ -36,7 +36,6 @@ struct Entry {
     float inputVolume = -1;
     // Younger than the file itself: absent in old ones.
     std::optional<std::uint32_t> people;
-    std::optional<bool> altered;
     std::optional<float> delayMs, leakDb;
     std::optional<float> calibrationDb, calibrationWithinDb;
     std::optional<Instant> calibratedAt;
@@ -47,7 +46,7 @@ struct Entry {
         visit("level", level), visit("starting", starting), visit("firstAt", firstAt), visit("movedAt", movedAt);
         visit("frozen", frozen), visit("suspended", suspended), visit("roomDbfsA", roomDbfsA);
         visit("inputVolume", inputVolume);
-        visit("people", people), visit("altered", altered), visit("delayMs", delayMs), visit("leakDb", leakDb);
+        visit("people", people), visit("delayMs", delayMs), visit("leakDb", leakDb);
         visit("calibrationDb", calibrationDb), visit("calibrationWithinDb", calibrationWithinDb);
         visit("calibratedAt", calibratedAt);
     }
@@ -79,7 +78,6 @@ UsualStore::UsualStore(const QString& folder) : m_path(QDir(folder).filePath("us
         spot.roomDbfsA = entry.roomDbfsA;
         spot.inputVolume = entry.inputVolume;
         spot.people = static_cast<int>(entry.people.value_or(1));
-        spot.altered = entry.altered.value_or(false);
         if (entry.delayMs && entry.leakDb)
             spot.path = EchoPath{*entry.delayMs, *entry.leakDb};
         if (entry.calibrationDb && entry.calibrationWithinDb && entry.calibratedAt)
@@ -125,7 +123,6 @@ bool UsualStore::keep(PersonId person, const QByteArray& device, const Spot& spo
                         each.roomDbfsA,
                         each.inputVolume,
                         static_cast<std::uint32_t>(each.people),
-                        each.altered,
                         {},
                         {},
                         {},

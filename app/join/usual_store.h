@@ -22,9 +22,8 @@ public:
     struct Spot {
         std::map<TaskKind, UsualLevel> usuals;
         float roomDbfsA = -120;
-        int people = 1;               ///< who speak at this computer
-        bool altered = false;         ///< the last check found that the computer changes the sound: it is asked again
-        std::optional<EchoPath> path; ///< from the loudspeaker to the microphone, as it was learnt last
+        int people = 1;                         ///< who speak at this computer
+        std::optional<EchoPath> path;           ///< from the loudspeaker to the microphone, as it was learnt last
         std::optional<Calibration> calibration; ///< for this input volume only
         float inputVolume = -1;                 ///< of the device when it was checked; -1: the system does not say
     };

@@ -45,14 +45,12 @@ private slots:
         QTemporaryDir folder;
         auto spot = spotOf(-31);
         spot.people = 2;
-        spot.altered = true;
         spot.path = EchoPath{112.5F, -14};
         spot.calibration = Calibration{96.25F, 2.5F, Instant{Millis{1'700'000'000'000}}};
         QVERIFY(UsualStore(folder.path()).keep(m_ruth, "one", spot));
         const auto read = UsualStore(folder.path()).find(m_ruth, "one");
         QVERIFY(read);
         QCOMPARE(read->people, 2);
-        QVERIFY(read->altered);
         QVERIFY(read->path == spot.path);
         QVERIFY(read->calibration == spot.calibration);
     }
@@ -65,7 +63,7 @@ private slots:
         QVERIFY(file.open(QIODevice::ReadOnly));
         QByteArray text = file.readAll();
         file.close();
-        text.replace(",\"people\":1,\"altered\":false", "");
+        text.replace(",\"people\":1", "");
         QVERIFY(!text.contains("people"));
         QVERIFY(file.open(QIODevice::WriteOnly | QIODevice::Truncate));
         QCOMPARE(file.write(text), text.size());
@@ -73,7 +71,7 @@ private slots:
         const auto read = UsualStore(folder.path()).find(m_ruth, "one");
         QVERIFY(read);
         QCOMPARE(read->people, 1);
-        QVERIFY(!read->path && !read->calibration && !read->altered);
+        QVERIFY(!read->path && !read->calibration);
     }
 
     void eachPersonAndDeviceHasTheirOwn()
