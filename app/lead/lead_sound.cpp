@@ -39,8 +39,7 @@ void LeadSound::setState(wire::VoiceState state)
         tell(); // before the first frame
     if (goesOut && !m_talk.sending())
         m_talk.begin([this](const wire::SoundHead& head, std::span<const std::uint8_t> payload) {
-            if (m_state == wire::VoiceState::carried)
-                m_line.tellBinary(wire::encodeSound(head, payload));
+            m_line.tellBinary(wire::encodeSound(head, payload)); // muted: the last of it, fading, and then none
         });
     else if (!goesOut)
         m_talk.end();

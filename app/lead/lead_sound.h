@@ -18,7 +18,8 @@ public:
     LeadSound(link::Line& line, const Clock& clock, sound::Ears& ears, QObject* parent = nullptr);
     ~LeadSound() override;
 
-    /// How her voice comes now. Not a frame leaves unless it is carried.
+    /// How her voice comes now. Not a frame leaves but while it is carried, and the 20 ms in
+    /// which a mute fades out: by their silence homes know it from a loss.
     void setState(wire::VoiceState state);
     /// People speak alone: neither bell nor recording.
     void setYours(bool yours) { m_talk.setYours(yours); }
