@@ -6,6 +6,7 @@
 #include "app/sound/loudspeaker.h"
 #include "app/sound/talk.h"
 #include "common/echo/clean_ear.h"
+#include "common/echo/two_copies.h"
 #include "common/sound/voice_sender.h"
 #include "common/voice/voice.h"
 #include "tests/bench/bench_figure.h"
@@ -190,6 +191,8 @@ double chainSeconds(const std::vector<std::vector<std::uint8_t>>& packets, const
 {
     VoicePlayer player;
     CleanEar ear;
+    TwoCopies inTheRoom; // what listens beside the ear in class
+    TwoCopies onThisComputer;
     std::vector<float> far(kSoundFrame);
     std::vector<float> echo(4800 + kSoundFrame);
     std::vector<float> microphone(kSoundFrame);
@@ -202,6 +205,8 @@ double chainSeconds(const std::vector<std::vector<std::uint8_t>>& packets, const
         for (std::size_t s = 0; s < kSoundFrame; ++s)
             microphone[s] = person[(count + s) % person.size()] + 0.25F * echo[s];
         std::copy(echo.begin() + kSoundFrame, echo.end(), echo.begin());
+        inTheRoom.push(far, microphone);
+        onThisComputer.push(far, far);
         ear.push(microphone, far, [&](const VoiceFrame& frame) { voiced += frame.voiced ? 1 : 0; });
     }
     if (voiced == 0)

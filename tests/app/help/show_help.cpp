@@ -56,7 +56,7 @@ bool save(DeskRoom& room, const QString& file)
 int main(int argc, char** argv)
 {
     QApplication app(argc, argv);
-    if (argc != 2 || !QDir().mkpath(argv[1])) {
+    if (argc != 2 || argv[1][0] == '-' || !QDir().mkpath(argv[1])) {
         std::fprintf(stderr, "usage: show_help FOLDER\n");
         return 2;
     }

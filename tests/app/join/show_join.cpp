@@ -49,7 +49,7 @@ bool showFirst(const QString& pattern)
 int main(int argc, char** argv)
 {
     QApplication app(argc, argv);
-    if (argc != 2 || !QDir().mkpath(argv[1])) {
+    if (argc != 2 || argv[1][0] == '-' || !QDir().mkpath(argv[1])) {
         std::fprintf(stderr, "usage: show_join FOLDER\n");
         return 2;
     }

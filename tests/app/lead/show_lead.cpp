@@ -225,7 +225,7 @@ bool group(const Show& show)
 int main(int argc, char** argv)
 {
     QApplication app(argc, argv);
-    if (argc != 2 || !QDir().mkpath(argv[1])) {
+    if (argc != 2 || argv[1][0] == '-' || !QDir().mkpath(argv[1])) {
         std::fprintf(stderr, "usage: show_lead FOLDER\n");
         return 2;
     }

@@ -282,7 +282,7 @@ std::unique_ptr<QWidget> hall(int people, int zoom)
 int main(int argc, char** argv)
 {
     QApplication app(argc, argv);
-    if (argc != 2 || !QDir().mkpath(argv[1])) {
+    if (argc != 2 || argv[1][0] == '-' || !QDir().mkpath(argv[1])) {
         std::fprintf(stderr, "usage: show_widgets FOLDER\n");
         return 2;
     }
