@@ -41,6 +41,8 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_openedFrom = m_choice.view().files[static_cast<std::size_t>(m_choice.view().chosen)].path;
+    m_model.setHasFile(true);
     putParts(*published);
 }
 
