@@ -19,6 +19,7 @@ namespace
 // The focus ring stands around the body, with a hair of ground between: both belong to the widget.
 constexpr int kRingRoom = Space::focusRing + 2;
 constexpr double kNamePad = Space::wide;
+constexpr double kSignGap = 10;    // between a sign and its words
 constexpr double kLinePitch = 1.3; // of the letters' size, from line to line
 
 const Clock& machineClock()
@@ -97,7 +98,9 @@ QFont BigButton::wordsFont() const
 /// Of the key's name or of the caption.
 QFont BigButton::smallFont() const
 {
-    return Look::current().font(m_keyHint.isEmpty() ? look::Type::note : look::Type::fine);
+    if (!m_keyHint.isEmpty())
+        return Look::current().font(look::Type::fine);
+    return Look::current().font(m_size == Size::desk ? look::Type::note : look::Type::caption);
 }
 
 double BigButton::signSide() const
@@ -121,7 +124,7 @@ void BigButton::setHintGivesWay()
 
 QSize BigButton::sizeHint() const
 {
-    return sizeWith(m_sign ? signSide() + Space::gap : 0, true);
+    return sizeWith(m_sign ? signSide() + kSignGap : 0, true);
 }
 
 QSize BigButton::sizeWith(double signRoom, bool hint) const
@@ -179,7 +182,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     const QColor front = main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk;
     const QColor second = main ? colours.onDeep : colours.secondInk;
     const bool hint = !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
-    const double signRoom = m_sign ? signSide() + Space::gap : 0;
+    const double signRoom = m_sign ? signSide() + kSignGap : 0;
     // In the middle; names, which stand below each other, all begin at one edge.
     double left = m_size == Size::name ? body.left() + kNamePad
                                        : body.center().x() - (widthOf(text(), m_caption, hint) + signRoom) / 2;
