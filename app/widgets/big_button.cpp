@@ -21,6 +21,7 @@ constexpr int kRingRoom = Space::focusRing + 2;
 constexpr double kNamePad = Space::wide;
 constexpr double kSignGap = 10;    // between a sign and its words
 constexpr double kLinePitch = 1.3; // of the letters' size, from line to line
+constexpr double kCaptionPitch = 1.16;
 
 const Clock& machineClock()
 {
@@ -132,12 +133,13 @@ QSize BigButton::sizeWith(double signRoom, bool hint) const
     const bool touch = m_size != Size::desk;
     const double wide = std::max(widthOf(text(), m_caption, hint), widthOf(m_alsoWords, m_alsoCaption, hint)) +
                         signRoom + 2 * (touch ? Space::wide - 4 : Space::wide - 8);
-    double high = kLinePitch * wordsFont().pixelSize();
-    if (!m_caption.isEmpty() || !m_alsoCaption.isEmpty())
-        high += kLinePitch * smallFont().pixelSize();
+    const bool twoLines = !m_caption.isEmpty() || !m_alsoCaption.isEmpty();
+    double high = kLinePitch * wordsFont().pixelSize() + (twoLines ? Space::small : Space::gap);
+    if (twoLines)
+        high += kCaptionPitch * smallFont().pixelSize();
     const int least = touch ? Space::touch : Space::control;
     const QSize body(std::max(static_cast<int>(std::ceil(wide)), least),
-                     std::max(static_cast<int>(std::ceil(high)) + Space::gap, least));
+                     std::max(static_cast<int>(std::ceil(high)), least));
     return body + QSize(2 * kRingRoom, 2 * kRingRoom);
 }
 
@@ -192,7 +194,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     left += signRoom;
 
     const double wordsHigh = kLinePitch * wordsFont().pixelSize();
-    const double captionHigh = m_caption.isEmpty() ? 0 : kLinePitch * smallFont().pixelSize();
+    const double captionHigh = m_caption.isEmpty() ? 0 : kCaptionPitch * smallFont().pixelSize();
     const double top = body.center().y() - (wordsHigh + captionHigh) / 2;
     const auto line = [&](double x, double y, double high, const QFont& font, const QColor& colour,
                           const QString& words) {
