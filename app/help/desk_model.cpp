@@ -143,7 +143,7 @@ QString DeskModel::classLine() const
     case wire::VoiceState::carried:
         return words("%1 \u00B7 heard").arg(line);
     case wire::VoiceState::muted:
-        return words("%1 \u00B7 muted").arg(line);
+        return words("%1 \u00B7 silent for now").arg(line);
     case wire::VoiceState::elsewhere:
         return words("%1 \u00B7 elsewhere").arg(line);
     }

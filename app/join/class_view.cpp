@@ -60,6 +60,35 @@ bool isSaid(const vh::Step& step)
     });
 }
 
+/// How many have said hello, oneself among them.
+QString helloWords(std::uint32_t all, bool mine)
+{
+    const std::uint32_t others = mine && all > 0 ? all - 1 : all;
+    if (mine)
+        return others == 0   ? tr("you have said hello")
+               : others == 1 ? tr("you and 1 other have said hello")
+                             : tr("you and %1 others have said hello").arg(others);
+    return others == 0   ? QString()
+           : others == 1 ? tr("1 person has said hello")
+                         : tr("%1 people have said hello").arg(others);
+}
+
+/// Who sees the level: how it is, beside the control that changes it.
+QStringList sharingWords(LevelVisible visible, bool resting)
+{
+    if (resting)
+        return {tr("Your microphone\nis off"), tr("Listening\nonly")};
+    switch (visible) {
+    case LevelVisible::nobody:
+        return {tr("Only you see\nyour level"), tr("Only you\nsee it")};
+    case LevelVisible::leader:
+        return {tr("The leader sees\nyour level"), tr("The leader\nsees it"), tr("Leader\nsees it")};
+    case LevelVisible::leaderAndHelpers:
+        return {tr("Leader and helpers\nsee your level"), tr("Leader and\nhelpers see it"), tr("Helpers\nsee it too")};
+    }
+    return {};
+}
+
 QString leaderOf(const link::ClassFollow* follow)
 {
     const QString name = follow && follow->place() ? QString::fromStdString(follow->place()->leaderName) : QString();
@@ -171,20 +200,17 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     QStringList beside;
     if (follow && follow->place() && !follow->place()->leaderName.empty())
         beside.append(tr("%1 leads").arg(cut(QString::fromStdString(follow->place()->leaderName), kNameGlance)));
-    if (m_hellos > 0)
-        beside.append(m_hellos == 1 ? tr("1 person has said hello") : tr("%1 people have said hello").arg(m_hellos));
+    if (const QString hellos = helloWords(m_hellos, m_saidHello); !hellos.isEmpty())
+        beside.append(hellos);
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
     view.voice = m_voices.line();
     view.saidHello = m_saidHello;
     view.helpWords = m_call || m_calling ? tr("your call is out")
-                     : m_helpers == 0    ? tr("reaches the leader")
-                     : m_helpers == 1    ? tr("one helper is here")
-                                         : tr("%1 helpers are here").arg(m_helpers);
+                     : m_helpers == 0    ? tr("asks the leader")
+                     : m_helpers == 1    ? tr("one helper here")
+                                         : tr("%1 helpers here").arg(m_helpers);
     view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
-    view.sharing = isResting()                                                   ? tr("microphone is off")
-                   : view.isPrivate                                              ? tr("only you see it")
-                   : m_agreements.levelVisible == LevelVisible::leaderAndHelpers ? tr("helpers see it too")
-                                                                                 : tr("the leader sees it");
+    view.sharing = sharingWords(m_agreements.levelVisible, isResting());
 }
 
 ClassView JoinModel::classView(const link::ClassFollow* follow) const
@@ -218,6 +244,15 @@ CueBadge::State JoinModel::cue(const TurnAt& shown, const wire::PlaceNow& place)
     return {turn.turn->kind, turn.round->moreVoice, {}};
 }
 
+/// While the leader shows the next one, what is said of a voice is of the turn before. To somebody whom everybody hears
+/// it would read as being about that.
+VoiceMeter::Of JoinModel::wordsAreOf(std::optional<TurnKind> now) const
+{
+    if (now != TurnKind::listen && now != TurnKind::ready)
+        return VoiceMeter::Of::thisTurn;
+    return m_voices.isHeard() ? VoiceMeter::Of::noTurn : VoiceMeter::Of::lastTurn;
+}
+
 void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const
 {
     view.showMeter = !isResting() && isSaid(*at.step);
@@ -241,6 +276,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     view.meter.reason = meter.reason;
     view.meter.band = meter.band;
     view.meter.overUsualDb = meter.nowOverUsualDb;
+    view.meter.of = wordsAreOf(view.sheet.cue.turn);
     if (meter.listening && meter.heard && view.sheet.cue.turn == TurnKind::withMe)
         view.meter.words = tr("I hear you");
 }

@@ -105,15 +105,13 @@ void JoinRoom::setHeard(bool heard)
     placeSign();
 }
 
-/// Over the pages, which make room for it: none of them is covered, but for the margin that each has at its top.
+/// Over the pages, which make room for it; it takes a little of the margin that each has at its top.
 void JoinRoom::placeSign()
 {
-    using look::Space;
     const bool shown = m_heard->isHeard();
     const int high = m_heard->sizeHint().height();
-    constexpr int kAbove = Space::hair / 2;
-    layout()->setContentsMargins(0, shown ? kAbove + high - Space::small : 0, 0, 0);
-    m_heard->setGeometry(Space::margin, kAbove, width() - 2 * Space::margin, high);
+    layout()->setContentsMargins(0, shown ? high - look::Space::hair : 0, 0, 0);
+    m_heard->setGeometry(0, 0, width(), high);
     m_heard->raise();
 }
 

@@ -119,7 +119,7 @@ struct ClassView {
     QString calmWords; ///< where there is nothing to notice
     QString helpWords; ///< who is there to help
     bool saidHello = false;
-    QString sharing; ///< who sees the level
+    QStringList sharing; ///< who sees the level, in two lines; then shorter
     bool isPrivate = false;
 };
 

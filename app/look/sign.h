@@ -10,7 +10,7 @@ class QRectF;
 namespace vh::look
 {
 
-enum class Sign : quint8 { help, hello, write, choices, seen, unseen, leave, tick, undo, microphone, heard, unheard };
+enum class Sign : quint8 { help, hello, write, choices, seen, unseen, leave, tick, undo, carried, heard, unheard };
 inline constexpr int kSignCount = 12;
 
 /// As large as fits into the middle of `where`, in `colour`.
