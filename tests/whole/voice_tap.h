@@ -34,6 +34,8 @@ public:
         for (std::size_t i = 0; i < kToneHz.size(); ++i)
             m_turn[i] = std::polar(1.0, -2 * std::numbers::pi * kToneHz[i] / 48'000);
         m_phase.fill(1);
+        for (auto& quiet : m_quiet)
+            quiet = 1;
     }
 
     void opened() override { m_openedAt = m_heard.load(); }
@@ -57,15 +59,17 @@ public:
     [[nodiscard]] int windows() const { return m_windows; }
     [[nodiscard]] int windowsWith(Tone tone) const { return m_with[static_cast<std::size_t>(tone)]; }
     /// In the last window.
-    [[nodiscard]] bool sounds(Tone tone) const { return m_last[static_cast<std::size_t>(tone)] > kLoud; }
+    [[nodiscard]] bool sounds(Tone tone) const { return m_quiet[static_cast<std::size_t>(tone)] == 0; }
+    /// For half a second: longer than any sound is kept on its way.
+    [[nodiscard]] bool isGone(Tone tone) const { return m_quiet[static_cast<std::size_t>(tone)] >= 5; }
 
 private:
     void endWindow() noexcept
     {
         for (std::size_t i = 0; i < kToneHz.size(); ++i) {
             const double amplitude = 2 * std::abs(m_sum[i]) / kWindow;
-            m_last[i] = amplitude;
             m_with[i] += amplitude > kLoud ? 1 : 0;
+            m_quiet[i] = amplitude > kLoud ? 0 : m_quiet[i] + 1;
             m_sum[i] = 0;
             m_phase[i] = 1;
         }
@@ -77,8 +81,8 @@ private:
     std::array<std::complex<double>, kToneHz.size()> m_phase{};
     std::array<std::complex<double>, kToneHz.size()> m_sum{};
     std::size_t m_filled = 0;
-    std::array<std::atomic<double>, kToneHz.size()> m_last{};
     std::array<std::atomic<int>, kToneHz.size()> m_with{};
+    std::array<std::atomic<int>, kToneHz.size()> m_quiet{}; ///< windows since it sounded
     std::atomic<int> m_windows{0};
     std::atomic<std::uint64_t> m_heard{0};
     std::atomic<std::uint64_t> m_openedAt{0};
