@@ -17,19 +17,16 @@ QString tr(const char* source)
     return QCoreApplication::translate("vh::join::JoinModel", source);
 }
 
-ScriptRail::State railOf(const ClassScript& script, const Place& place)
+ScriptRail::State railOf(const ClassScript& script, const Place& place, const LeftOut& leftOut)
 {
     ScriptRail::State rail;
     rail.current = place.section;
-    for (const Section& section : script.sections) {
-        Millis planned{0};
-        for (const vh::Step& step : section.steps)
-            for (const Round& round : step.rounds)
-                for (const Turn& turn : round.turns)
-                    planned += turn.planned;
-        rail.parts.push_back({QString::fromStdString(section.title), planned, section.kind == SectionKind::pause});
+    for (std::size_t i = 0; i < script.sections.size(); ++i) {
+        const Section& section = script.sections[i];
+        rail.parts.push_back({QString::fromStdString(section.title), plannedLengthOf(script, i, leftOut),
+                              section.kind == SectionKind::pause});
     }
-    rail.done = plannedLength(script) - plannedFrom(script, place);
+    rail.done = plannedLength(script, leftOut) - plannedFrom(script, place, leftOut);
     return rail;
 }
 
@@ -225,7 +222,7 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
         view.sheet.cue.words = tr("Welcome");
         view.showMeter = false;
     } else {
-        view.rail = railOf(*follow->script(), follow->place()->place);
+        view.rail = railOf(*follow->script(), follow->place()->place, follow->place()->leftOut);
         describeTurn(view, *follow, *at);
     }
     describeNotices(view, follow);

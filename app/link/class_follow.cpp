@@ -33,7 +33,8 @@ void ClassFollow::take(const wire::ToClient& message)
         m_withheld.clear();
         fetch();
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message); open && !open->parts.empty()) {
-        m_place.reset();
+        if (!m_open || m_open->classId != open->classId)
+            m_place.reset(); // otherwise the class was corrected, where it is
         m_asked.reset();
         m_withheld.clear();
         takeOpen(*open);
@@ -50,8 +51,9 @@ void ClassFollow::take(const wire::ToClient& message)
 
 void ClassFollow::takeOpen(const wire::ClassOpen& open)
 {
-    // After a restart of the relay the pictures of the same class may stand in another order.
-    if (!m_open || m_open->classId != open.classId || m_open->parts.front() != open.parts.front())
+    // Of a class that was corrected the script that is known goes on until the new one is there. After a restart of the
+    // relay the pictures of the same class may stand in another order.
+    if (!m_open || m_open->classId != open.classId)
         m_script.reset();
     m_open = open;
     std::erase_if(m_parts, [&](const auto& part) {
@@ -88,13 +90,15 @@ void ClassFollow::partRefused(const std::string& code)
 
 void ClassFollow::readScript()
 {
-    if (m_script || !m_open)
+    if (!m_open || (m_script && m_scriptHash == m_open->parts.front()))
         return;
     const auto found = m_parts.find(m_open->parts.front());
     if (found == m_parts.end())
         return;
-    if (auto script = wire::decodeScript(found->second.toStdString()))
+    if (auto script = wire::decodeScript(found->second.toStdString())) {
+        m_scriptHash = found->first;
         m_script = std::make_shared<const ClassScript>(std::move(*script));
+    }
 }
 
 void ClassFollow::takePart(const QByteArray& frame)

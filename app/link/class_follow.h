@@ -22,7 +22,7 @@ public:
 
     /// The open class, from its announcement on; nothing when none is open.
     [[nodiscard]] const std::optional<wire::ClassOpen>& open() const { return m_open; }
-    /// Null until it has been fetched.
+    /// Null until it has been fetched. Of a class that was corrected the one before, until the new one is there.
     [[nodiscard]] std::shared_ptr<const ClassScript> script() const { return m_script; }
     [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
     /// Where the class is, once both script and place are known.
@@ -48,6 +48,7 @@ private:
     std::optional<wire::ClassOpen> m_open;
     std::optional<wire::PlaceNow> m_place;
     std::shared_ptr<const ClassScript> m_script;
+    wire::Hash m_scriptHash{}; ///< of m_script
     std::map<wire::Hash, QByteArray> m_parts;
     std::optional<wire::Hash> m_asked; ///< on its way
     std::set<wire::Hash> m_withheld;   ///< refused for good on this line

@@ -42,7 +42,8 @@ struct PlaceNow {
     std::optional<Instant> startedAt; ///< of the class, by the relay's clock; absent until it has begun
     Instant turnStartedAt{};          ///< by the relay's clock; meaningful while running
     Millis turnSpent{0};              ///< while the clock is held
-    Millis turnLength{0};
+    Millis turnLength{0};             ///< as planned, and what the leader has given it besides
+    LeftOut leftOut{};                ///< steps that this class leaves out, in order
     HomeLine line = HomeLine::classNotStarted;
     std::string leaderName; ///< who holds the place now
     std::uint32_t lease = 0;
@@ -51,12 +52,13 @@ struct PlaceNow {
         visit("seq", seq), visit("class", classId), visit("revision", revision), visit("serial", serial);
         visit("turnSerial", turnSerial), visit("phase", phase), visit("place", place), visit("startedAt", startedAt),
             visit("turnStartedAt", turnStartedAt);
-        visit("turnSpent", turnSpent), visit("turnLength", turnLength), visit("line", line);
+        visit("turnSpent", turnSpent), visit("turnLength", turnLength);
+        visit("leftOut", leftOut, noneOrAtMost(kMostLeftOut)), visit("line", line);
         visit("leaderName", leaderName, atMost(kNameLength)), visit("lease", lease);
     }
 };
 
-/// The class that is open: its parts, the script first.
+/// The class that is open: its parts, the script first. Said again, with other parts, when it has been corrected.
 struct ClassOpen {
     static constexpr std::string_view kName = "class";
     std::uint64_t seq = 0;

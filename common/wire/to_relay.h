@@ -312,8 +312,8 @@ struct AttendByHand {
 
 using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
-                 HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, PrivateWord,
-                 Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice,
-                 UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
+                 HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
+                 PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
+                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
 
 } // namespace vh::wire

@@ -104,6 +104,7 @@ void Hall::start()
         if (state.phase != Phase::running || now() - (state.turnStartedAt + state.turnLength) < kCalmPauseAfter)
             state.lease.lastSeen = std::max(state.lease.lastSeen, now());
         m_placesKept = image.state.place ? image.state.place->revision : 0;
+        m_partsTold = m_partsKept = image.parts;
         m_run.open({0, row.id, row.title, image.parts}, image.script, state, image.states);
     }
     m_beat = loop().every(wire::kReadingEvery, [this] {

@@ -2,10 +2,10 @@
 // One group at run time: who is in, where the class is, who hears what. The one authority for the place. Rebuilt from
 // the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
-// Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening it), hall_class.cpp
-// (leading), hall_people.cpp (each person's own
-// matters), hall_voices.cpp (readings, results, what comes of them), hall_desk.cpp (board, door), hall_calls.cpp (calls
-// for help, attendance), hall_sound.cpp (whose sound is carried).
+// Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
+// hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
+// of them), hall_desk.cpp (board, door), hall_calls.cpp (calls for help, attendance), hall_sound.cpp (whose sound is
+// carried).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
 #include "server/hall/member.h"
@@ -87,6 +87,7 @@ public:
     void on(Session& session, wire::PartPut& message);
     void on(Session& session, wire::PartAsk& message);
     void on(Session& session, wire::OpenClass& message);
+    void on(Session& session, wire::ReviseClass& message);
     void on(Session& session, wire::Lead& message);
     void on(Session& session, wire::Leading& message);
     void on(Session& session, wire::TakePlace& message);
@@ -164,6 +165,8 @@ private:
     void classChanged();
     void classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state);
     void classEnded();
+    void revise(Session& session, const wire::ReviseClass& message, const std::shared_ptr<const ClassScript>& script);
+    void tellParts();
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
     void ledAgain(Session& session, const wire::Ack& ack);
@@ -212,6 +215,8 @@ private:
     net::HallLog m_log;
     std::uint64_t m_seq = 0; ///< of lasting messages
     ClassRun m_run;
+    std::vector<wire::Hash> m_partsTold; ///< of the open class: as everybody has heard of them
+    std::vector<wire::Hash> m_partsKept; ///< and as they are on disk
     CarriedSound m_sound;
     std::function<void(bool)> m_whenKept; ///< of the move under way: called when its place is on disk
     /// The last moves and their answers, for those who ask again because their line broke.

@@ -110,9 +110,10 @@ class Classes : Table
 public:
     using Table::Table;
     Result<ClassRow> open(GroupId group, PersonId leader, const std::string& title, const Hash& script,
-                          Instant now);                     ///< class-open (one at a time in a group), part-unknown
-    Result<void> end(ClassId id, Instant now);              ///< class-unknown; a second time changes nothing
-    Result<void> setScript(ClassId id, const Hash& script); ///< class-unknown, part-unknown
+                          Instant now);        ///< class-open (one at a time in a group), part-unknown
+    Result<void> end(ClassId id, Instant now); ///< class-unknown; a second time changes nothing
+    /// Corrected: these and no others, the script first (at least that one). class-unknown, part-unknown.
+    Result<void> setParts(ClassId id, const std::vector<Hash>& parts);
     [[nodiscard]] std::optional<ClassRow> byId(ClassId id) const;
     [[nodiscard]] std::optional<ClassRow> openOf(GroupId group) const;
     [[nodiscard]] std::vector<ClassRow> ofGroup(GroupId group) const; ///< newest first
@@ -120,7 +121,7 @@ public:
     /// Computes the address; there already: nothing more is stored.
     Hash putPart(const std::string& kind, std::span<const std::uint8_t> bytes, Instant now);
     [[nodiscard]] std::optional<PartRow> part(const Hash& hash) const;
-    /// The class needs this part as long as it is kept itself (open() and setScript() do it for the script).
+    /// The class needs this part as long as it is kept itself (open() does it for the script, setParts() for all).
     Result<void> usePart(ClassId id, const Hash& hash); ///< part-unknown
     [[nodiscard]] std::vector<Hash> partsOf(ClassId id) const;
 

@@ -78,8 +78,10 @@ struct OpenedClass {
     std::uint32_t lease = 0;
     wire::Hash script{};
 };
-/// Publishes the small class of tests/common/live and opens it.
-OpenedClass openSmallClass(TestLine& leader);
+/// Puts the script where homes can fetch it.
+wire::Hash put(TestLine& leader, const ClassScript& script);
+/// Publishes the small class of tests/common/live, or another, and opens it.
+OpenedClass openSmallClass(TestLine& leader, const ClassScript& script = smallClass());
 /// A press that means what the leader has just seen.
 wire::Ack press(TestLine& leader, CommandKind command, std::uint32_t lease, std::uint32_t serial);
 /// Agrees and waits until it is on disk.

@@ -53,16 +53,23 @@ private slots:
                     ->bytes.empty());
     }
 
-    void aCorrectedScriptReplacesTheOldOneWhichTheClassKeeps()
+    void thePartsOfACorrectionTakeThePlaceOfTheOldOnes()
     {
         const auto row = m_f->openClass(m_group, m_leader);
-        const auto corrected = m_f->must([&](Tables& t) { return t.classes.putPart("script", Bytes{'t'}, kStart); });
-        m_f->must([&](Tables& t) { return t.classes.setScript(row.id, corrected).has_value(); });
-        QVERIFY(m_f->must([&](Tables& t) { return t.classes.byId(row.id)->script; }) == corrected);
-        QCOMPARE(m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); }).size(), std::size_t(2));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setScript(row.id, Hash{}); }),
+        const auto put = [&](std::uint8_t what) {
+            return m_f->must([&](Tables& t) { return t.classes.putPart("script", Bytes{what}, kStart); });
+        };
+        const std::vector<Hash> parts{put('t'), put('u')};
+        m_f->must([&](Tables& t) { return t.classes.setParts(row.id, parts).has_value(); });
+        QVERIFY(m_f->must([&](Tables& t) { return t.classes.byId(row.id)->script; }) == parts.front());
+        const auto kept = m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); });
+        QVERIFY(std::ranges::is_permutation(kept, parts));
+        QCOMPARE(m_f->refusal([&](Tables& t) {
+            return t.classes.setParts(row.id, {parts.front(), Hash{}});
+        }),
                  std::string("part-unknown"));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setScript(ClassId::random(), corrected); }),
+        QVERIFY(m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); }) == kept);
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setParts(ClassId::random(), parts); }),
                  std::string("class-unknown"));
     }
 
