@@ -1,11 +1,11 @@
 #pragma once
 // The handout of a class: what its people read, in large print (18 pt and more), as a PDF to be printed on any black
-// printer or read on a screen. Text in the order in which the class meets it, vowels to hold with a bar under just those
-// letters, pictures with their descriptions, cautions, the week's plan, room to write. Its own words come in the class's
-// language where handout_words.h knows it, else in English, saying which language the class is in.
-// Pictures are read from `folder`; one that cannot be read is left out, and its description stands alone.
-// Needs a QGuiApplication; about 50 ms for a class. Any one thread that may use QPainter.
-// Failure: typeface-missing, handout-too-large (over kMostHandoutBytes even with coarse pictures).
+// printer or read on a screen. Text in the order in which the class meets it, vowels to hold with a bar under just
+// those letters, pictures with their descriptions, cautions, the week's plan, room to write. Its own words come in the
+// class's language where handout_words.h knows it, else in English, saying which language the class is in. Pictures are
+// read from `folder`; one that cannot be read is left out, and its description stands alone. Needs a QGuiApplication;
+// about 50 ms for a class. Any one thread that may use QPainter. Failure: typeface-missing, handout-too-large (over
+// kMostHandoutBytes even with coarse pictures).
 #include "common/base/result.h"
 #include "common/script/script.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 // The leader's own paper: the whole class with times, turns, notes and what people say, compact, to go on from when the
-// network dies. What she says stands at 14 pt, everything else at 11 and more. In the language of its words as the handout.
-// Needs a QGuiApplication. Any one thread that may use QPainter. Failure: typeface-missing.
+// network dies. What she says stands at 14 pt, everything else at 11 and more. In the language of its words as the
+// handout. Needs a QGuiApplication. Any one thread that may use QPainter. Failure: typeface-missing.
 #include "app/handout/handout.h"
 
 #include <QTime>
