@@ -49,7 +49,9 @@ QString roundWords(const Round& round, int times, const HandoutWords& words)
     QString said = turns.join(QStringLiteral(" \u00B7 "));
     if (round.moreVoice)
         said += QStringLiteral(" (%1)").arg(words.shortMoreVoice);
-    return times > 1 ? QStringLiteral("%1\u00D7 %2").arg(times).arg(said) : said;
+    if (times > 1)
+        said = QStringLiteral("%1\u00D7 %2").arg(times).arg(said);
+    return said.replace(QLatin1Char(' '), QChar::Nbsp); // a round stays on one line
 }
 
 /// The rounds of a step, those that are the same one after the other said once.
@@ -63,7 +65,7 @@ QString roundsWords(const Step& step, const HandoutWords& words)
         lines << roundWords(step.rounds[at], static_cast<int>(end - at), words);
         at = end;
     }
-    return lines.join(QLatin1Char('\n'));
+    return lines.join(QStringLiteral("  |  "));
 }
 
 class PaperScript
@@ -151,13 +153,17 @@ private:
         return false;
     }
 
+    [[nodiscard]] bool inPause(std::size_t section) const
+    {
+        return m_script.sections[section].kind == SectionKind::pause;
+    }
     [[nodiscard]] QString lengthWords(Millis length) const { return m_words.length.arg(minutesAndSeconds(length)); }
 
     void addSection(std::size_t number)
     {
         const Section& section = m_script.sections[number];
         Block block;
-        block.before = pt(11);
+        block.before = pt(inPause(number) ? 8 : 11);
         block.keepsWithNext = true;
         block.outline = QString::fromStdString(section.title);
         const double right = m_shape.size.width() - m_shape.right;
@@ -165,30 +171,49 @@ private:
                                     painter.fillRect(QRectF(m_shape.left, top, right - m_shape.left, pt(1)),
                                                      QColor(Inks::deep));
                                 }});
-        const QString about =
-            QStringLiteral("%1 \u00B7 %2").arg(m_words.kind(section.kind), lengthWords(m_plan.sectionLengths[number]));
-        put(block, block.outline, section.kind == SectionKind::pause ? kNote : kSection, elementOf(Kind::heading));
-        put(block, about, kFine, elementOf(Kind::paragraph));
+        const bool quiet = inPause(number);
+        if (quiet)
+            putTime(block, m_plan.startOf({static_cast<std::uint32_t>(number), 0, 0, 0}).value_or(Millis{0}), kNote);
+        const QString length = lengthWords(m_plan.sectionLengths[number]);
+        const TextStyle& style = quiet ? kNote : kSection;
+        putAtRight(block, quiet ? length : QStringLiteral("%1 \u00B7 %2").arg(m_words.kind(section.kind), length),
+                   block.outline, style);
+        put(block, block.outline, style, elementOf(Kind::heading));
         m_flow.push_back(std::move(block));
         for (std::size_t step = 0; step < section.steps.size(); ++step)
             addStep(section.steps[step], static_cast<std::uint32_t>(number), static_cast<std::uint32_t>(step));
     }
 
+    /// Beside a heading on its first line, or above it where there is no room.
+    void putAtRight(Block& block, const QString& words, const QString& heading, const TextStyle& style)
+    {
+        const double right = m_shape.size.width() - m_shape.right;
+        const double wide = widthOf(words, kFine);
+        if (widthOf(heading, style) + mm(6) + wide > textWidth())
+            return put(block, words, kFine, elementOf(Kind::paragraph));
+        block.pieces.push_back({0, elementOf(Kind::paragraph), [=](QPainter& painter, double top) {
+                                    drawWords(painter, words, kFine, right - wide, top + baselineOf(style));
+                                }});
+    }
+
     void addStep(const Step& step, std::uint32_t section, std::uint32_t number)
     {
         Block block;
-        block.before = pt(7);
+        block.before = pt(inPause(section) ? 1 : 6);
         if (step.optionalDearness)
             block.pieces.push_back({pt(3), nullptr, {}});
-        const TextStyle& first = step.text.empty() ? kFine : kSay;
-        putTime(block, m_plan.startOf({section, number, 0, 0}).value_or(Millis{0}), first);
+        if (!inPause(section) || number > 0) // a pause has its time at its heading
+            putTime(block, m_plan.startOf({section, number, 0, 0}).value_or(Millis{0}),
+                    step.text.empty() ? kFine : kSay);
         if (!step.text.empty())
             for (Piece& piece :
                  setMarked(step.text, step.stretches, kSay, textLeft(), textWidth(), elementOf(Kind::paragraph)))
                 block.pieces.push_back(std::move(piece));
-        QString rounds = roundsWords(step, m_words);
+        if (!step.stretches.empty())
+            block.pieces.push_back({pt(2), nullptr, {}}); // under the last line's bars
+        QString rounds = inPause(section) ? QString() : roundsWords(step, m_words);
         if (step.optionalDearness)
-            rounds += QStringLiteral("\n") + m_words.leaveOut.arg(*step.optionalDearness);
+            rounds += QStringLiteral("  |  ") + m_words.leaveOut.arg(*step.optionalDearness);
         put(block, rounds, kFine, elementOf(Kind::paragraph));
         putNote(block, QString::fromStdString(step.note));
         if (step.picture)
@@ -235,6 +260,7 @@ private:
     {
         Block block;
         block.before = pt(12);
+        m_flow.back().keepsWithNext = true;
         putTime(block, m_plan.total, kNote);
         put(block, m_words.ends, {.points = 11.5, .bold = true, .leading = 1.35}, elementOf(Kind::paragraph));
         m_flow.push_back(std::move(block));
