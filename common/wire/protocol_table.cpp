@@ -48,6 +48,7 @@ constexpr std::array kRules{
     Rule{"revokeDevice", false, kIn, kEveryRole, kHomeMessage},
     Rule{"partPut", false, kIn, kLeader, kLeaderMessage},
     Rule{"openClass", false, kIn, kLeader, kLeaderMessage},
+    Rule{"offerHandout", false, kIn, kLeader, kHomeMessage},
     Rule{"setBand", false, kIn, kLeader, kHomeMessage},
     Rule{"privateWord", false, kIn, kLeader, kHomeMessage},
     Rule{"invite", false, kIn, kLeader, kHomeMessage},
