@@ -121,6 +121,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
     bindSound();
+    bindPapers();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -143,6 +144,7 @@ void LeadControl::offerFolder(const QString& folder)
 void LeadControl::chooseFile(const QString& path)
 {
     m_choice.choose(path);
+    m_papers.reset();
     refresh();
 }
 
@@ -170,6 +172,7 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_handout.make(*script, m_choice.folder(), handoutOptions());
     putParts(*published);
 }
 
@@ -244,6 +247,8 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         m_toOpen.reset();
         if (error)
             sayError();
+        else if ((m_openedHere = ack.classId))
+            m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
         m_model.pressAnswered(error, now);
@@ -375,6 +380,7 @@ void LeadControl::refresh()
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
+    m_view.papers = papersView();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())
