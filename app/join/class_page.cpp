@@ -177,8 +177,11 @@ void ClassPage::setState(const ClassView& view)
     m_notices->setState({view.notice, view.alsoNotice, view.calmWords,
                          view.action == NoticeAction::takeBackCall      ? tr("Take it back")
                          : view.action == NoticeAction::checkMicrophone ? tr("Check again")
+                         : view.action == NoticeAction::handout         ? view.handout
                                                                         : QString(),
-                         view.action == NoticeAction::checkMicrophone ? look::Sign::heard : look::Sign::undo});
+                         view.action == NoticeAction::checkMicrophone ? look::Sign::heard
+                         : view.action == NoticeAction::handout       ? look::Sign::paper
+                                                                      : look::Sign::undo});
     showControls(view);
 }
 

@@ -132,6 +132,12 @@ std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow*
     return std::nullopt;
 }
 
+/// The class has not begun: whoever is early has time for the handout.
+bool JoinModel::isBefore(const link::ClassFollow* follow)
+{
+    return !follow || !follow->open() || (follow->place() && follow->place()->phase == Phase::notStarted);
+}
+
 /// Why the last turn could not be judged, where there is a meter to say so.
 Blank JoinModel::adviceFor(const link::ClassFollow* follow) const
 {
@@ -166,6 +172,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     say(glanceAt(m_said), Tone::calm);
     if (place && place->tone == Tone::calm)
         all.push_back(*place);
+    if (isBefore(follow))
+        say(m_handout.words(), Tone::calm);
     say(adviceOn(adviceFor(follow)), Tone::heed);
     if (!m_board.isEmpty())
         say(glanceAt(m_board.last()), Tone::calm);
@@ -187,6 +195,9 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
         view.action = NoticeAction::takeBackCall;
     else if (adviceFor(follow) == Blank::setupChanged)
         view.action = NoticeAction::checkMicrophone;
+    else if (isBefore(follow) && !m_handout.button().isEmpty())
+        view.action = NoticeAction::handout;
+    view.handout = m_handout.button();
     view.calmWords = view.calm ? pauseCaution() : shortCaution();
 }
 
@@ -217,7 +228,7 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
     view.title = follow && follow->open() ? QString::fromStdString(follow->open()->title)
                                           : QString::fromStdString(m_welcome ? m_welcome->groupName : "");
     const auto at = follow ? follow->turn() : std::nullopt;
-    if (!at || follow->place()->phase == Phase::notStarted) {
+    if (!at || isBefore(follow)) {
         view.sheet.text.text = tr("The class will begin soon.").toStdString();
         view.sheet.cue.words = tr("Welcome");
         view.showMeter = false;

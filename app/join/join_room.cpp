@@ -36,6 +36,7 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
+    connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);

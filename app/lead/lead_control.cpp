@@ -119,6 +119,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
     bindSound();
+    bindPapers();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -189,6 +190,8 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         m_toOpen.reset();
         if (error)
             sayError();
+        else if ((m_openedHere = ack.classId))
+            m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
         m_model.pressAnswered(error, now);
@@ -320,6 +323,7 @@ void LeadControl::refresh()
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
+    m_view.papers = papersView();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())

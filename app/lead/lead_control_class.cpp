@@ -16,6 +16,7 @@ void LeadControl::offerFolder(const QString& folder)
 void LeadControl::chooseFile(const QString& path)
 {
     m_choice.choose(path);
+    m_papers.reset();
     refresh();
 }
 
@@ -41,6 +42,7 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_handout.make(*script, m_choice.folder(), handoutOptions());
     putParts(*published);
 }
 

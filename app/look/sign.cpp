@@ -47,6 +47,8 @@ const char* nameOf(Sign sign)
         return "heard";
     case Sign::unheard:
         return "unheard";
+    case Sign::paper:
+        return "paper";
     }
     return "";
 }

@@ -1,5 +1,6 @@
 #pragma once
 // Every limit of the protocol, in one place. Sizes in bytes of a whole message unless said otherwise.
+#include <algorithm>
 #include <chrono>
 #include <cstddef>
 
@@ -14,7 +15,11 @@ inline constexpr std::size_t kFirstMessage = 4 * 1024;    ///< before somebody i
 inline constexpr std::size_t kHomeMessage = 8 * 1024;     ///< participants and helpers
 inline constexpr std::size_t kLeaderMessage = 256 * 1024; ///< leaders publish parts
 inline constexpr std::size_t kPartBytes = 192 * 1024; ///< one content-hashed part: the script's JSON, or one picture
+/// What fits into one partPut: base64 takes 4 characters for 3 bytes, and the rest of the message has room.
+inline constexpr std::size_t kPartPutBytes = std::min(kPartBytes, (kLeaderMessage - 1024) / 4 * 3);
 inline constexpr std::size_t kPartsPerClass = 64;
+inline constexpr std::size_t kHandoutBytes = 4 * 1024 * 1024; ///< a whole handout
+inline constexpr std::size_t kHandoutParts = (kHandoutBytes + kPartPutBytes - 1) / kPartPutBytes;
 inline constexpr std::size_t kToClient = 512 * 1024; ///< the largest message a relay sends
 
 // Texts, in code points.

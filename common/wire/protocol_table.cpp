@@ -49,6 +49,7 @@ constexpr std::array kRules{
     Rule{"partPut", false, kIn, kLeader, kLeaderMessage},
     Rule{"openClass", false, kIn, kLeader, kLeaderMessage},
     Rule{"reviseClass", false, kIn, kLeader, kHomeMessage},
+    Rule{"offerHandout", false, kIn, kLeader, kHomeMessage},
     Rule{"setBand", false, kIn, kLeader, kHomeMessage},
     Rule{"privateWord", false, kIn, kLeader, kHomeMessage},
     Rule{"invite", false, kIn, kLeader, kHomeMessage},

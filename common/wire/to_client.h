@@ -147,6 +147,7 @@ struct Welcome {
     std::optional<VoiceNow> voice; ///< absent: none
     std::optional<Speaking> speaking;
     std::optional<InvitedToSpeak> invited;
+    std::optional<HandoutNow> handout; ///< of the class that is open, or was the last
     void fields(auto& visit)
     {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
@@ -158,6 +159,7 @@ struct Welcome {
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
         visit("board", board, atMost(kBoardTail)), visit("calls", calls, atMost(20));
         visit("voice", voice), visit("speaking", speaking), visit("invited", invited);
+        visit("handout", handout);
     }
 };
 
@@ -253,6 +255,6 @@ struct Devices {
 using ToClient =
     std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
                  ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow, WordHeard, WorthNow,
-                 Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver>;
+                 Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow>;
 
 } // namespace vh::wire

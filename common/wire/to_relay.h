@@ -5,6 +5,7 @@
 #include "common/base/role.h"
 #include "common/live/agreements.h"
 #include "common/live/class_state.h"
+#include "common/wire/handout_messages.h"
 #include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
@@ -314,6 +315,6 @@ using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
                  HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
-                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
+                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout>;
 
 } // namespace vh::wire

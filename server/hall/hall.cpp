@@ -94,6 +94,8 @@ void Hall::start()
         m_held[row.id] = row;
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
+    if (image.state.handout)
+        m_handout = handoutNow(*image.state.handout);
     m_nameless = image.nameless;
     m_summary = image.summary;
     if (image.script) {
@@ -281,6 +283,7 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
         welcome.open = m_run.about();
         welcome.place = placeNow();
     }
+    welcome.handout = m_handout;
     for (const store::BoardRow& row : m_board)
         if (static_cast<std::uint64_t>(row.change) > session.boardSince())
             welcome.board.push_back(boardItem(row));

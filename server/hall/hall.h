@@ -5,7 +5,7 @@
 // Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
 // hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
 // of them), hall_desk.cpp (board, door), hall_calls.cpp (calls for help, attendance), hall_sound.cpp (whose sound is
-// carried).
+// carried), hall_handout.cpp (what is offered for printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
 #include "server/hall/member.h"
@@ -88,6 +88,7 @@ public:
     void on(Session& session, wire::PartAsk& message);
     void on(Session& session, wire::OpenClass& message);
     void on(Session& session, wire::ReviseClass& message);
+    void on(Session& session, wire::OfferHandout& message);
     void on(Session& session, wire::Lead& message);
     void on(Session& session, wire::Leading& message);
     void on(Session& session, wire::TakePlace& message);
@@ -230,6 +231,7 @@ private:
     net::Loop::Timer m_endRetry; ///< while the end of the last class could not be stored
 
     std::map<wire::Hash, net::FrameBytes> m_parts; ///< of the open class, framed once
+    std::optional<wire::HandoutNow> m_handout;     ///< of the class that is open, or was the last
     std::deque<store::BoardRow> m_board;           ///< shown, oldest first
     std::map<std::int64_t, store::BoardRow> m_held;
     std::map<std::int64_t, store::CallRow> m_calls; ///< not done

@@ -117,6 +117,16 @@ struct PartRow {
     Bytes bytes;
 };
 
+/// What the people of a group may fetch of the class that is open or was the last.
+struct HandoutRow {
+    GroupId group;
+    ClassId classId;
+    std::string title; ///< of the class; not stored with the handout
+    Hash hash{};       ///< of the whole file
+    std::int64_t bytes = 0;
+    std::vector<Hash> parts; ///< in order
+};
+
 /// One change of place. `state` is the hall's own encoding; the store does not look inside.
 struct PlaceRow {
     ClassId classId;
@@ -214,6 +224,7 @@ struct HallState {
     std::vector<PersonState> people; ///< by seat; removed people are not in it
     std::optional<ClassRow> openClass;
     std::optional<PlaceRow> place; ///< the open class's latest
+    std::optional<HandoutRow> handout;
     std::vector<BoardRow> board;   ///< the newest shown items, oldest first
     std::int64_t boardChange = 0;  ///< ask for changes above this next
     std::vector<BoardRow> held;

@@ -232,7 +232,26 @@ CREATE TABLE requests (
 CREATE INDEX requests_by_age ON requests (at);
 )sql";
 
-const char* const kSteps[] = {kStep1};
+// The handout of the class that is open or was the last: one for each group, gone when the next class opens.
+const char* const kStep2 = R"sql(
+CREATE TABLE handouts (
+    group_id BLOB PRIMARY KEY REFERENCES groups (id),
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    hash BLOB NOT NULL CHECK (length(hash) = 32),
+    bytes INTEGER NOT NULL CHECK (bytes > 0)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX handouts_by_class ON handouts (class);
+
+CREATE TABLE handout_parts (
+    group_id BLOB NOT NULL REFERENCES handouts (group_id) ON DELETE CASCADE,
+    number INTEGER NOT NULL,
+    part BLOB NOT NULL REFERENCES parts (hash),
+    PRIMARY KEY (group_id, number)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX handout_parts_by_part ON handout_parts (part);
+)sql";
+
+const char* const kSteps[] = {kStep1, kStep2};
 
 } // namespace
 

@@ -40,6 +40,7 @@ std::int64_t Tables::sweep(Instant now)
     // A part that was published and never used by a class gets a day: the class may be about to open.
     count(m_statements->exec("DELETE FROM parts WHERE stored_at < ? - ?"
                              " AND hash NOT IN (SELECT part FROM class_parts)"
+                             " AND hash NOT IN (SELECT part FROM handout_parts)"
                              " AND hash NOT IN (SELECT picture FROM board WHERE picture IS NOT NULL)",
                              ms, kDay));
     if (gone > 0)

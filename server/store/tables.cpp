@@ -23,7 +23,7 @@ Hash sha256(std::string_view text)
 
 Tables::Tables(Statements& statements)
     : groups(statements), people(statements), devices(statements), links(statements), agreements(statements),
-      classes(statements), board(statements), calls(statements), results(statements), log(statements),
+      classes(statements), handouts(statements), board(statements), calls(statements), results(statements), log(statements),
       m_statements(&statements)
 {
 }
@@ -66,6 +66,7 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
     hall.openClass = classes.openOf(group);
     if (hall.openClass)
         hall.place = classes.latestPlace(hall.openClass->id);
+    hall.handout = handouts.ofGroup(group);
     hall.board = board.newestShown(group, boardLimit);
     hall.boardChange = board.lastChange();
     hall.held = board.held(group);

@@ -138,6 +138,17 @@ public:
     [[nodiscard]] std::vector<AttendanceRow> attendance(ClassId id) const; ///< by arrival
 };
 
+class Handouts : Table
+{
+public:
+    using Table::Table;
+    /// In place of the group's last one; gives the row with the class's title. class-unknown (none of this group),
+    /// part-unknown, handout-unfit (no parts, or their sizes do not come to `bytes`).
+    Result<HandoutRow> offer(const HandoutRow& row);
+    [[nodiscard]] std::optional<HandoutRow> ofGroup(GroupId group) const;
+    void drop(GroupId group); ///< its parts go with the next sweep
+};
+
 class Board : Table
 {
 public:
@@ -197,6 +208,7 @@ public:
     Links links;
     Agreements agreements;
     Classes classes;
+    Handouts handouts;
     Board board;
     Calls calls;
     TurnResults results;
