@@ -159,15 +159,16 @@ void reviewWater(const ClassScript& script, const ReviewRules& rules, std::vecto
 
 void reviewWhole(const ClassScript& script, const ReviewRules& rules, std::vector<Finding>& findings)
 {
-    const Millis total = planOf(script).total;
+    const Millis total = planOf(script, rules.pace).total;
     const Millis planned = std::chrono::minutes(script.plannedMinutes);
     if (std::chrono::abs(total - planned) <= rules.offPlan)
         return;
     const auto minutes = [](Millis time) { return std::chrono::duration<double, std::ratio<60>>(time).count(); };
     Finding& finding = findings.emplace_back();
     finding.kind = total > planned ? FindingKind::longerThanPlanned : FindingKind::shorterThanPlanned;
-    finding.why =
-        fmt::format("The plan comes to {:.1f} minutes, and {} were asked for.", minutes(total), script.plannedMinutes);
+    finding.why = fmt::format("{} comes to {:.1f} minutes, and {} were asked for.",
+                              rules.pace.isAsPlanned() ? "The plan" : "At your own pace the plan", minutes(total),
+                              script.plannedMinutes);
     finding.mend = Mend{Mend::Kind::plannedMinutes, {}, 0, std::chrono::round<std::chrono::minutes>(total)};
 }
 
