@@ -16,6 +16,34 @@ constexpr double kSyllablesPerSecond = 2.8;
 constexpr double kAtAComma = 0.7; ///< seconds
 constexpr Millis kPerHeldVowel{800};
 
+/// Marks with text before and behind them at which one pauses; several in a row are one.
+int pausesIn(std::string_view text)
+{
+    constexpr std::string_view kMarks = ".,:;!?\n";
+    constexpr std::string_view kBetween = " \"'";
+    int pauses = 0;
+    bool saidSomething = false;
+    bool atMark = false;
+    for (const char c : text) {
+        if (kMarks.find(c) != std::string_view::npos) {
+            atMark = saidSomething;
+        } else if (kBetween.find(c) == std::string_view::npos) {
+            pauses += atMark;
+            atMark = false;
+            saidSomething = true;
+        }
+    }
+    return pauses;
+}
+
+double secondsToSay(std::string_view language, std::string_view text)
+{
+    if (language == "en" || language.starts_with("en-"))
+        return lexicon::speakingSeconds(text, lexicon::english(), kSyllablesPerSecond, kAtAComma);
+    const int syllables = vowelGroups(text);
+    return syllables == 0 ? 0 : syllables / kSyllablesPerSecond + pausesIn(text) * kAtAComma;
+}
+
 } // namespace
 
 std::optional<Millis> plannedAsSpoken(std::string_view language, TurnKind kind, std::string_view text,
@@ -23,9 +51,7 @@ std::optional<Millis> plannedAsSpoken(std::string_view language, TurnKind kind, 
 {
     if (kind == TurnKind::ready)
         return kReadyLength;
-    if (language != "en" && !language.starts_with("en-"))
-        return plannedByRule(kind, text, stretches);
-    const double seconds = lexicon::speakingSeconds(text, lexicon::english(), kSyllablesPerSecond, kAtAComma);
+    const double seconds = secondsToSay(language, text);
     if (seconds <= 0)
         return std::nullopt;
     return roundedLength(kToBegin + Millis{std::lround(1000 * seconds)} +

@@ -49,8 +49,7 @@ double minutes(Millis time)
 bool asPlanned(const std::vector<Shipped>& classes, bench::ReadAloud& readAloud, bench::Figures& figures)
 {
     double worst = 0;
-    Millis readPlanned{0};
-    Millis readNeeded{0};
+    PaceSample read;
     std::vector<double> off;
     for (const Shipped& each : classes) {
         const auto led = bench::lead(each.script, readAloud);
@@ -62,16 +61,21 @@ bool asPlanned(const std::vector<Shipped>& classes, bench::ReadAloud& readAloud,
         const double here = percentOff(led->actual, planned);
         off.push_back(here);
         worst = std::max(worst, std::abs(here));
-        readPlanned += led->readPlanned;
-        readNeeded += led->readNeeded;
+        read.add(led->read);
         std::printf(
             "# %-28s planned %5.2f min, took %5.2f, %+.1f %%; held %d times, went on %d times; read turns %+.1f %%\n",
             each.file.c_str(), minutes(planned), minutes(led->actual), here, led->holds, led->goneOn,
-            percentOff(led->readNeeded, led->readPlanned));
+            percentOff(led->read.sum().actual, led->read.sum().planned));
     }
     bench::Figures::spread("planned_against_actual", bench::spreadOf(off), off.size());
     figures.atMost("planned_against_actual_worst", worst, "%", 5);
-    figures.reported("turns_of_text_needed_against_planned", percentOff(readNeeded, readPlanned), "%");
+    figures.reported("turns_of_text_needed_against_planned", percentOff(read.sum().actual, read.sum().planned), "%");
+    for (std::size_t kind = 0; kind < kSectionKinds; ++kind)
+        for (const PacePart part : {PacePart::shown, PacePart::spoken})
+            if (const auto time = read.of(static_cast<SectionKind>(kind), part); time.planned > Millis{0})
+                std::printf("# %s, %s: needed %+.1f %% against the plan\n",
+                            std::string(nameOf(static_cast<SectionKind>(kind))).c_str(),
+                            part == PacePart::shown ? "shown" : "spoken", percentOff(time.actual, time.planned));
     return true;
 }
 
