@@ -32,6 +32,7 @@ enum class FindingKind : std::uint8_t {
     usedLately,
     wordToExplain,
     noCautions,
+    leftToWrite,
 };
 /// "too-long-for-one-breath", "hard-to-read", ...: stable, for files and programs.
 std::string_view nameOf(FindingKind kind);
