@@ -4,6 +4,7 @@
 // Line, clock and ears must outlive it. Made before the line comes in, or in its stateChanged(in):
 // what the relay sends right after the welcome is not sent twice. GUI thread.
 #include "app/lead/class_choice.h"
+#include "app/lead/class_trace.h"
 #include "app/lead/group_window.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"
@@ -66,6 +67,8 @@ public:
 
 signals:
     void viewChanged();
+    /// The class is over; how long what she led of it took. May be empty.
+    void classLed(const vh::PaceSample& pace);
     void leaveRequested();
 
 private:
@@ -93,6 +96,7 @@ private:
     sound::Ears& m_ears;
     link::ClassFollow m_follow;
     LeadModel m_model;
+    ClassTraceKeeper m_trace;
     ClassChoice m_choice;
     LeadView m_view;
     QPointer<LeadRoom> m_room;

@@ -1,5 +1,5 @@
 #pragma once
-// Lines of syllables for the back of the tongue: k or g, alone or before l or r, a vowel, and k, g, ng or nothing
+// Lines of syllables for the back of the tongue: k or g, alone or before l, a vowel, and k, g, ng or nothing
 // behind it, in rows that are easy to say: a vowel that goes round, a consonant that changes. Each day has lines of its
 // own: no line comes back within kDaysApart days. English spelling; made-up words as a rule, and none that is rude.
 // Pure; any thread.

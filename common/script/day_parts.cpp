@@ -134,7 +134,11 @@ std::string backWords(const std::vector<std::string>& themeWords)
         line += (line.empty() ? "" : ", ") + words[i].second;
         sounds += words[i].first;
     }
-    return sounds >= 3 ? line + '.' : std::string();
+    if (sounds < 3)
+        return {};
+    if (line.front() >= 'a' && line.front() <= 'z')
+        line.front() = static_cast<char>(line.front() - 'a' + 'A');
+    return line + '.';
 }
 
 Step backLine(std::string text)

@@ -17,11 +17,10 @@ namespace
 using namespace build;
 
 /// In turn, so that ten sentences are not ten times the same one.
-constexpr std::array<std::string_view, 8> kSentences{
-    "something to call across a room",   "a question to a neighbour",
-    "somebody is asked to lend a hand",  "good news, in a few words",
-    "something that makes people smile", "a line for the telephone",
-    "a small complaint, kindly put",     "something one would say with a full mouth of pride"};
+constexpr std::array<std::string_view, 8> kSentences{"something to call across a room",   "a question to a neighbour",
+                                                     "somebody is asked to lend a hand",  "good news, in a few words",
+                                                     "something that makes people smile", "a line for the telephone",
+                                                     "a small complaint, kindly put",     "something one is proud of"};
 constexpr std::array<std::string_view, 4> kGroups{"what one sees and hears there", "what one takes along for it",
                                                   "who has to do with it", "what goes with it, or never would"};
 constexpr std::array<std::string_view, 4> kQuestions{"the first time", "somebody who taught them",
