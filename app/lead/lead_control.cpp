@@ -165,6 +165,8 @@ void LeadControl::takeBinary(const QByteArray& frame)
 void LeadControl::followed()
 {
     m_model.setScript(m_follow.script());
+    if (const auto pace = m_trace.see(m_follow.script(), m_model.place(), m_model.holdsPlace(), m_line.relayNow()))
+        emit classLed(*pace);
     refresh();
 }
 

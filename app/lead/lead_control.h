@@ -5,6 +5,7 @@
 // what the relay sends right after the welcome is not sent twice. GUI thread.
 #include "app/handout/handout_maker.h"
 #include "app/lead/class_choice.h"
+#include "app/lead/class_trace.h"
 #include "app/lead/group_window.h"
 #include "app/lead/handout_offer.h"
 #include "app/lead/lead_model.h"
@@ -74,6 +75,8 @@ public:
 
 signals:
     void viewChanged();
+    /// The class is over; how long what she led of it took. May be empty.
+    void classLed(const vh::PaceSample& pace);
     void leaveRequested();
 
 private:
@@ -106,6 +109,7 @@ private:
     sound::Ears& m_ears;
     link::ClassFollow m_follow;
     LeadModel m_model;
+    ClassTraceKeeper m_trace;
     ClassChoice m_choice;
     LeadView m_view;
     QPointer<LeadRoom> m_room;
