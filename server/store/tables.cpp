@@ -51,7 +51,7 @@ Result<OnceAnswer> Tables::once(PersonId person, RequestId request, const Hash& 
     return OnceAnswer{std::move(*answer), false};
 }
 
-Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
+Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) const
 {
     auto row = groups.byId(group);
     if (!row)
@@ -67,8 +67,11 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
     if (hall.openClass)
         hall.place = classes.latestPlace(hall.openClass->id);
     hall.board = board.newestShown(group, boardLimit);
+    hall.gone = board.newestGone(group, boardLimit);
     hall.boardChange = board.lastChange();
-    hall.held = board.held(group);
+    hall.desk = board.onDesk(group, now);
+    hall.replies = board.replies(group, now);
+    hall.rests = board.rests(group, now);
     hall.calls = calls.notDone(group);
     return hall;
 }

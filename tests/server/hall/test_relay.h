@@ -82,6 +82,10 @@ struct OpenedClass {
 OpenedClass openSmallClass(TestLine& leader);
 /// A press that means what the leader has just seen.
 wire::Ack press(TestLine& leader, CommandKind command, std::uint32_t lease, std::uint32_t serial);
+/// Waits until the desk has been told that the item is so.
+wire::DeskItem onDesk(const Visitor& helper, std::uint64_t item, wire::DeskState state);
+/// Decides on what was seen; the acknowledgement has come.
+void decide(const Visitor& helper, const wire::DeskItem& seen, wire::Decision decision);
 /// Agrees and waits until it is on disk.
 void agree(TestLine& line, AgreementKind kind, const std::string& value);
 
