@@ -25,13 +25,17 @@ inline constexpr std::size_t kToClient = 512 * 1024; ///< the largest message a 
 // Texts, in code points.
 inline constexpr std::size_t kNameLength = 40;
 inline constexpr std::size_t kChatLength = 500;
+inline constexpr std::size_t kWrittenLength = 2000; ///< as it arrives: what is over kChatLength is refused in words
+inline constexpr std::size_t kReasonLength = 200;
 inline constexpr std::size_t kNoticeLength = 500;
 inline constexpr std::size_t kWhereLength = 200;
 inline constexpr std::size_t kTitleLength = 120;
 inline constexpr std::size_t kLabelLength = 60;
 inline constexpr std::size_t kWordLength = 120; ///< a private word
 
-inline constexpr std::size_t kBoardTail = 50; ///< items in a snapshot
+inline constexpr std::size_t kBoardTail = 50;      ///< items in a snapshot
+inline constexpr std::size_t kDeskItems = 1000;    ///< in one message
+inline constexpr std::size_t kQuestionsAtMost = 3; ///< on the leader's screen
 inline constexpr std::size_t kPeoplePerHall = 5000;
 inline constexpr std::size_t kDoorWaiting = 200;
 inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 section 3.2.1)
@@ -40,6 +44,12 @@ inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 s
 /// still (frames are 20 ms, so 50 a second come; the burst is five seconds of them).
 inline constexpr double kSoundFramesPerSecond = 75;
 inline constexpr double kSoundFramesAtOnce = 250;
+
+/// What was let through can be taken back for so long before it is on the board.
+inline constexpr std::chrono::milliseconds kGoesUpAfter{3000};
+/// Somebody who was asked for quiet "for a while"; and the longest that a rest for the class lasts.
+inline constexpr std::chrono::minutes kQuietFor{10};
+inline constexpr std::chrono::hours kRestsAtMost{6};
 
 /// The leader's app says it is there this often.
 inline constexpr std::chrono::milliseconds kLeadingEvery{1000};

@@ -70,6 +70,13 @@ constexpr std::array kRules{
     Rule{"helpTake", false, kIn, kDesk, kHomeMessage},
     Rule{"helpDone", false, kIn, kDesk, kHomeMessage},
     Rule{"attendByHand", false, kIn, kDesk, kHomeMessage},
+    Rule{"takeBackOwn", false, kIn, kEveryRole, kHomeMessage},
+    Rule{"claim", false, kIn, kDesk, kHomeMessage},
+    Rule{"reply", false, kIn, kDesk, kHomeMessage},
+    Rule{"setRest", false, kIn, kDesk, kHomeMessage},
+    Rule{"openBoard", false, kIn, kLeader, kHomeMessage},
+    Rule{"takeItem", false, kIn, kLeader, kHomeMessage},
+    Rule{"actsAsk", false, kIn, kDesk, kHomeMessage},
 };
 
 } // namespace

@@ -35,6 +35,7 @@ std::int64_t Tables::sweep(Instant now)
                              "  WHERE id = classes.group_id)",
                              ms, kDay));
     count(m_statements->exec("DELETE FROM people WHERE removed_at < ?", now - kRemovedKept));
+    count(m_statements->exec("DELETE FROM rests WHERE until < ?", now));
     count(m_statements->exec("DELETE FROM requests WHERE at < ?", now - kAnswersKept));
     count(m_statements->exec("DELETE FROM links WHERE expires_at < ?", now - kDeadLinksKept));
     // A part that was published and never used by a class gets a day: the class may be about to open.

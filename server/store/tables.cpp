@@ -51,7 +51,7 @@ Result<OnceAnswer> Tables::once(PersonId person, RequestId request, const Hash& 
     return OnceAnswer{std::move(*answer), false};
 }
 
-Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
+Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) const
 {
     auto row = groups.byId(group);
     if (!row)
@@ -68,8 +68,11 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
         hall.place = classes.latestPlace(hall.openClass->id);
     hall.handout = handouts.ofGroup(group);
     hall.board = board.newestShown(group, boardLimit);
+    hall.gone = board.newestGone(group, boardLimit);
     hall.boardChange = board.lastChange();
-    hall.held = board.held(group);
+    hall.desk = board.onDesk(group, now);
+    hall.replies = board.replies(group, now);
+    hall.rests = board.rests(group, now);
     hall.calls = calls.notDone(group);
     return hall;
 }

@@ -203,7 +203,7 @@ private slots:
             return true;
         });
         m_f->reopen();
-        const auto hall = m_f->must([&](Tables& t) { return t.loadHall(m_group, 2).value(); });
+        const auto hall = m_f->must([&](Tables& t) { return t.loadHall(m_group, 2, Instant{}).value(); });
         QCOMPARE(hall.group.id, m_group);
         QCOMPARE(hall.people.size(), std::size_t(2));
         const PersonState& ada = hall.people[1];
@@ -213,10 +213,10 @@ private slots:
         QVERIFY(hall.openClass && hall.openClass->id == row.id);
         QVERIFY(hall.place && hall.place->revision == 7);
         QCOMPARE(hall.board.size(), std::size_t(2));
-        QCOMPARE(hall.held.size(), std::size_t(1));
+        QCOMPARE(hall.desk.size(), std::size_t(1));
         QCOMPARE(hall.calls.size(), std::size_t(1));
         QCOMPARE(hall.boardChange, hall.board.back().change);
-        QCOMPARE(m_f->refusal([](Tables& t) { return t.loadHall(GroupId::random(), 1); }),
+        QCOMPARE(m_f->refusal([](Tables& t) { return t.loadHall(GroupId::random(), 1, Instant{}); }),
                  std::string("group-unknown"));
     }
 };
