@@ -43,7 +43,9 @@ QString Printed::info(const QString& key) const
 
 QString Printed::text() const
 {
-    return flat(QString::fromUtf8(run("pdftotext", {"-raw", m_file, "-"})));
+    QString raw = QString::fromUtf8(run("pdftotext", {"-raw", m_file, "-"}));
+    raw.replace(QStringLiteral("-\n"), QStringLiteral("-")); // "grey-green", broken after its hyphen
+    return flat(raw);
 }
 
 QString Printed::structure() const

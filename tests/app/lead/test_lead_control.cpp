@@ -21,7 +21,13 @@ constexpr int kSoon = 10'000;
 
 /// One program: a line, its leader's room, no sound.
 struct Program {
-    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears) {}
+    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears)
+    {
+        QObject::connect(&line, &link::Line::received, &control, [this](const wire::ToClient& message) {
+            if (const auto* now = std::get_if<wire::HandoutNow>(&message))
+                handout = *now;
+        });
+    }
     SystemClock clock;
     link::Line line;
     sound::Ears ears;
