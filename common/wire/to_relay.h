@@ -5,8 +5,7 @@
 #include "common/base/role.h"
 #include "common/live/agreements.h"
 #include "common/live/class_state.h"
-#include "common/wire/fields.h"
-#include "common/wire/limits.h"
+#include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
 
@@ -17,7 +16,6 @@ namespace vh::wire
 
 using Key = Bytes<32>;       ///< Ed25519 public key of a device
 using Signature = Bytes<64>; ///< Ed25519 over login_text.h's text
-using Hash = Bytes<32>;      ///< SHA-256
 using Token = Bytes<16>;     ///< of a one-time link
 
 /// The first message of every connection.
@@ -190,67 +188,6 @@ struct PartAsk {
     static constexpr std::string_view kName = "partAsk";
     Hash hash{};
     void fields(auto& visit) { visit("hash", hash); }
-};
-
-/// Puts one part of a class script where homes can fetch it. `base64` as RFC 4648 section 4.
-struct PartPut {
-    static constexpr std::string_view kName = "partPut";
-    RequestId id;
-    Hash hash{};
-    std::string base64;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("hash", hash), visit("base64", base64, atMost(kPartBytes * 4 / 3 + 4));
-    }
-};
-
-/// Opens a class on parts that are already there. The first of `parts` is the script.
-struct OpenClass {
-    static constexpr std::string_view kName = "openClass";
-    RequestId id;
-    std::string title;
-    std::vector<Hash> parts;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("title", title, atMost(kTitleLength)), visit("parts", parts, atMost(kPartsPerClass));
-    }
-};
-
-/// The leader's press. `lease` and `serial` are what she believed when she pressed: compare and set.
-struct Lead {
-    static constexpr std::string_view kName = "lead";
-    RequestId id;
-    CommandKind command = CommandKind::goOn;
-    std::uint32_t lease = 0;
-    std::uint32_t serial = 0;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("command", command), visit("lease", lease), visit("serial", serial);
-    }
-};
-
-/// "I am leading": every second, from whoever holds the lease.
-struct Leading {
-    static constexpr std::string_view kName = "leading";
-    std::uint32_t lease = 0;
-    void fields(auto& visit) { visit("lease", lease); }
-};
-
-/// Takes the place: a stand-in when the leader is away, or the leader on return.
-struct TakePlace {
-    static constexpr std::string_view kName = "takePlace";
-    RequestId id;
-    void fields(auto& visit) { visit("id", id); }
-};
-
-/// After the relay came back with an older place than the leader's app has seen: the place it last saw.
-struct Reassert {
-    static constexpr std::string_view kName = "reassert";
-    RequestId id;
-    std::uint32_t lease = 0;
-    std::uint32_t serial = 0;
-    Place place;
-    void fields(auto& visit) { visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place); }
 };
 
 /// Moves one person's band, in dB.

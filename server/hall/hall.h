@@ -2,7 +2,8 @@
 // One group at run time: who is in, where the class is, who hears what. The one authority for the place. Rebuilt from
 // the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
-// Split by what it serves: hall.cpp (who is in), hall_class.cpp (leading), hall_people.cpp (each person's own
+// Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening it), hall_class.cpp
+// (leading), hall_people.cpp (each person's own
 // matters), hall_voices.cpp (readings, results, what comes of them), hall_desk.cpp (board, door), hall_calls.cpp (calls
 // for help, attendance), hall_sound.cpp (whose sound is carried).
 #include "server/hall/carried_sound.h"
