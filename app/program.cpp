@@ -1,10 +1,16 @@
 #include "app/program.h"
 
 #include "app/look/kept_look.h"
+#include "app/write/class_offers.h"
+#include "common/script/review.h"
 
 #include <QApplication>
 #include <QCloseEvent>
+#include <QDateTime>
+#include <QDir>
 #include <QSysInfo>
+
+#include <algorithm>
 
 namespace vh
 {
@@ -12,12 +18,19 @@ namespace vh
 namespace
 {
 constexpr std::chrono::seconds kNoAnswerAfter{5};
+
+QDate dayOf(Instant when)
+{
+    return QDateTime::fromMSecsSinceEpoch(when.time_since_epoch().count()).date();
+}
 } // namespace
 
 Program::Program(ProgramSetup setup, QWidget* parent)
     : QStackedWidget(parent), m_setup(std::move(setup)), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this)),
-      m_wait(new join::WaitPage(this))
+      m_wait(new join::WaitPage(this)),
+      m_library({m_setup.classes, m_setup.ownClasses,
+                 m_setup.cache.isEmpty() ? QString() : QDir(m_setup.cache).filePath("classes.index")})
 {
     setWindowTitle(tr("Voicehall"));
     addWidget(m_first);
@@ -34,6 +47,8 @@ Program::Program(ProgramSetup setup, QWidget* parent)
     connect(m_first, &FirstRoom::joinRequested, this, [this] { join({}, {}); });
     connect(m_first, &FirstRoom::leadRequested, this, [this] { askForLink(tr("Lead a class"), {}, {}, {}); });
     connect(m_first, &FirstRoom::helpRequested, this, [this] { askForLink(tr("Help at the desk"), {}, {}, {}); });
+    connect(m_first, &FirstRoom::writeRequested, this, &Program::write);
+    connect(&m_library, &write::ClassLibrary::changed, this, &Program::offerClasses);
     connect(m_first, &FirstRoom::wordsSizeRequested, this, [this] {
         const look::Look& now = look::Look::current();
         wear(look::Look(now.ground(), static_cast<look::TextSize>((static_cast<int>(now.textSize()) + 1) % 3)));
@@ -162,7 +177,7 @@ void Program::openWorkLine(const link::Entry& entry)
     m_lead = std::make_unique<lead::LeadControl>(*m_line, *m_setup.clock, *m_ears);
     m_lead->setSound(m_setup.sound);
     m_lead->setLoudspeaker(m_setup.loudspeaker);
-    m_lead->offerFolder(m_setup.classes);
+    connect(m_lead.get(), &lead::LeadControl::classHeld, this, &Program::keepHeld);
     m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
@@ -198,10 +213,59 @@ void Program::workLineIsIn(const wire::Welcome& welcome)
             m_desk->say(link::notKeptWords());
     } else {
         m_desk.reset();
+        m_group = welcome.group;
+        if (welcome.role == Role::leader) {
+            offerClasses();
+            m_library.look();
+        }
         showRoom(&m_lead->room());
         if (!kept)
             m_lead->say(link::notKeptWords());
     }
+}
+
+void Program::write()
+{
+    leaveRoom();
+    std::vector<write::WriteGroup> groups;
+    for (const link::Membership& each : m_memberships.all())
+        if (const auto same = [&](const write::WriteGroup& group) { return group.id == each.group; };
+            each.role == Role::leader && std::none_of(groups.begin(), groups.end(), same))
+            groups.push_back({each.group, QString::fromStdString(each.groupName)});
+    m_write = std::make_unique<write::WriteControl>(
+        write::WriteSetup{m_setup.clock, m_setup.folder, &m_library, std::move(groups)});
+    connect(m_write.get(), &write::WriteControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
+    showRoom(&m_write->room());
+}
+
+/// To a leader who chooses: what her library has, and what her group's days say of it.
+void Program::offerClasses()
+{
+    if (!m_lead || m_group.isNull())
+        return;
+    write::DaysFile file(m_setup.folder, m_group);
+    const write::ClassDays days = file.load();
+    if (!file.damagedAside().isEmpty())
+        m_lead->say(write::damagedWords(file.damagedAside()));
+    m_lead->offer(write::offersOf(m_library, days, dayOf(m_setup.clock->now())));
+}
+
+void Program::keepHeld(const lead::HeldNow& held)
+{
+    write::DaysFile file(m_setup.folder, m_group);
+    write::ClassDays days = file.load();
+    const auto text = [](const std::string& utf8) { return QString::fromStdString(utf8); };
+    write::HeldClass done;
+    done.what = {dayOf(held.startedAt), m_library.keyOf(held.path), text(held.script->title), text(held.script->theme)};
+    if (held.path.isEmpty()) // opened elsewhere: it may still be one of the library's
+        done.what.key = m_library.keyOfTitle(done.what.title);
+    done.planned = held.planned;
+    done.took = held.took;
+    done.sentences = sentencesSaid(*held.script);
+    days.keep(std::move(done));
+    if (!file.save(days))
+        m_lead->say(tr("It could not be written down that this class was held. Is the disk full?"));
+    offerClasses();
 }
 
 void Program::showRoom(QWidget* room)
@@ -221,7 +285,9 @@ void Program::leaveRoom()
         removeWidget(m_room);
     m_room = nullptr;
     m_lead.reset();
+    m_group = {};
     m_desk.reset();
+    m_write.reset();
     m_ears.reset();
     m_join.reset();
     m_joinRoom.reset();

@@ -134,6 +134,14 @@ void LeadControl::say(const QString& words)
     refresh();
 }
 
+void LeadControl::offer(const write::ClassOffers& offers)
+{
+    m_choice.offer(offers);
+    if (m_choice.path().isEmpty() && !offers.todays.isEmpty())
+        m_choice.choose(offers.todays);
+    refresh();
+}
+
 void LeadControl::offerFolder(const QString& folder)
 {
     m_choice.offerFolder(folder);
@@ -170,6 +178,7 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_openedPath = m_choice.path();
     putParts(*published);
 }
 
@@ -203,7 +212,22 @@ void LeadControl::take(const wire::ToClient& message)
     }
     if (std::holds_alternative<wire::ClassOpen>(message))
         m_toOpen.reset();
+    if (const auto* summary = std::get_if<wire::Summary>(&message))
+        tellHeld(*summary);
     followed();
+}
+
+/// Once a class, for a leader.
+void LeadControl::tellHeld(const wire::Summary& summary)
+{
+    const auto& place = m_model.place();
+    const auto script = m_follow.script();
+    if (m_model.role() != Role::leader || !script || !place || !place->startedAt || m_heldClass == place->classId)
+        return;
+    m_heldClass = place->classId;
+    const auto opened = m_choice.script();
+    const QString path = opened && opened->title == script->title ? m_openedPath : QString();
+    emit classHeld({script, path, *place->startedAt, summary.planned, summary.actual});
 }
 
 void LeadControl::takeBinary(const QByteArray& frame)

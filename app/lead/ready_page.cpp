@@ -284,7 +284,8 @@ void ReadyPage::setState(const LeadView& view)
     const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
     m_mute->setVisible(open && view.voice.offered);
     m_mute->setText(speaks ? tr("Go silent") : tr("Speak to them now"));
-    m_mute->setAccessibleName(speaks ? tr("Go silent, so that nobody hears you") : tr("Let those who are here hear you already"));
+    m_mute->setAccessibleName(speaks ? tr("Go silent, so that nobody hears you")
+                                     : tr("Let those who are here hear you already"));
     m_start->setVisible(open && view.hold == Hold::mine);
 }
 

@@ -130,6 +130,15 @@ QString ClassLibrary::pathOf(const QString& key) const
     return key;
 }
 
+QString ClassLibrary::keyOfTitle(const QString& title) const
+{
+    const auto called = [&](const ClassEntry& entry) { return entry.title == title; };
+    const auto one = std::find_if(m_entries.begin(), m_entries.end(), called);
+    if (one == m_entries.end() || std::count_if(m_entries.begin(), m_entries.end(), called) > 1)
+        return QStringLiteral("title:") + title;
+    return keyOf(one->path);
+}
+
 bool ClassLibrary::isBundled(const QString& path) const
 {
     return isUnder(path, m_folders.bundled);

@@ -43,6 +43,8 @@ public:
     /// "own:kite-hill.yaml", "bundled:kite-hill.yaml", or the path.
     [[nodiscard]] QString keyOf(const QString& path) const;
     [[nodiscard]] QString pathOf(const QString& key) const;
+    /// Of a class that is known by its title alone; "title:..." where none, or no single one, is called that.
+    [[nodiscard]] QString keyOfTitle(const QString& title) const;
 
     /// Where a new class of this title would be written.
     [[nodiscard]] QString newPath(const QString& title) const { return freePath(m_folders.own, slugOf(title)); }

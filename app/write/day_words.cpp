@@ -1,6 +1,7 @@
 #include "app/write/day_words.h"
 
 #include <QCoreApplication>
+#include <QFileInfo>
 #include <QLocale>
 
 #include <algorithm>
@@ -85,6 +86,12 @@ QString minutesWords(Millis length)
 QString roundMinutesWords(Millis length)
 {
     return say("%1 min").arg(std::max<Millis::rep>((length.count() + 30'000) / 60'000, 1));
+}
+
+QString damagedWords(const QString& aside)
+{
+    return say("The file of the days could not be read and begins anew. The old one is kept: %1")
+        .arg(QFileInfo(aside).fileName());
 }
 
 QStringList usedWords(const std::vector<UsedBefore>& used, QDate today, std::size_t most)

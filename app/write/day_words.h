@@ -18,6 +18,9 @@ QString minutesWords(Millis length);
 /// "20 min": to the nearest minute, at least one.
 QString roundMinutesWords(Millis length);
 
+/// That the file of the days was damaged, and where it is kept.
+QString damagedWords(const QString& aside);
+
 /// What was used before, a line each: first the class or theme, then at most `most` sentences, and how many more.
 QStringList usedWords(const std::vector<UsedBefore>& used, QDate today, std::size_t most);
 

@@ -1,7 +1,7 @@
 #include "app/write/days_state.h"
 
+#include "app/write/class_offers.h"
 #include "app/write/day_words.h"
-#include "app/write/library_state.h"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -248,11 +248,7 @@ QString DaysState::chosenKey() const
 
 QStringList DaysState::usedBefore(const DayClass& what) const
 {
-    const auto of = [this](const QString& key) {
-        const ClassEntry* entry = m_library.entryAt(m_library.pathOf(key));
-        return entry ? sentencesOf(*entry) : std::set<std::string>();
-    };
-    return usedWords(m_days.usedBefore(what, of(what.key), of), m_today, kMostSentences);
+    return usedWords(write::usedBefore(m_library, m_days, what), m_today, kMostSentences);
 }
 
 void DaysState::lookAtPlanned(DayLook& look) const

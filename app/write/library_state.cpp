@@ -1,5 +1,6 @@
 #include "app/write/library_state.h"
 
+#include "app/write/class_offers.h"
 #include "app/write/day_words.h"
 
 #include <QCoreApplication>
@@ -18,15 +19,6 @@ QString say(const char* words)
 }
 
 } // namespace
-
-std::set<std::string> sentencesOf(const ClassEntry& entry)
-{
-    std::set<std::string> all;
-    for (const QByteArray& sentence : entry.sentences.split('\n'))
-        if (!sentence.isEmpty())
-            all.insert(sentence.toStdString());
-    return all;
-}
 
 void LibraryState::search(const QString& query)
 {
@@ -85,19 +77,6 @@ void LibraryState::setRenaming(bool renaming)
     m_renaming = renaming && m_look.own && m_look.readable;
 }
 
-DayClass LibraryState::dayClassOf(const ClassEntry& entry, QDate day) const
-{
-    return {day, m_library.keyOf(entry.path), entry.title, entry.theme};
-}
-
-std::vector<UsedBefore> LibraryState::usedBefore(const ClassEntry& entry, QDate day) const
-{
-    return m_days.usedBefore(dayClassOf(entry, day), sentencesOf(entry), [this](const QString& key) {
-        const ClassEntry* other = m_library.entryAt(m_library.pathOf(key));
-        return other ? sentencesOf(*other) : std::set<std::string>();
-    });
-}
-
 void LibraryState::makeRows()
 {
     m_rows.clear();
@@ -125,12 +104,7 @@ RowList::Row LibraryState::rowOf(const ClassEntry& entry, const QString& line) c
         return row;
     }
     row.beside = roundMinutesWords(entry.length);
-    QStringList below{entry.theme};
-    const QString key = m_library.keyOf(entry.path);
-    if (const QDate next = m_days.nextPlanned(key, m_today); next.isValid())
-        below << say("planned %1").arg(shortWords(next, m_today));
-    if (const QDate last = m_days.lastHeld(key); last.isValid())
-        below << say("held %1").arg(shortWords(last, m_today));
+    QStringList below = QStringList(entry.theme) + whenWords(m_days, m_library.keyOf(entry.path), m_today);
     if (below.size() == 1 && entry.bundled)
         below << say("comes with Voicehall");
     row.below = line.isEmpty() ? below.join(QStringLiteral(" \u00B7 ")) : QStringLiteral("\u201C%1\u201D").arg(line);
@@ -161,7 +135,8 @@ void LibraryState::makeLook()
                        .arg(entry->theme, minutesWords(entry->length),
                             roundMinutesWords(std::chrono::minutes(entry->plannedMinutes)),
                             entry->steps == 1 ? say("one step") : say("%1 steps").arg(entry->steps));
-    m_look.used = usedWords(usedBefore(*entry, m_forDay.isValid() ? m_forDay : m_today), m_today, kMostSentences);
+    const DayClass there = dayClassOf(m_library, *entry, m_forDay.isValid() ? m_forDay : m_today);
+    m_look.used = usedWords(usedBefore(m_library, m_days, there), m_today, kMostSentences);
     for (const ClassEntry::Part& part : entry->parts) {
         m_look.parts.push_back({part.title, minutesWords(part.length), part.firstLine});
         m_look.rail.parts.push_back({part.title, part.length, part.kind == SectionKind::pause});

@@ -32,10 +32,6 @@ public:
     [[nodiscard]] const ClassLook& look() const { return m_look; }
     [[nodiscard]] LibraryView view() const;
 
-    /// The class as the days know it.
-    [[nodiscard]] DayClass dayClassOf(const ClassEntry& entry, QDate day) const;
-    [[nodiscard]] std::vector<UsedBefore> usedBefore(const ClassEntry& entry, QDate day) const;
-
 private:
     void makeRows();
     void makeLook();
@@ -56,8 +52,5 @@ private:
     QStringList m_paths; ///< of each row
     ClassLook m_look;
 };
-
-/// The sentences of an entry, as usedBefore() compares them.
-std::set<std::string> sentencesOf(const ClassEntry& entry);
 
 } // namespace vh::write

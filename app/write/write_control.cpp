@@ -1,9 +1,9 @@
 #include "app/write/write_control.h"
 
+#include "app/write/class_offers.h"
 #include "app/write/day_words.h"
 
 #include <QDateTime>
-#include <QFileInfo>
 
 namespace vh::write
 {
@@ -119,9 +119,7 @@ void WriteControl::loadDays()
     DaysFile file(m_setup.folder, group());
     m_days = file.load();
     if (!file.damagedAside().isEmpty())
-        sayInLibrary(tr("The file of the days could not be read and begins anew. The old one is kept: %1")
-                         .arg(QFileInfo(file.damagedAside()).fileName()),
-                     NoticeLine::Tone::heed);
+        sayInLibrary(damagedWords(file.damagedAside()), NoticeLine::Tone::heed);
     const QString name = m_setup.groups.size() > 1 ? m_setup.groups[m_group].name : QString();
     m_libraryState.setGroup(name);
     m_daysState.setGroup(name);
@@ -230,7 +228,7 @@ void WriteControl::planPressed()
     if (!entry || entry->unread || !entry->mistakes.empty())
         return;
     const QDate day = m_libraryState.forDay();
-    const DayClass what = m_libraryState.dayClassOf(*entry, day);
+    const DayClass what = dayClassOf(m_library, *entry, day);
     if (!day.isValid()) {
         m_daysState.place(what);
         return toDays();
