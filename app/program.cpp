@@ -1,12 +1,9 @@
 #include "app/program.h"
 
 #include "app/look/kept_look.h"
-#include "app/write/class_offers.h"
-#include "common/script/review.h"
 
 #include <QApplication>
 #include <QCloseEvent>
-#include <QDateTime>
 #include <QDir>
 #include <QSysInfo>
 
@@ -18,11 +15,6 @@ namespace vh
 namespace
 {
 constexpr std::chrono::seconds kNoAnswerAfter{5};
-
-QDate dayOf(Instant when)
-{
-    return QDateTime::fromMSecsSinceEpoch(when.time_since_epoch().count()).date();
-}
 } // namespace
 
 Program::Program(ProgramSetup setup, QWidget* parent)
@@ -30,7 +22,8 @@ Program::Program(ProgramSetup setup, QWidget* parent)
       m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this)),
       m_wait(new join::WaitPage(this)),
       m_library({m_setup.classes, m_setup.ownClasses,
-                 m_setup.cache.isEmpty() ? QString() : QDir(m_setup.cache).filePath("classes.index")})
+                 m_setup.cache.isEmpty() ? QString() : QDir(m_setup.cache).filePath("classes.index")}),
+      m_pace(m_setup.folder)
 {
     setWindowTitle(tr("Voicehall"));
     addWidget(m_first);
@@ -48,7 +41,6 @@ Program::Program(ProgramSetup setup, QWidget* parent)
     connect(m_first, &FirstRoom::leadRequested, this, [this] { askForLink(tr("Lead a class"), {}, {}, {}); });
     connect(m_first, &FirstRoom::helpRequested, this, [this] { askForLink(tr("Help at the desk"), {}, {}, {}); });
     connect(m_first, &FirstRoom::writeRequested, this, &Program::write);
-    connect(&m_library, &write::ClassLibrary::changed, this, &Program::offerClasses);
     connect(m_first, &FirstRoom::wordsSizeRequested, this, [this] {
         const look::Look& now = look::Look::current();
         wear(look::Look(now.ground(), static_cast<look::TextSize>((static_cast<int>(now.textSize()) + 1) % 3)));
@@ -177,7 +169,7 @@ void Program::openWorkLine(const link::Entry& entry)
     m_lead = std::make_unique<lead::LeadControl>(*m_line, *m_setup.clock, *m_ears);
     m_lead->setSound(m_setup.sound);
     m_lead->setLoudspeaker(m_setup.loudspeaker);
-    connect(m_lead.get(), &lead::LeadControl::classHeld, this, &Program::keepHeld);
+    connect(m_lead.get(), &lead::LeadControl::classLed, &m_pace, &write::OwnPaceBook::learn);
     m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
@@ -213,11 +205,9 @@ void Program::workLineIsIn(const wire::Welcome& welcome)
             m_desk->say(link::notKeptWords());
     } else {
         m_desk.reset();
-        m_group = welcome.group;
-        if (welcome.role == Role::leader) {
-            offerClasses();
-            m_library.look();
-        }
+        if (welcome.role == Role::leader)
+            m_days = std::make_unique<LeadDays>(
+                LeadDays::Setup{m_setup.clock, m_setup.folder, welcome.group, &m_library, m_lead.get()});
         showRoom(&m_lead->room());
         if (!kept)
             m_lead->say(link::notKeptWords());
@@ -238,36 +228,6 @@ void Program::write()
     showRoom(&m_write->room());
 }
 
-/// To a leader who chooses: what her library has, and what her group's days say of it.
-void Program::offerClasses()
-{
-    if (!m_lead || m_group.isNull())
-        return;
-    write::DaysFile file(m_setup.folder, m_group);
-    const write::ClassDays days = file.load();
-    if (!file.damagedAside().isEmpty())
-        m_lead->say(write::damagedWords(file.damagedAside()));
-    m_lead->offer(write::offersOf(m_library, days, dayOf(m_setup.clock->now())));
-}
-
-void Program::keepHeld(const lead::HeldNow& held)
-{
-    write::DaysFile file(m_setup.folder, m_group);
-    write::ClassDays days = file.load();
-    const auto text = [](const std::string& utf8) { return QString::fromStdString(utf8); };
-    write::HeldClass done;
-    done.what = {dayOf(held.startedAt), m_library.keyOf(held.path), text(held.script->title), text(held.script->theme)};
-    if (held.path.isEmpty()) // opened elsewhere: it may still be one of the library's
-        done.what.key = m_library.keyOfTitle(done.what.title);
-    done.planned = held.planned;
-    done.took = held.took;
-    done.sentences = sentencesSaid(*held.script);
-    days.keep(std::move(done));
-    if (!file.save(days))
-        m_lead->say(tr("It could not be written down that this class was held. Is the disk full?"));
-    offerClasses();
-}
-
 void Program::showRoom(QWidget* room)
 {
     m_room = room;
@@ -284,8 +244,8 @@ void Program::leaveRoom()
     if (m_room)
         removeWidget(m_room);
     m_room = nullptr;
+    m_days.reset();
     m_lead.reset();
-    m_group = {};
     m_desk.reset();
     m_write.reset();
     m_ears.reset();

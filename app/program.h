@@ -6,8 +6,9 @@
 #include "app/join/ask_page.h"
 #include "app/join/join_control.h"
 #include "app/join/wait_page.h"
-#include "app/lead/lead_control.h"
+#include "app/lead_days.h"
 #include "app/look/look.h"
+#include "app/write/own_pace.h"
 #include "app/write/write_control.h"
 
 #include <QStackedWidget>
@@ -58,8 +59,6 @@ private:
     void askForLink(const QString& heading, const QString& link, const QString& name, const QString& notice);
     void openWorkLine(const link::Entry& entry);
     void workLineIsIn(const wire::Welcome& welcome);
-    void offerClasses();
-    void keepHeld(const lead::HeldNow& held);
     void sayOnTheWay(const QString& words);
     void showRoom(QWidget* room);
     void leaveRoom();
@@ -80,7 +79,8 @@ private:
     std::unique_ptr<lead::LeadControl> m_lead;
     std::unique_ptr<help::DeskControl> m_desk;
     write::ClassLibrary m_library;
-    GroupId m_group; ///< of the leader's room
+    write::OwnPaceBook m_pace;
+    std::unique_ptr<LeadDays> m_days; ///< with the leader's room
     std::unique_ptr<write::WriteControl> m_write;
     QWidget* m_room = nullptr;
 };

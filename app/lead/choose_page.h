@@ -28,6 +28,7 @@ public:
 signals:
     void fileRequested(const QString& path);
     void otherFileRequested();
+    void papersRequested();
     void openClassRequested();
     void leaveRequested();
 
@@ -51,6 +52,7 @@ private:
     QLabel* m_used;
     QGridLayout* m_planGrid;
     CardList* m_mistakes;
+    BigButton* m_papers;
     BigButton* m_open;
 };
 
