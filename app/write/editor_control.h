@@ -30,7 +30,8 @@ public:
     /// A class file, or one of which there is only a draft. What cannot be read, or is open elsewhere, is said on the
     /// page, with a way back.
     void open(const QString& path);
-    /// A class that is no file yet. Nothing that is there is overwritten: where `path` is taken, a number is added to it.
+    /// A class that is no file yet. Nothing that is there is overwritten: where `path` is taken, a number is added to
+    /// it.
     void openNew(const ClassScript& script, const QString& path);
 
     [[nodiscard]] EditorPage* page() const { return m_page; }
@@ -48,25 +49,41 @@ signals:
     void saved(const QString& path);
 
 private:
-    void connectPage();
-    void connectStructure();
+    void connectTyping();
+    void connectPresses();
+    void pressed(Press press);
     void show();
-    void ask(EditorQuestion question);
-    void answer(EditorAnswer answer);
+    void say(const QString& words);
+    void ask(AskView ask);
+    void answered(EditorAnswer answer);
+    void begin(const ClassScript& script, Spot spot, bool finished);
+    void openHere(const QString& path);
     void save();
     void leave();
+    void leaveNow();
+    void restructure(Structure what);
+    void goOn();
+    void goTo(const std::optional<Spot>& spot);
+    void goToRemark(int remark);
+    void mend();
     void choosePicture();
-    void begin(const ClassScript& script, const ClassDocument::Spot& spot);
-    void goToFirst();
+    void editRounds(const std::optional<EditedRounds>& rounds, const QString& what);
+    [[nodiscard]] QString folder() const;
+    [[nodiscard]] QImage picture(const std::string& file);
 
     EditorSetup m_setup;
     ClassDocument m_document;
     DraftKeeper m_keeper;
     EditorPage* m_page;
-    EditorQuestion m_question = EditorQuestion::none;
-    std::optional<Draft> m_offered;
+    AskView m_ask;
+    std::optional<DraftKeeper::Unfinished> m_unfinished; ///< while it is asked about
+    ClassScript m_onDisk;                                ///< the class as it was read
+    QString m_asked;                                     ///< the path that is asked about
+    TurnKind m_sheetTurn = TurnKind::yours;
+    bool m_largest = false;
+    bool m_unsaved = false; ///< something is not in the class file yet
     QString m_said;
-    bool m_leaving = false;
+    QHash<QString, QImage> m_pictures; ///< as they are shown
 };
 
 } // namespace vh::write
