@@ -53,8 +53,8 @@ public:
     bool mergeWith(const QUndoCommand* other) override
     {
         const auto& next = static_cast<const Change&>(*other);
-        const TextChange& mine = m_typed.change;
-        const TextChange& more = next.m_typed.change;
+        const TextChange mine = m_typed.change;
+        const TextChange more = next.m_typed.change;
         if (next.m_typed.field != m_typed.field || !(next.m_before.spot == m_before.spot) || m_typed.wordEnds)
             return false;
         const bool typesOn = more.removed == 0 && more.at == mine.at + mine.added && mine.added > 0;

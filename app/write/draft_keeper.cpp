@@ -1,5 +1,6 @@
 #include "app/write/draft_keeper.h"
 
+#include "app/write/whole_file.h"
 #include "common/script/limits.h"
 #include "common/script/reader.h"
 #include "common/script/writer.h"
@@ -8,7 +9,7 @@
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
-#include <QSaveFile>
+#include <QFileInfo>
 
 namespace vh::write
 {
@@ -19,21 +20,13 @@ namespace
 /// A draft of a class at all its limits is far smaller.
 constexpr qint64 kMostDraftBytes = 16LL * 1024 * 1024;
 
-/// Empty: it is on disk, whole. Else why not; what was there before is still there.
-QString writeWhole(const QString& path, const QByteArray& bytes)
+/// What a program that was ended in the middle of writing left: a draft's name and six letters of QSaveFile's.
+void removeHalfWritten(const QString& classPath)
 {
-    QSaveFile file(path);
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit())
-        return file.errorString();
-    return {};
-}
-
-std::optional<QByteArray> readWhole(const QString& path, qint64 most)
-{
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly) || file.size() > most)
-        return std::nullopt;
-    return file.readAll();
+    const QFileInfo draft(DraftKeeper::draftPathOf(classPath));
+    const auto left = draft.dir().entryList({draft.fileName() + QStringLiteral(".??????")}, QDir::Files);
+    for (const QString& each : left)
+        QFile::remove(draft.dir().filePath(each));
 }
 
 QByteArray hashOf(const QByteArray& bytes)
@@ -81,6 +74,7 @@ DraftKeeper::Place DraftKeeper::take(const QString& classPath)
     if (!lock->isLocked())
         return Place::refused;
     m_lock = std::move(lock);
+    removeHalfWritten(classPath);
     return Place::mine;
 }
 

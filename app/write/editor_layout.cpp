@@ -41,9 +41,9 @@ QWidget* scrolling(QWidget* inside, const QString& name, QWidget* parent)
 
 } // namespace
 
-BigButton* EditorPage::button(Press which, QLayout* row)
+BigButton* EditorPage::button(Press which, QLayout* row, KeyAt keyAt)
 {
-    BigButton* made = buttonOf(which, KeyAt::below, this);
+    BigButton* made = buttonOf(which, keyAt, this);
     connect(made, &BigButton::pressRequested, this, [this, which] { press(which); });
     m_buttons.insert(static_cast<int>(which), made);
     row->addWidget(made);
@@ -91,7 +91,7 @@ QLayout* EditorPage::makeHead()
     left->addStretch(1);
     head->addLayout(left, 1);
     for (const Press each : {Press::undo, Press::redo, Press::save, Press::rehearse, Press::handout, Press::leave})
-        button(each, head);
+        button(each, head, KeyAt::below);
     m_buttons[static_cast<int>(Press::save)]->setRank(BigButton::Rank::main);
     return head;
 }
@@ -101,9 +101,7 @@ QLayout* EditorPage::makeActions()
     auto* row = new FlowRow(Space::small);
     for (const Press each :
          {Press::toWrite, Press::newStep, Press::newPart, Press::copy, Press::up, Press::down, Press::remove})
-        button(each, row);
-    for (const Press each : {Press::whoseTurn, Press::largest})
-        button(each, row);
+        button(each, row, KeyAt::below);
     return row;
 }
 
@@ -119,12 +117,8 @@ QWidget* EditorPage::makeFields()
     column->setSpacing(Space::hair);
     auto* sides = new QHBoxLayout;
     sides->setSpacing(Space::hair);
-    for (const Press each : {Press::words, Press::turns, Press::picture}) {
-        BigButton* made = buttonOf(each, KeyAt::beside, this);
-        connect(made, &BigButton::pressRequested, this, [this, each] { press(each); });
-        m_buttons.insert(static_cast<int>(each), made);
-        sides->addWidget(made);
-    }
+    for (const Press each : {Press::words, Press::turns, Press::picture})
+        button(each, sides, KeyAt::beside);
     m_buttons[static_cast<int>(Press::words)]->setRank(BigButton::Rank::main);
     sides->addStretch(1);
     column->addLayout(sides);
@@ -173,6 +167,12 @@ QWidget* EditorPage::makeRight()
     column->setSpacing(Space::small);
     m_sheet = new SheetPreview(right);
     column->addWidget(m_sheet);
+    auto* how = new QHBoxLayout;
+    how->setSpacing(Space::hair);
+    for (const Press each : {Press::whoseTurn, Press::largest})
+        button(each, how, KeyAt::beside);
+    how->addStretch(1);
+    column->addLayout(how);
     m_kept = new NoticeLine(right, look::Type::note);
     m_kept->setTight(true);
     column->addWidget(m_kept);

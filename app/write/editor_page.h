@@ -2,7 +2,7 @@
 // The page on which a class is written: the class in proportion to time on top; its parts and steps at the left; what
 // is chosen in the middle; at the right a home's sheet, live, and what there is to say. Becomes the view it is given;
 // what is typed or pressed goes out. Its keys: editor_keys.cpp. GUI thread.
-#include "app/write/editor_view.h"
+#include "app/write/page_parts.h"
 #include "app/write/round_edits.h"
 
 #include <QWidget>
@@ -81,7 +81,7 @@ private:
     QWidget* makeSides(QWidget* parent);
     QWidget* makeRight();
     void makeShortcuts();
-    BigButton* button(Press press, QLayout* row);
+    BigButton* button(Press press, QLayout* row, KeyAt keyAt);
     void press(Press press);
     void showHead();
     void showStep();

@@ -33,6 +33,15 @@ bool isSpoken(const Step& step)
     });
 }
 
+Millis lengthOf(const Step& step)
+{
+    Millis length{0};
+    for (const Round& round : step.rounds)
+        for (const Turn& turn : round.turns)
+            length += turn.planned;
+    return length;
+}
+
 QString oneLine(const std::string& words)
 {
     return text(words).simplified();
@@ -89,10 +98,11 @@ void showStep(EditorView& view, const ClassDocument& document, const ShowOptions
     const Section* section = document.section();
     if (section) {
         view.part = {text(section->title), section->kind};
-        view.step.where = QStringLiteral("%1, %2 / %3")
+        view.step.where = tr("%1, step %2 of %3, %4")
                               .arg(text(section->title))
                               .arg(document.spot().step + 1)
-                              .arg(section->steps.size());
+                              .arg(section->steps.size())
+                              .arg(step ? clockWords(lengthOf(*step)) : QString());
     }
     if (!step)
         return;

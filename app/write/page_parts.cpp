@@ -16,7 +16,7 @@ BigButton* buttonOf(Press press, KeyAt keyAt, QWidget* parent)
         button->setKeyHint(keyed.keyWords);
         button->setHintGivesWay();
     }
-    button->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    button->setSizePolicy(keyAt == KeyAt::beside ? QSizePolicy::Preferred : QSizePolicy::Fixed, QSizePolicy::Fixed);
     return button;
 }
 

@@ -2,6 +2,7 @@
 
 #include "app/widgets/picture_file.h"
 #include "app/write/svg_rewrite.h"
+#include "app/write/whole_file.h"
 
 #include <QBuffer>
 #include <QColorSpace>
@@ -10,7 +11,6 @@
 #include <QImageReader>
 #include <QImageWriter>
 #include <QPainter>
-#include <QSaveFile>
 
 namespace vh::write
 {
@@ -111,10 +111,8 @@ Result<QString> takePicture(const QString& chosen, const QString& folder, const 
     for (int number = 1; file.isEmpty() || QFile::exists(QDir(folder).filePath(file)); ++number)
         file = QStringLiteral("pictures/%1-%2.%3").arg(plain(name)).arg(number).arg(encoded->ending);
     QDir(folder).mkpath(QStringLiteral("pictures"));
-    QSaveFile target(QDir(folder).filePath(file));
-    if (!target.open(QIODevice::WriteOnly) || target.write(encoded->bytes) != encoded->bytes.size() || !target.commit())
-        return fail("not-saved", "The picture cannot be written into the class's folder: " +
-                                     target.errorString().toStdString() + '.');
+    if (const QString why = writeWhole(QDir(folder).filePath(file), encoded->bytes); !why.isEmpty())
+        return fail("not-saved", "The picture cannot be written into the class's folder: " + why.toStdString() + '.');
     return file;
 }
 

@@ -138,8 +138,8 @@ void StepList::setState(const std::vector<StepRow>& rows, int current)
     }
     if (current != currentRow())
         setCurrentRow(current);
-    if (current >= 0)
-        scrollToItem(item(current));
+    if (current >= 0 && !viewport()->rect().contains(visualItemRect(item(current))))
+        scrollToItem(item(current), PositionAtCenter); // what comes before and after it is seen too
     viewport()->update();
 }
 

@@ -16,10 +16,10 @@ WordsSide::WordsSide(QWidget* parent) : QWidget(parent), m_text(new MarkedEdit(t
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::hair);
-    column->addWidget(labelFor(m_text, tr("What is said, or done"), this));
+    m_where = labelFor(m_text, tr("What is said, or done"), this);
+    column->addWidget(m_where);
     column->addWidget(m_text, 3);
-    m_how = plainLabel(this, "note", tr("Enter: on to the next. Shift+Enter: a new line."));
-    column->addWidget(m_how);
+    column->addWidget(plainLabel(this, "note", tr("Enter: on to the next. Shift+Enter: a new line.")));
     auto* row = new FlowRow(Space::small);
     m_mark = buttonOf(Press::mark, KeyAt::below, this);
     m_markAll = buttonOf(Press::markAll, KeyAt::below, this);
@@ -54,6 +54,7 @@ void WordsSide::setState(const EditorView& view)
 {
     const StepFields& step = view.step;
     m_bytes = step.marked;
+    m_where->setText(step.where);
     m_text->setState(step.text, rangesOf(step.marked, step.marks), step.wouldBeGood);
     putInto(*m_note, step.note);
     m_mark->setEnabled(!step.text.isEmpty());

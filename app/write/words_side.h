@@ -38,7 +38,7 @@ signals:
 
 private:
     MarkedEdit* m_text;
-    QLabel* m_how;
+    QLabel* m_where;
     BigButton* m_mark;
     BigButton* m_markAll;
     BigButton* m_split;
