@@ -200,7 +200,7 @@ void FirstRoom::placeKnown()
     for (int i = 0; i < m_names.size(); ++i) {
         const FirstView::Known& known = m_view.known[m_from + static_cast<std::size_t>(i)];
         const QFontMetrics names(look.font(look::Type::cue));
-        const QFontMetrics small(look.font(look::Type::note));
+        const QFontMetrics small(look.font(look::Type::caption));
         m_names[i]->setText(names.elidedText(known.name, Qt::ElideRight, most - kBeside));
         m_names[i]->setCaption(small.elidedText(known.does, Qt::ElideRight, most - kBeside));
         wide = std::max(wide, m_names[i]->sizeHint().width());

@@ -91,9 +91,17 @@ QWidget* ChoosePage::makeChosen()
     m_mistakes = new CardList(CardList::Choice::none, tr("What is to be mended in the file"), m_body);
     m_body->addWidget(m_mistakes);
     column->addWidget(m_body, 1);
+    m_papers = new BigButton(wordsOf(PapersView::offered), BigButton::Rank::plain, BigButton::Size::touch, side);
+    m_papers->keepRoomFor(wordsOf(PapersView::offered), {});
+    connect(m_papers, &BigButton::pressRequested, this, &ChoosePage::papersRequested);
     m_open = new BigButton(tr("Open this class"), BigButton::Rank::main, BigButton::Size::touch, side);
     connect(m_open, &BigButton::pressRequested, this, &ChoosePage::openClassRequested);
-    column->addWidget(m_open, 0, Qt::AlignRight);
+    auto* presses = new QHBoxLayout;
+    presses->setSpacing(Space::gap);
+    presses->addWidget(m_papers);
+    presses->addStretch(1);
+    presses->addWidget(m_open);
+    column->addLayout(presses);
     return side;
 }
 
@@ -101,6 +109,8 @@ void ChoosePage::setState(const LeadView& view)
 {
     m_notice->setState(view.notice);
     m_group->setText(view.groupName);
+    m_papers->setVisible(view.papers != PapersView::none);
+    m_papers->setText(wordsOf(view.papers));
     if (view.choice == m_shown)
         return;
     const ChoiceView before = std::exchange(m_shown, view.choice);

@@ -27,6 +27,7 @@ public:
 signals:
     void fileRequested(const QString& path);
     void otherFileRequested();
+    void papersRequested();
     void openClassRequested();
     void leaveRequested();
 
@@ -47,6 +48,7 @@ private:
     QWidget* m_plan;
     QGridLayout* m_planGrid;
     CardList* m_mistakes;
+    BigButton* m_papers;
     BigButton* m_open;
 };
 

@@ -4,6 +4,7 @@
 #include "common/script/limits.h"
 #include "common/script/plan.h"
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 
 #include <QCoreApplication>
 #include <QDir>
@@ -32,7 +33,7 @@ tl::expected<ClassScript, std::vector<ScriptError>> readScriptFile(const QString
                                       "Check that it is there and that you may read it.", "file-unreadable"}});
     // One byte more than is allowed: the reader then says that the file is too large.
     const QByteArray bytes = file.read(static_cast<qint64>(limits::kMaxScriptBytes) + 1);
-    return readClassScript({bytes.constData(), static_cast<std::size_t>(bytes.size())}, name);
+    return readClassScript({bytes.constData(), static_cast<std::size_t>(bytes.size())}, name, plannedAsSpoken);
 }
 
 void ClassChoice::offerFolder(const QString& folder)

@@ -1,5 +1,6 @@
 #include "app/lead/class_page.h"
 
+#include "app/lead/class_head.h"
 #include "app/lead/group_window.h"
 #include "app/lead/hall_side.h"
 #include "app/lead/page_parts.h"
@@ -44,7 +45,8 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     auto* page = new QVBoxLayout(this);
     page->setContentsMargins(Space::wide - 8, Space::small, Space::wide - 8, Space::small);
     page->setSpacing(Space::small);
-    page->addWidget(makeHead());
+    m_head = makeHead();
+    page->addWidget(m_head);
     auto* columns = new QHBoxLayout;
     columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
@@ -71,51 +73,15 @@ BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget
     return button;
 }
 
-QWidget* ClassPage::makeHead()
+ClassHead* ClassPage::makeHead()
 {
-    auto* head = new QWidget(this);
-    auto* row = new QHBoxLayout(head);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(Space::gap);
-    auto* names = new QVBoxLayout;
-    names->setSpacing(0);
-    m_title = new OneLine(look::Type::title, OneLine::Ink::main, head);
-    m_title->setBold();
-    m_title->setShorten(OneLine::Shorten::middle);
-    names->addWidget(m_title);
-    auto* second = new QHBoxLayout;
-    second->setSpacing(Space::gap);
-    m_code = plainLabel(head, "note");
-    m_code->setWordWrap(false);
-    m_code->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
-    second->addWidget(m_code);
-    m_clock = new OneLine(look::Type::note, OneLine::Ink::second, head);
-    second->addWidget(m_clock, 1);
-    names->addLayout(second);
-    row->addLayout(names, 1);
-    m_level = new LevelBar(head);
-    m_level->keepRoomFor(OwnVoice::allWords());
-    row->addWidget(m_level);
-    m_mute = makeKey(tr("Speak"), QStringLiteral("M"), head);
-    m_mute->keepRoomFor(tr("Mute"), {});
-    connect(m_mute, &BigButton::pressRequested, this, &ClassPage::muteRequested);
-    m_bell = makeKey(tr("Bell"), QStringLiteral("B"), head);
-    m_bell->setAccessibleName(tr("Ring the bell"));
-    connect(m_bell, &BigButton::pressRequested, this, &ClassPage::bellRequested);
-    m_play = makeKey(tr("Play"), QStringLiteral("R"), head);
-    m_play->keepRoomFor(tr("Stop"), {});
-    connect(m_play, &BigButton::pressRequested, this, &ClassPage::recordingRequested);
-    m_cover = makeKey(tr("Cover"), QStringLiteral("C"), head);
-    m_cover->setAccessibleName(tr("Cover the hall"));
-    connect(m_cover, &BigButton::pressRequested, this, &ClassPage::coverRequested);
-    m_groupWindow = makeKey(tr("Window"), QStringLiteral("F"), head);
-    m_groupWindow->setToolTip(tr("F shows and hides it. Shift+F fills its display, Shift+D takes the next display."));
-    connect(m_groupWindow, &BigButton::pressRequested, this, &ClassPage::groupWindowRequested);
-    m_end = makeKey(tr("End now?"), {}, head);
-    m_end->setMinimumWidth(m_end->sizeHint().width()); // so it stays where it is when it asks once more
-    connect(m_end, &BigButton::pressRequested, this, &ClassPage::endRequested);
-    for (QWidget* each : {m_mute, m_bell, m_play, m_cover, m_groupWindow, m_end})
-        row->addWidget(each);
+    auto* head = new ClassHead(this);
+    connect(head, &ClassHead::muteRequested, this, &ClassPage::muteRequested);
+    connect(head, &ClassHead::bellRequested, this, &ClassPage::bellRequested);
+    connect(head, &ClassHead::recordingRequested, this, &ClassPage::recordingRequested);
+    connect(head, &ClassHead::coverRequested, this, &ClassPage::coverRequested);
+    connect(head, &ClassHead::groupWindowRequested, this, &ClassPage::groupWindowRequested);
+    connect(head, &ClassHead::endRequested, this, &ClassPage::endRequested);
     return head;
 }
 
@@ -253,7 +219,6 @@ void ClassPage::showEvent(QShowEvent* event)
 void ClassPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    fitHead();
     tellKeyboard();
 }
 
@@ -278,62 +243,12 @@ void ClassPage::tellKeyboard()
     m_keyboard->setVisible(elsewhere);
 }
 
-void ClassPage::setHead(const LeadView& view)
-{
-    m_title->setText(view.title);
-    m_code->setText(view.way.code.isEmpty() ? QString() : tr("code %1").arg(view.way.code));
-    m_code->setVisible(!view.way.code.isEmpty());
-    m_clock->setTexts(view.clock);
-    m_level->setState(view.level);
-    m_level->setVisible(!view.level.words.isEmpty());
-    m_cover->setVisible(m_hasPeople);
-    m_cover->setText(view.hall.covered ? tr("Uncover") : tr("Cover"));
-    m_cover->setAccessibleName(view.hall.covered ? tr("Uncover the hall") : tr("Cover the hall"));
-    m_groupWindow->setAccessibleName(view.groupWindowShown ? tr("Hide the group's window")
-                                                           : tr("Show the group's window"));
-    m_end->setText(view.endArmed ? tr("End now?") : tr("End"));
-    m_end->setAccessibleName(view.endArmed ? tr("End the class for everybody? Press once more.") : tr("End the class"));
-    m_end->setVisible(m_holds);
-    setVoice(view);
-    fitHead();
-}
-
-void ClassPage::setVoice(const LeadView& view)
-{
-    const VoiceView& voice = view.voice;
-    const bool open = voice.mouth == OwnVoice::Mouth::open;
-    m_mute->setVisible(voice.offered);
-    m_mute->setText(open ? tr("Mute") : tr("Speak"));
-    m_mute->setAccessibleName(open ? tr("Mute your microphone") : tr("Let them hear you"));
-    m_mute->setRank(open ? BigButton::Rank::plain : BigButton::Rank::main);
-    m_bell->setVisible(voice.offered);
-    m_bell->setEnabled(voice.mayRing);
-    m_play->setVisible(voice.offered && !voice.recording.isEmpty());
-    m_play->setEnabled(voice.mayRing || voice.plays);
-    m_play->setText(voice.plays ? tr("Stop") : tr("Play"));
-    m_play->setAccessibleName(voice.plays ? tr("Stop the recording")
-                                          : tr("Play the recording: %1").arg(voice.recording));
-}
-
-/// Where type is large and a recording is at hand, there is no room for the button of the group's window; its key
-/// works.
-void ClassPage::fitHead()
-{
-    int wide = m_code->isHidden() ? 0 : m_code->sizeHint().width() + Space::gap;
-    wide = std::max(wide + m_clock->minimumSizeHint().width(), m_title->minimumSizeHint().width());
-    for (const QWidget* each : std::initializer_list<QWidget*>{m_level, m_mute, m_bell, m_play, m_cover, m_end})
-        if (!each->isHidden())
-            wide += Space::gap + std::max(each->minimumSizeHint().width(), each->minimumWidth());
-    wide += Space::gap + m_groupWindow->minimumSizeHint().width();
-    m_groupWindow->setVisible(wide <= width() - 2 * (Space::wide - 8));
-}
-
 void ClassPage::setState(const LeadView& view)
 {
     m_waits = view.waits;
     m_holds = view.hold == Hold::mine;
     m_hasPeople = view.role == Role::leader;
-    setHead(view);
+    m_head->setState(view);
     m_column->setState(view.column);
     m_column->setNotice(view.notice);
     m_wait->setText(view.waits ? tr("Resume") : tr("Wait"));

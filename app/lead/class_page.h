@@ -17,9 +17,9 @@ class BigButton;
 namespace vh::lead
 {
 
+class ClassHead;
 class DeepSign;
 class HallSide;
-class OneLine;
 class ScriptColumn;
 
 class ClassPage : public QWidget
@@ -60,7 +60,7 @@ protected:
     void resizeEvent(QResizeEvent* event) override;
 
 private:
-    QWidget* makeHead();
+    ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
@@ -68,26 +68,13 @@ private:
     void request(CommandKind command);
     void waitOrResume();
     void tellKeyboard();
-    void setHead(const LeadView& view);
-    void setVoice(const LeadView& view);
-    void fitHead();
 
     bool m_waits = false;
     bool m_holds = false;
     bool m_hasPeople = true;
     bool m_hasGuest = false;
 
-    OneLine* m_title;
-    QLabel* m_code;
-    OneLine* m_clock;
-    LevelBar* m_level;
-    BigButton* m_mute;
-    BigButton* m_bell;
-    BigButton* m_play;
-    BigButton* m_cover;
-    BigButton* m_groupWindow;
-    BigButton* m_end;
-
+    ClassHead* m_head;
     ScriptColumn* m_column;
 
     QWidget* m_keys;

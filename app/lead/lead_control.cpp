@@ -1,11 +1,9 @@
 #include "app/lead/lead_control.h"
 
 #include "app/lead/group_window.h"
-#include "common/base/base64.h"
 #include "common/wire/join_link.h"
 
 #include <QClipboard>
-#include <QFileDialog>
 #include <QFutureWatcher>
 #include <QGuiApplication>
 #include <QtConcurrentRun>
@@ -121,6 +119,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
     bindSound();
+    bindPapers();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -131,59 +130,6 @@ void LeadControl::bindRoom()
 void LeadControl::say(const QString& words)
 {
     m_model.say(words, m_line.relayNow());
-    refresh();
-}
-
-void LeadControl::offerFolder(const QString& folder)
-{
-    m_choice.offerFolder(folder);
-    refresh();
-}
-
-void LeadControl::chooseFile(const QString& path)
-{
-    m_choice.choose(path);
-    refresh();
-}
-
-void LeadControl::askForFile()
-{
-    const QString path =
-        QFileDialog::getOpenFileName(m_room, tr("Open a class"), m_choice.folder(), tr("Classes (*.yaml *.yml)"));
-    if (!path.isEmpty())
-        chooseFile(path);
-}
-
-// --- opening a class -------------------------------------------------------------------------------------------------
-
-void LeadControl::openChosen()
-{
-    const auto script = m_choice.script();
-    if (!script || m_toOpen)
-        return;
-    auto published = publish(*script, m_choice.folder());
-    if (!published) {
-        const QString where = QString::fromStdString(published.error().where);
-        m_model.say(where.isEmpty()
-                        ? QString::fromStdString(published.error().message)
-                        : QStringLiteral("%1: %2").arg(where, QString::fromStdString(published.error().message)),
-                    m_line.relayNow());
-        return refresh();
-    }
-    putParts(*published);
-}
-
-void LeadControl::putParts(const PublishedClass& published)
-{
-    wire::OpenClass open;
-    open.title = published.script.title;
-    m_partsLeft = published.parts.size();
-    for (const Part& part : published.parts) {
-        open.parts.push_back(part.hash);
-        const std::span bytes(reinterpret_cast<const std::uint8_t*>(part.bytes.data()), part.bytes.size());
-        m_asked[m_line.ask(wire::PartPut{{}, part.hash, base64Of(bytes)})] = {Asked::part};
-    }
-    m_toOpen = std::move(open);
     refresh();
 }
 
@@ -219,6 +165,8 @@ void LeadControl::takeBinary(const QByteArray& frame)
 void LeadControl::followed()
 {
     m_model.setScript(m_follow.script());
+    if (const auto pace = m_trace.see(m_follow.script(), m_model.place(), m_model.holdsPlace(), m_line.relayNow()))
+        emit classLed(*pace);
     refresh();
 }
 
@@ -244,6 +192,8 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         m_toOpen.reset();
         if (error)
             sayError();
+        else if ((m_openedHere = ack.classId))
+            m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
         m_model.pressAnswered(error, now);
@@ -375,6 +325,7 @@ void LeadControl::refresh()
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
+    m_view.papers = papersView();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())

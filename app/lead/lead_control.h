@@ -3,8 +3,11 @@
 // holds the place, her own level. Owns the room and the group's window until something else takes them as children.
 // Line, clock and ears must outlive it. Made before the line comes in, or in its stateChanged(in):
 // what the relay sends right after the welcome is not sent twice. GUI thread.
+#include "app/handout/handout_maker.h"
 #include "app/lead/class_choice.h"
+#include "app/lead/class_trace.h"
 #include "app/lead/group_window.h"
+#include "app/lead/handout_offer.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"
 #include "app/lead/lead_sound.h"
@@ -33,6 +36,10 @@ public:
     /// Classes that come with the program, or lie in a folder of hers.
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
+    /// Printed on the handout; empty: no plan.
+    void setWeek(std::vector<handout::PlannedDay> week) { m_week = std::move(week); }
+    /// Where the papers go; unless said, beside the class or among her documents.
+    void setPapersFolder(const QString& folder) { m_papersFolder = folder; }
     /// A word above everything, for a while.
     void say(const QString& words);
     /// Her microphone, from the moment a class is open, and where she hears the invited person; the standard ones
@@ -42,6 +49,8 @@ public:
 
     // What the room's requests do; also for whoever drives a class by program.
     void openChosen();
+    /// The first press makes and saves both papers, the next one shows where they are.
+    void pressPapers();
     void command(CommandKind kind);
     void endPressed();
     void takePlace();
@@ -66,6 +75,8 @@ public:
 
 signals:
     void viewChanged();
+    /// The class is over; how long what she led of it took. May be empty.
+    void classLed(const vh::PaceSample& pace);
     void leaveRequested();
 
 private:
@@ -82,6 +93,11 @@ private:
     void tellGroupWindow();
     void bindPeople();
     void bindSound();
+    void bindPapers();
+    [[nodiscard]] handout::HandoutOptions handoutOptions() const;
+    [[nodiscard]] bool hasPapers() const;
+    [[nodiscard]] PapersView papersView() const;
+    void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
     void askForRecording();
     void send(const std::optional<wire::PrivateWord>& word);
@@ -93,6 +109,7 @@ private:
     sound::Ears& m_ears;
     link::ClassFollow m_follow;
     LeadModel m_model;
+    ClassTraceKeeper m_trace;
     ClassChoice m_choice;
     LeadView m_view;
     QPointer<LeadRoom> m_room;
@@ -115,6 +132,13 @@ private:
     sound::DeviceChoice m_microphone;
     bool m_listening = false;
     std::optional<MicCheck> m_check; ///< her own, while it is open
+
+    HandoutOffer m_handout{m_line};
+    std::vector<handout::PlannedDay> m_week;
+    QString m_papersFolder;
+    std::optional<handout::Papers> m_papers; ///< of the class that is chosen
+    bool m_making = false;
+    std::optional<ClassId> m_openedHere; ///< the class that this room has opened
 };
 
 } // namespace vh::lead

@@ -29,7 +29,7 @@ void LeadControl::pressMute()
     if (!m_model.holdsPlace())
         return;
     if (m_model.voice().way() == VoiceWay::elsewhere)
-        m_model.say(tr("Your voice goes by the other call. Please mute it there."), m_line.relayNow());
+        m_model.say(tr("Your voice goes by the other call. Please go silent there."), m_line.relayNow());
     else
         m_model.voice().press();
     refresh();

@@ -72,18 +72,20 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
         return {};
     }
     const bool sameClass = m_open && m_open->classId == welcome.open->classId;
-    if (!sameClass)
-        openNow(*welcome.open);
+    openNow(*welcome.open);
     std::optional<wire::Reassert> reassert;
     if (sameClass && holdsPlace() && welcome.place->serial < m_place->serial)
-        reassert = wire::Reassert{{}, m_place->lease, m_place->serial, m_place->place};
+        reassert = wire::Reassert{{}, m_place->lease, m_place->serial, m_place->place, m_place->leftOut};
     placeNow(*welcome.place);
     return reassert;
 }
 
 void LeadModel::openNow(const wire::ClassOpen& open)
 {
+    const bool corrected = m_open && m_open->classId == open.classId;
     m_open = open;
+    if (corrected)
+        return;
     m_script.reset();
     m_place.reset();
     m_leaseNow.reset();

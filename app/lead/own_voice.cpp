@@ -13,8 +13,8 @@ constexpr float kDeadBelowDbfsA = -100;
 
 constexpr const char* kElsewhere = "Your voice goes by the other call";
 constexpr const char* kLineLost = "They cannot hear you: the line is lost";
-constexpr const char* kNotYet = "Not on air yet";
-constexpr const char* kMuted = "Muted";
+constexpr const char* kNotYet = "Not heard yet";
+constexpr const char* kMuted = "Nobody hears you";
 constexpr const char* kNoSound = "No sound from your microphone";
 constexpr const char* kNothingBack = "They cannot hear you just now";
 constexpr const char* kHearYou = "They hear you";

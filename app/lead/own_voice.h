@@ -19,7 +19,7 @@ enum class VoiceWay { voicehall, elsewhere };
 class OwnVoice
 {
 public:
-    /// closed: not on air yet; before class nobody hears her until she says so.
+    /// closed: not heard yet; before class nobody hears her until she says so.
     enum class Mouth { closed, open, muted };
     static constexpr Millis kFresh{1000};
 

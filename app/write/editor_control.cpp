@@ -236,6 +236,7 @@ void EditorControl::show()
     options.sheetTurn = m_sheetTurn;
     options.largest = m_largest;
     options.said = m_said;
+    options.unsaved = m_unsaved;
     options.picture = [this](const std::string& file) { return picture(file); };
     EditorView view = viewOf(m_document, m_keeper.state(), options);
     view.ask = m_ask;

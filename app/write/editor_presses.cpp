@@ -158,10 +158,9 @@ void EditorControl::goToRemark(int remark)
     const Remark which = m_document.remarks()[static_cast<std::size_t>(remark)];
     m_document.select(which.spot);
     m_page->chooseRemark(remark);
-    const bool ofPicture = which.code == "picture-not-described" || which.why.find("picture") != std::string::npos;
     if (which.finding && which.finding->round)
         m_page->toRound(static_cast<int>(*which.finding->round));
-    else if (m_document.step() && ofPicture)
+    else if (m_document.step() && which.ofPicture)
         m_page->toSide(Side::picture);
     else
         m_page->toFields(which.begin, which.end);

@@ -209,19 +209,19 @@ void showRemarks(EditorView& view, const ClassDocument& document)
     view.remarksWords = words.isEmpty() ? tr("Nothing is left to write or to look at.") : words.join(u' ');
 }
 
-NoticeLine::State keptOf(const ClassDocument& document, const DraftKeeper::State& kept, const QString& said)
+NoticeLine::State keptOf(const ClassDocument& document, const DraftKeeper::State& kept, const ShowOptions& options)
 {
     using Kept = DraftKeeper::State::Kept;
     if (kept.kept == Kept::cannot)
         return {tr("What you write cannot be put on the disk: %1. It is tried again; please do not close Voicehall.")
                     .arg(kept.why),
                 NoticeLine::Tone::heed};
-    if (!said.isEmpty())
-        return {said, NoticeLine::Tone::calm};
+    if (!options.said.isEmpty())
+        return {options.said, NoticeLine::Tone::calm};
     // "Soon" is no news: the words would change with every key.
-    return {kept.kept == Kept::nothingNew ? QString()
-            : document.isClass()          ? tr("Kept as a draft until you save it.")
-                                          : tr("Kept as a draft, no class yet: see below."),
+    return {!options.unsaved     ? QString()
+            : document.isClass() ? tr("Kept as a draft until you save it.")
+                                 : tr("Kept as a draft, no class yet: see below."),
             NoticeLine::Tone::calm};
 }
 
@@ -239,7 +239,7 @@ EditorView viewOf(const ClassDocument& document, const DraftKeeper::State& kept,
     const ClassScript& script = document.script();
     view.title = script.title.empty() ? tr("A class without a title") : text(script.title);
     view.times = tr("%1 of %2 minutes").arg(clockWords(document.plan().total)).arg(script.plannedMinutes);
-    view.kept = keptOf(document, kept, options.said);
+    view.kept = keptOf(document, kept, options);
     view.whole = {text(script.title), text(script.theme), text(script.language), script.plannedMinutes};
     showRows(view, document);
     showRail(view, document);

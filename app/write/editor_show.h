@@ -11,6 +11,7 @@ struct ShowOptions {
     TurnKind sheetTurn = TurnKind::yours;
     bool largest = false;
     std::function<QImage(const std::string& file)> picture; ///< of the class's folder
+    bool unsaved = false;                                   ///< something is not in the class file yet
     QString said;                                           ///< what was just done
 };
 

@@ -66,7 +66,7 @@ void classFaults(const ClassScript& script, std::vector<Remark>& all)
         all.push_back(fault("empty-list", "The class has no part yet.", {}));
 }
 
-std::string stepFault(const Error& error)
+std::string stepWords(const Error& error)
 {
     if (error.where.ends_with(".description") && error.code == "empty-text")
         return "The picture has no description yet: those who do not see it have nothing of it.";
@@ -79,6 +79,13 @@ std::string stepFault(const Error& error)
     return sentenceOf(error, "This step");
 }
 
+Remark stepFault(const Error& error, Spot spot)
+{
+    Remark remark = fault(error.code, stepWords(error), spot);
+    remark.ofPicture = error.where.find(".picture") != std::string::npos;
+    return remark;
+}
+
 void sectionFaults(const Section& section, int index, std::vector<Remark>& all)
 {
     Section bare{section.kind, section.title, {}};
@@ -87,7 +94,7 @@ void sectionFaults(const Section& section, int index, std::vector<Remark>& all)
     for (std::size_t i = 0; i < section.steps.size(); ++i) {
         named.steps = {section.steps[i]};
         if (const auto error = faultOf(around(named)))
-            all.push_back(fault(error->code, stepFault(*error), {index, static_cast<int>(i)}));
+            all.push_back(stepFault(*error, {index, static_cast<int>(i)}));
         else if (first) {
             bare.steps = named.steps;
             first = false;
@@ -166,8 +173,8 @@ std::vector<Remark> remarksOf(const ClassScript& tidy, const ReviewRules& rules)
     for (const Finding& finding : review(tidy, rules).findings) {
         const Remark advice = adviceOf(finding);
         const Step* step = stepAt(tidy, advice.spot);
-        if (step && isToWrite(*step) && isOfText(finding.kind))
-            continue;
+        if (finding.kind == FindingKind::leftToWrite || (step && isToWrite(*step) && isOfText(finding.kind)))
+            continue; // toWriteOf() counts them
         // Said better by the review where it says the same: it can mend it.
         if (finding.kind == FindingKind::pauseAsks)
             std::erase_if(all,

@@ -22,6 +22,7 @@ struct Remark {
     std::uint32_t begin = 0; ///< bytes of the step's text; begin == end: all of it
     std::uint32_t end = 0;
     std::optional<Finding> finding; ///< what withMend() mends
+    bool ofPicture = false;         ///< about the step's picture
     bool leaveOut = false;          ///< mended by taking out what is at the spot
     [[nodiscard]] bool canMend() const { return leaveOut || (finding && finding->mend); }
     friend bool operator==(const Remark&, const Remark&) = default;

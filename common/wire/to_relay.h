@@ -5,8 +5,9 @@
 #include "common/base/role.h"
 #include "common/live/agreements.h"
 #include "common/live/class_state.h"
-#include "common/wire/fields.h"
-#include "common/wire/limits.h"
+#include "common/wire/board_messages.h"
+#include "common/wire/handout_messages.h"
+#include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
 
@@ -17,7 +18,6 @@ namespace vh::wire
 
 using Key = Bytes<32>;       ///< Ed25519 public key of a device
 using Signature = Bytes<64>; ///< Ed25519 over login_text.h's text
-using Hash = Bytes<32>;      ///< SHA-256
 using Token = Bytes<16>;     ///< of a one-time link
 
 /// The first message of every connection.
@@ -154,14 +154,6 @@ struct TurnDone {
     }
 };
 
-/// A line for the board; held until somebody lets it through.
-struct Write {
-    static constexpr std::string_view kName = "write";
-    RequestId id;
-    std::string text;
-    void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kChatLength)); }
-};
-
 /// "Hello, everybody": on, or taken back. Counted for all to see, one for each person and class; said twice it counts
 /// once.
 struct Greet {
@@ -190,67 +182,6 @@ struct PartAsk {
     static constexpr std::string_view kName = "partAsk";
     Hash hash{};
     void fields(auto& visit) { visit("hash", hash); }
-};
-
-/// Puts one part of a class script where homes can fetch it. `base64` as RFC 4648 section 4.
-struct PartPut {
-    static constexpr std::string_view kName = "partPut";
-    RequestId id;
-    Hash hash{};
-    std::string base64;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("hash", hash), visit("base64", base64, atMost(kPartBytes * 4 / 3 + 4));
-    }
-};
-
-/// Opens a class on parts that are already there. The first of `parts` is the script.
-struct OpenClass {
-    static constexpr std::string_view kName = "openClass";
-    RequestId id;
-    std::string title;
-    std::vector<Hash> parts;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("title", title, atMost(kTitleLength)), visit("parts", parts, atMost(kPartsPerClass));
-    }
-};
-
-/// The leader's press. `lease` and `serial` are what she believed when she pressed: compare and set.
-struct Lead {
-    static constexpr std::string_view kName = "lead";
-    RequestId id;
-    CommandKind command = CommandKind::goOn;
-    std::uint32_t lease = 0;
-    std::uint32_t serial = 0;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("command", command), visit("lease", lease), visit("serial", serial);
-    }
-};
-
-/// "I am leading": every second, from whoever holds the lease.
-struct Leading {
-    static constexpr std::string_view kName = "leading";
-    std::uint32_t lease = 0;
-    void fields(auto& visit) { visit("lease", lease); }
-};
-
-/// Takes the place: a stand-in when the leader is away, or the leader on return.
-struct TakePlace {
-    static constexpr std::string_view kName = "takePlace";
-    RequestId id;
-    void fields(auto& visit) { visit("id", id); }
-};
-
-/// After the relay came back with an older place than the leader's app has seen: the place it last saw.
-struct Reassert {
-    static constexpr std::string_view kName = "reassert";
-    RequestId id;
-    std::uint32_t lease = 0;
-    std::uint32_t serial = 0;
-    Place place;
-    void fields(auto& visit) { visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place); }
 };
 
 /// Moves one person's band, in dB.
@@ -299,21 +230,6 @@ struct TurnAway {
     RequestId id;
     std::uint64_t door = 0;
     void fields(auto& visit) { visit("id", id), visit("door", door); }
-};
-
-enum class Decision : std::uint8_t { show, setAside };
-template <>
-struct WireNames<Decision> {
-    static constexpr std::array<std::string_view, 2> kNames{"show", "setAside"};
-};
-
-/// What becomes of one held line.
-struct Decide {
-    static constexpr std::string_view kName = "decide";
-    RequestId id;
-    std::uint64_t item = 0;
-    Decision decision = Decision::show;
-    void fields(auto& visit) { visit("id", id), visit("item", item), visit("decision", decision); }
 };
 
 /// A line from the desk to everybody.
@@ -375,8 +291,9 @@ struct AttendByHand {
 
 using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
-                 HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, PrivateWord,
-                 Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice,
-                 UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
+                 HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
+                 PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
+                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk>;
 
 } // namespace vh::wire

@@ -110,7 +110,7 @@ inline LeadView inClass()
 inline LeadView muted()
 {
     LeadView view = inClass();
-    view.level = {"Muted", std::nullopt, false};
+    view.level = {"Nobody hears you", std::nullopt, false};
     view.voice.mouth = OwnVoice::Mouth::muted;
     view.voice.recording = "evening-by-the-lake.ogg";
     return view;
@@ -196,7 +196,7 @@ inline LeadView beforeClass()
     LeadView view = inClass();
     view.stage = Stage::ready;
     view.title = "A morning at the lakeside plots";
-    view.level = {"Not on air yet", -30.0F, false};
+    view.level = {"Not heard yet", -30.0F, false};
     view.voice.mouth = OwnVoice::Mouth::closed;
     view.clock = {"ends 10:00 if you start now", "ends 10:00"};
     view.here = "12 are here, one helper";
@@ -226,7 +226,7 @@ inline SoundCheckView checkUnderWay()
     check.progress = 0.4;
     check.facts = {
         {"The room", "heard", true}, {"Your level", "not heard yet", false}, {"Too loud?", "not known yet", false}};
-    check.level = {"Not on air yet", -28.0F, false};
+    check.level = {"Not heard yet", -28.0F, false};
     return check;
 }
 

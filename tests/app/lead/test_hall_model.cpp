@@ -253,7 +253,7 @@ private slots:
         VoiceFrame frame;
         frame.fastDbfsA = frame.noiseFloorDbfsA = -70;
         frame.meanSquareA = 1e-7F;
-        const LevelBar::State level{"Not on air yet", -70.0F};
+        const LevelBar::State level{"Not heard yet", -70.0F};
         QVERIFY(soundCheckView(check, sound::EarsState::hearing, level, VoiceWay::voicehall).heading.contains("quiet"));
         QVERIFY(
             soundCheckView(check, sound::EarsState::noDevice, level, VoiceWay::voicehall).heading.contains("No sound"));

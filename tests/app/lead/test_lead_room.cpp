@@ -5,6 +5,7 @@
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/hall_view.h"
+#include "tests/app/lead/lead_states.h"
 
 #include <QAbstractButton>
 #include <QLabel>
@@ -201,7 +202,7 @@ private slots:
         LeadRoom room;
         const Asked asked(room);
         show(room, inClass());
-        QAbstractButton* end = button(room, "End");
+        QAbstractButton* end = button(room, "End the class");
         const QRect before = end->geometry();
         QTest::mouseClick(end, Qt::LeftButton);
         QCOMPARE(asked.join(' '), QString("endPressed"));
@@ -209,8 +210,40 @@ private slots:
         view.endArmed = true;
         room.setState(view);
         QCoreApplication::processEvents();
-        QCOMPARE(button(room, "End now?"), end);
+        QCOMPARE(button(room, "End it for all?"), end);
         QCOMPARE(end->geometry(), before);
+    }
+
+    void coveringTheHallMovesNothingOfTheTopRow()
+    {
+        LeadRoom room;
+        show(room, testing::inClass());
+        const auto places = [&room] {
+            QList<QRect> all;
+            for (const char* words : {"Go silent", "Bell", "End the class"})
+                all << button(room, words)->geometry();
+            return all;
+        };
+        const QList<QRect> before = places();
+        const QRect cover = button(room, "Cover the hall")->geometry();
+        room.setState(testing::covered());
+        QCoreApplication::processEvents();
+        QCOMPARE(places(), before);
+        QCOMPARE(button(room, "Uncover the hall")->geometry(), cover);
+        QVERIFY(!button(room, "Group's window"));
+    }
+
+    void theGroupsWindowHasAButtonWhereItIsMostNeeded()
+    {
+        LeadRoom room;
+        const Asked asked(room);
+        show(room, testing::elsewhere()); // by the other call she shows it to them
+        QTest::mouseClick(button(room, "Group's window"), Qt::LeftButton);
+        room.setState(testing::inClass());
+        QCoreApplication::processEvents();
+        QVERIFY(!button(room, "Group's window")); // her voice's keys need the room
+        QTest::keyClick(&room, Qt::Key_F);
+        QCOMPARE(asked.join(' '), QString("window window"));
     }
 
     void whoFollowsTakesThePlaceWithOneKey()

@@ -100,10 +100,10 @@ private slots:
 
     void theyHearHerOnlyWhenItCameBackAndAVoiceWasInIt()
     {
-        QCOMPARE(words(), "Not on air yet");
+        QCOMPARE(words(), "Not heard yet");
         m_voice.press();
         speak();
-        QCOMPARE(words(), "Not on air yet"); // nothing has come back
+        QCOMPARE(words(), "Not heard yet"); // nothing has come back
         QVERIFY(!sign().on);
         m_voice.cameBack(m_clock.now());
         QCOMPARE(words(), "They hear you");
@@ -162,12 +162,12 @@ private slots:
     {
         onAir();
         m_voice.press();
-        QCOMPARE(words(), "Muted");
+        QCOMPARE(words(), "Nobody hears you");
         QCOMPARE(sign().dbfsA, std::optional<float>());
         QCOMPARE(m_voice.state(true), State::muted);
         m_voice.press();
         QCOMPARE(m_voice.state(true), State::carried);
-        QCOMPARE(words(), "Not on air yet"); // what came back before the mute does not count
+        QCOMPARE(words(), "Not heard yet"); // what came back before the mute does not count
     }
 
     void fromElsewhereNothingIsClaimed()

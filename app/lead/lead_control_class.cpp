@@ -1,0 +1,63 @@
+// LeadControl's part for the class that is to be led: choosing and opening it.
+#include "app/lead/lead_control.h"
+#include "common/base/base64.h"
+
+#include <QFileDialog>
+
+namespace vh::lead
+{
+
+void LeadControl::offerFolder(const QString& folder)
+{
+    m_choice.offerFolder(folder);
+    refresh();
+}
+
+void LeadControl::chooseFile(const QString& path)
+{
+    m_choice.choose(path);
+    m_papers.reset();
+    refresh();
+}
+
+void LeadControl::askForFile()
+{
+    const QString path =
+        QFileDialog::getOpenFileName(m_room, tr("Open a class"), m_choice.folder(), tr("Classes (*.yaml *.yml)"));
+    if (!path.isEmpty())
+        chooseFile(path);
+}
+
+void LeadControl::openChosen()
+{
+    const auto script = m_choice.script();
+    if (!script || m_toOpen)
+        return;
+    auto published = publish(*script, m_choice.folder());
+    if (!published) {
+        const QString where = QString::fromStdString(published.error().where);
+        m_model.say(where.isEmpty()
+                        ? QString::fromStdString(published.error().message)
+                        : QStringLiteral("%1: %2").arg(where, QString::fromStdString(published.error().message)),
+                    m_line.relayNow());
+        return refresh();
+    }
+    m_handout.make(*script, m_choice.folder(), handoutOptions());
+    putParts(*published);
+}
+
+void LeadControl::putParts(const PublishedClass& published)
+{
+    wire::OpenClass open;
+    open.title = published.script.title;
+    m_partsLeft = published.parts.size();
+    for (const Part& part : published.parts) {
+        open.parts.push_back(part.hash);
+        const std::span bytes(reinterpret_cast<const std::uint8_t*>(part.bytes.data()), part.bytes.size());
+        m_asked[m_line.ask(wire::PartPut{{}, part.hash, base64Of(bytes)})] = {Asked::part};
+    }
+    m_toOpen = std::move(open);
+    refresh();
+}
+
+} // namespace vh::lead
