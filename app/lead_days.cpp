@@ -2,10 +2,10 @@
 
 #include "app/write/class_offers.h"
 #include "app/write/day_words.h"
+#include "app/write/week_plan.h"
 #include "common/script/review.h"
 
 #include <QDateTime>
-#include <QLocale>
 
 namespace vh
 {
@@ -44,7 +44,7 @@ QDate LeadDays::today() const
 void LeadDays::offer()
 {
     m_setup.lead->offer(write::offersOf(*m_setup.library, m_days, today()));
-    m_setup.lead->setWeek(week());
+    m_setup.lead->setWeek(write::weekOf(m_days, today()));
 }
 
 void LeadDays::keep(const lead::HeldNow& held)
@@ -62,27 +62,6 @@ void LeadDays::keep(const lead::HeldNow& held)
     if (!m_file.save(m_days))
         m_setup.lead->say(tr("It could not be written down that this class was held. Is the disk full?"));
     offer();
-}
-
-/// Monday to Sunday of this week, each class of it.
-std::vector<handout::PlannedDay> LeadDays::week() const
-{
-    std::vector<handout::PlannedDay> all;
-    const QDate monday = today().addDays(1 - today().dayOfWeek());
-    const QLocale english(QLocale::English);
-    for (int i = 0; i < 7; ++i) {
-        const QDate day = monday.addDays(i);
-        const auto add = [&](const QString& title) {
-            all.push_back({english.dayName(day.dayOfWeek()), title, day == today()});
-        };
-        for (const write::HeldClass& held : m_days.held())
-            if (held.what.day == day)
-                add(held.what.title);
-        for (const write::DayClass& planned : m_days.planned())
-            if (planned.day == day)
-                add(planned.title);
-    }
-    return all;
 }
 
 } // namespace vh

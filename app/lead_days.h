@@ -24,7 +24,6 @@ public:
 private:
     void offer();
     void keep(const lead::HeldNow& held);
-    [[nodiscard]] std::vector<handout::PlannedDay> week() const;
     [[nodiscard]] QDate today() const;
 
     Setup m_setup;

@@ -222,8 +222,9 @@ void Program::write()
         if (const auto same = [&](const write::WriteGroup& group) { return group.id == each.group; };
             each.role == Role::leader && std::none_of(groups.begin(), groups.end(), same))
             groups.push_back({each.group, QString::fromStdString(each.groupName)});
-    m_write = std::make_unique<write::WriteControl>(
-        write::WriteSetup{m_setup.clock, m_setup.folder, &m_library, std::move(groups)});
+    m_ears = std::make_unique<sound::Ears>();
+    m_write = std::make_unique<write::WriteControl>(write::WriteSetup{
+        m_setup.clock, m_setup.folder, &m_library, std::move(groups), &m_pace, m_ears.get(), m_setup.sound, {}});
     connect(m_write.get(), &write::WriteControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     showRoom(&m_write->room());
 }

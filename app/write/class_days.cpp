@@ -117,11 +117,11 @@ std::vector<UsedBefore> ClassDays::usedBefore(const DayClass& what, const std::s
     return used;
 }
 
-std::set<std::string> ClassDays::saidLately(QDate today) const
+std::set<std::string> ClassDays::saidLately(QDate today, const QString& butFor) const
 {
     std::set<std::string> all;
     for (const HeldClass& each : m_held)
-        if (isLately(each.what.day, today))
+        if (isLately(each.what.day, today) && each.what.key != butFor)
             all.insert(each.sentences.begin(), each.sentences.end());
     return all;
 }

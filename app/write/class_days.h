@@ -69,8 +69,8 @@ public:
     using SentencesOf = std::function<std::set<std::string>(const QString& key)>;
     [[nodiscard]] std::vector<UsedBefore> usedBefore(const DayClass& what, const std::set<std::string>& sentences,
                                                      const SentencesOf& sentencesOf) const;
-    /// All sentences of classes held in the kLately days before and on `today`: for the review.
-    [[nodiscard]] std::set<std::string> saidLately(QDate today) const;
+    /// All sentences of classes held in the kLately days before and on `today`, but for this one: for its review.
+    [[nodiscard]] std::set<std::string> saidLately(QDate today, const QString& butFor) const;
 
     friend bool operator==(const ClassDays&, const ClassDays&) = default;
 

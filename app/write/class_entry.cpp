@@ -1,9 +1,12 @@
 #include "app/write/class_entry.h"
 
+#include "app/write/draft_file.h"
 #include "app/write/folded.h"
 #include "common/script/plan.h"
 #include "common/script/review.h"
 
+#include <QCoreApplication>
+#include <QFile>
 #include <QFileInfo>
 
 namespace vh::write
@@ -51,6 +54,24 @@ void tellOf(const ClassScript& script, ClassEntry& entry)
         entry.sentences += QByteArray::fromStdString(sentence) + '\n';
 }
 
+void tellOfDraft(ClassEntry& entry)
+{
+    QFile file(entry.path + QLatin1String(kDraftEnding));
+    if (!file.open(QIODevice::ReadOnly))
+        return;
+    const auto draft = readDraft(file.readAll());
+    if (!draft) {
+        entry.mistakes.push_back({1, QCoreApplication::translate("vh::write", "The draft of this class is damaged."),
+                                  QCoreApplication::translate("vh::write", "What can be read in it is kept.")});
+        return;
+    }
+    entry.unfinished = true;
+    tellOf(draft->script, entry);
+    if (entry.title.trimmed().isEmpty())
+        entry.title = QFileInfo(entry.path).completeBaseName();
+    entry.headFolded = folded(entry.title) + folded(entry.theme);
+}
+
 } // namespace
 
 ClassEntry unreadEntry(const QString& path, qint64 size, qint64 modified, bool bundled)
@@ -70,6 +91,10 @@ ClassEntry entryOf(const QString& path, qint64 size, qint64 modified, bool bundl
 {
     ClassEntry entry = unreadEntry(path, size, modified, bundled);
     entry.unread = false;
+    if (!QFile::exists(path)) {
+        tellOfDraft(entry);
+        return entry;
+    }
     const auto script = readScriptFile(path);
     if (script) {
         tellOf(*script, entry);

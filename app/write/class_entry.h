@@ -29,7 +29,9 @@ struct ClassEntry {
     qint64 size = 0;     ///< of the file when it was read, in bytes
     qint64 modified = 0; ///< likewise, ms since the epoch
     bool bundled = false;
-    bool unread = false; ///< found, and not read yet: only path and title (the file's name) are known
+    bool unfinished = false; ///< there is no such file yet, only its draft ("kites.yaml.draft"), which `size` and
+                             ///< `modified` are of
+    bool unread = false;     ///< found, and not read yet: only path and title (the file's name) are known
 
     QString title; ///< the file's name where it cannot be read
     QString theme;
@@ -48,10 +50,11 @@ struct ClassEntry {
 };
 
 inline constexpr std::size_t kMostMistakes = 20;
+inline constexpr char kDraftEnding[] = ".draft";
 
 /// What can be said of a file that has not been read.
 ClassEntry unreadEntry(const QString& path, qint64 size, qint64 modified, bool bundled);
-/// Reads the file.
+/// Reads the file, or the draft where there is nothing else.
 ClassEntry entryOf(const QString& path, qint64 size, qint64 modified, bool bundled);
 
 } // namespace vh::write

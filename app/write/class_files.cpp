@@ -1,5 +1,6 @@
 #include "app/write/class_files.h"
 
+#include "app/write/class_entry.h"
 #include "app/write/folded.h"
 #include "app/write/script_file.h"
 #include "common/base/text.h"
@@ -72,7 +73,8 @@ QString slugOf(const QString& title)
 QString freePath(const QString& folder, const QString& slug, const QString& ending)
 {
     QString path = QDir(folder).absoluteFilePath(slug + ending);
-    for (int number = 2; QFileInfo::exists(path); ++number)
+    const auto taken = [&] { return QFileInfo::exists(path) || QFileInfo::exists(path + QLatin1String(kDraftEnding)); };
+    for (int number = 2; taken(); ++number)
         path = QDir(folder).absoluteFilePath(QStringLiteral("%1-%2%3").arg(slug).arg(number).arg(ending));
     return path;
 }
@@ -145,7 +147,11 @@ Result<PutAside> putAside(const QString& path, const QString& own, const QString
             done.moves.push_back({from, to, copy});
         return moved;
     };
-    bool all = take(file.absoluteFilePath(), folder.filePath(file.fileName()), false);
+    bool all = true;
+    for (const QString& name : {file.fileName(), file.fileName() + QLatin1String(kDraftEnding)})
+        if (const QString from = file.absoluteDir().filePath(name); all && QFileInfo::exists(from))
+            all = take(from, folder.filePath(name), false);
+    all = all && !done.moves.empty();
     for (const QString& picture : pictures) {
         const QString from = file.absoluteDir().filePath(picture);
         if (all && QFileInfo::exists(from))
@@ -164,7 +170,7 @@ Result<void> putBack(const PutAside& aside)
             return fail("in-its-place", say("Another file stands in its place by now; the class is still in the folder "
                                             "\"Put aside\"."));
     undo(aside.moves);
-    if (!QFileInfo::exists(aside.path))
+    if (!QFileInfo::exists(aside.moves.front().from))
         return fail("cannot-move", say("The class could not be put back; it is still in the folder \"Put aside\"."));
     QDir().rmpath(QFileInfo(aside.moves.front().to).absolutePath()); // where it is empty
     return {};

@@ -74,8 +74,8 @@ void readAll(QDataStream& in, std::vector<T>& all)
 
 QDataStream& operator<<(QDataStream& out, const ClassEntry& entry)
 {
-    out << entry.path << entry.size << entry.modified << entry.bundled << entry.title << entry.theme << entry.language
-        << static_cast<qint32>(entry.plannedMinutes) << static_cast<qint64>(entry.length.count())
+    out << entry.path << entry.size << entry.modified << entry.bundled << entry.unfinished << entry.title << entry.theme
+        << entry.language << static_cast<qint32>(entry.plannedMinutes) << static_cast<qint64>(entry.length.count())
         << static_cast<qint32>(entry.steps) << entry.pictures << entry.lines << entry.headFolded << entry.folded
         << entry.sentences;
     writeAll(out, entry.parts);
@@ -88,9 +88,9 @@ QDataStream& operator>>(QDataStream& in, ClassEntry& entry)
     qint32 minutes = 0;
     qint64 length = 0;
     qint32 steps = 0;
-    in >> entry.path >> entry.size >> entry.modified >> entry.bundled >> entry.title >> entry.theme >> entry.language >>
-        minutes >> length >> steps >> entry.pictures >> entry.lines >> entry.headFolded >> entry.folded >>
-        entry.sentences;
+    in >> entry.path >> entry.size >> entry.modified >> entry.bundled >> entry.unfinished >> entry.title >>
+        entry.theme >> entry.language >> minutes >> length >> steps >> entry.pictures >> entry.lines >>
+        entry.headFolded >> entry.folded >> entry.sentences;
     entry.plannedMinutes = minutes;
     entry.length = Millis(length);
     entry.steps = steps;

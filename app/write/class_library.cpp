@@ -237,7 +237,10 @@ void ClassLibrary::written(const QString& path)
 {
     std::vector<ClassEntry> entries = m_entries;
     std::erase_if(entries, [&](const ClassEntry& entry) { return entry.path == path; });
-    if (const QFileInfo file(path); file.exists() && (isUnder(path, m_folders.own) || isBundled(path)))
+    QFileInfo file(path);
+    if (!file.exists())
+        file.setFile(path + QLatin1String(kDraftEnding));
+    if (file.exists() && (isUnder(path, m_folders.own) || isBundled(path)))
         entries.push_back(entryOf(path, file.size(), file.lastModified().toMSecsSinceEpoch(), isBundled(path)));
     become(std::move(entries));
     look(); // the index, and what the watcher is to watch

@@ -109,7 +109,7 @@ void ClassLookPanel::setState(const ClassLook& look, bool renaming)
     m_about->setVisible(!m_about->text().isEmpty());
     m_usedBox->setVisible(!look.used.isEmpty());
     m_used->setText(look.used.join(QLatin1Char('\n')));
-    m_rail->setVisible(look.readable);
+    m_rail->setVisible(!look.rail.parts.empty());
     m_rail->setState(look.rail);
     setLines(look);
     if (another)

@@ -73,7 +73,7 @@ ClassOffers offersOf(const ClassLibrary& library, const ClassDays& days, QDate t
     QStringList taken;
     for (const DayClass& planned : days.planned()) {
         const ClassEntry* entry = planned.day == today ? library.entryAt(library.pathOf(planned.key)) : nullptr;
-        if (!entry)
+        if (!entry || entry->unfinished)
             continue;
         offers.classes.push_back(offerOf(library, days, *entry, today));
         offers.classes.back().heading = say("Planned for today");
@@ -82,7 +82,7 @@ ClassOffers offersOf(const ClassLibrary& library, const ClassDays& days, QDate t
     offers.todays = taken.value(0);
     for (const bool bundled : {false, true})
         for (const ClassEntry& entry : library.entries())
-            if (entry.bundled == bundled && !taken.contains(entry.path))
+            if (entry.bundled == bundled && !entry.unfinished && !taken.contains(entry.path))
                 offers.classes.push_back(offerOf(library, days, entry, today));
     offers.used = [&library, days, today](const QString& path) {
         const ClassEntry* entry = library.entryAt(path);

@@ -29,12 +29,20 @@ void addFolders(const QDir& folder, int depth, QStringList& all)
             addFolders(QDir(inside.absoluteFilePath()), depth + 1, all);
 }
 
+ClassEntry found(const QFileInfo& file, const QString& path, bool bundled)
+{
+    return unreadEntry(path, file.size(), file.lastModified().toMSecsSinceEpoch(), bundled);
+}
+
+/// Classes, and drafts of which there is no class yet.
 void addFiles(const QString& folder, bool bundled, std::vector<ClassEntry>& files)
 {
-    const auto infos = QDir(folder).entryInfoList({QStringLiteral("*.yaml"), QStringLiteral("*.yml")}, QDir::Files);
-    for (const QFileInfo& info : infos)
-        files.push_back(
-            unreadEntry(info.absoluteFilePath(), info.size(), info.lastModified().toMSecsSinceEpoch(), bundled));
+    const QDir dir(folder);
+    for (const QFileInfo& info : dir.entryInfoList({QStringLiteral("*.yaml"), QStringLiteral("*.yml")}, QDir::Files))
+        files.push_back(found(info, info.absoluteFilePath(), bundled));
+    for (const QFileInfo& info : dir.entryInfoList({QStringLiteral("*.yaml.draft")}, QDir::Files))
+        if (const QString path = dir.absoluteFilePath(info.completeBaseName()); !bundled && !QFile::exists(path))
+            files.push_back(found(info, path, bundled));
 }
 
 bool isSame(const ClassEntry& known, const ClassEntry& file)

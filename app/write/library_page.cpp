@@ -63,7 +63,7 @@ QLayout* LibraryPage::makeHead()
     m_group = desk({}, this);
     m_days = desk(tr("The days"), this);
     m_new = desk(tr("New class"), this, tr("Ctrl+N"));
-    m_back = desk({}, this);
+    m_back = desk({}, this, tr("Ctrl+W"));
     connect(m_group, &BigButton::pressRequested, this, &LibraryPage::groupRequested);
     connect(m_days, &BigButton::pressRequested, this, &LibraryPage::daysRequested);
     connect(m_new, &BigButton::pressRequested, this, &LibraryPage::newRequested);
@@ -113,7 +113,7 @@ QWidget* LibraryPage::makeChosen()
     m_aside = desk(tr("Put aside"), side);
     m_plan = desk(tr("Plan for a day"), side, tr("Ctrl+D"));
     m_handout = desk(tr("Handout"), side, tr("Ctrl+P"));
-    m_rehearse = desk(tr("Rehearse"), side, tr("Ctrl+R"));
+    m_rehearse = desk(tr("Rehearse"), side, tr("F5"));
     m_write = new BigButton({}, BigButton::Rank::main, BigButton::Size::desk, side);
     connect(m_copy, &BigButton::pressRequested, this, &LibraryPage::copyRequested);
     connect(m_rename, &BigButton::pressRequested, this, &LibraryPage::renameRequested);
@@ -150,9 +150,10 @@ void LibraryPage::makeKeys()
         });
     };
     key(Qt::CTRL | Qt::Key_N, this, m_new);
-    key(Qt::CTRL | Qt::Key_R, this, m_rehearse);
+    key(Qt::Key_F5, this, m_rehearse);
     key(Qt::CTRL | Qt::Key_P, this, m_handout);
     key(Qt::CTRL | Qt::Key_D, this, m_plan);
+    key(Qt::CTRL | Qt::Key_W, this, m_back);
     key(Qt::Key_F2, this, m_rename);
     key(QKeySequence::Copy, m_list, m_copy);
     key(Qt::Key_Delete, m_list, m_aside);
@@ -214,7 +215,6 @@ void LibraryPage::setState(const LibraryView& view)
     m_group->setText(view.group);
     m_group->setAccessibleDescription(tr("Whose days these are. A press goes on to your next group."));
     m_days->setVisible(!forDay);
-    m_new->setVisible(!forDay);
     m_back->setText(forDay ? tr("Back to the days") : tr("Leave"));
     m_notice->setState(view.notice);
     m_putBack->setVisible(view.canPutBack);

@@ -2,7 +2,7 @@
 // The library: a field to search in, the classes below it, a look at the chosen one beside it, and what can be done
 // with it. Becomes the LibraryView it is given; what is pressed goes out. The field keeps the keyboard: arrows move
 // through the classes, Enter writes the chosen one (or plans it, where one is wanted for a day). Ctrl+N new class,
-// Ctrl+R rehearse, Ctrl+P handout, Ctrl+D plan for a day, Ctrl+C with the list copies, F2 another title, Delete with
+// F5 rehearse, Ctrl+P handout, Ctrl+D plan for a day, Ctrl+C with the list copies, F2 another title, Delete with
 // the list puts aside, Ctrl+Z puts back, Esc empties the field. GUI thread.
 #include "app/write/library_view.h"
 

@@ -103,6 +103,10 @@ RowList::Row LibraryState::rowOf(const ClassEntry& entry, const QString& line) c
                         : say("%1 things in this file are to be mended").arg(entry.mistakes.size());
         return row;
     }
+    if (entry.unfinished) {
+        row.below = say("not finished yet");
+        return row;
+    }
     row.beside = roundMinutesWords(entry.length);
     QStringList below = QStringList(entry.theme) + whenWords(m_days, m_library.keyOf(entry.path), m_today);
     if (below.size() == 1 && entry.bundled)
@@ -124,20 +128,30 @@ void LibraryState::makeLook()
     m_look.path = entry->path;
     m_look.title = entry->title;
     m_look.own = !entry->bundled;
-    m_look.readable = !entry->unread && entry->mistakes.empty();
-    m_look.writable = m_look.readable;
+    m_look.readable = !entry->unread && !entry->unfinished && entry->mistakes.empty();
+    m_look.writable = m_look.readable || entry->unfinished;
     for (const ClassEntry::Mistake& mistake : entry->mistakes)
         m_look.mistakes.push_back(
             {say("line %1").arg(mistake.line), QStringLiteral("%1 %2").arg(mistake.message, mistake.remedy)});
-    if (!m_look.readable)
+    if (!m_look.writable)
         return;
-    m_look.about = say("%1 \u00B7 %2 as it is written, %3 wanted \u00B7 %4")
-                       .arg(entry->theme, minutesWords(entry->length),
-                            roundMinutesWords(std::chrono::minutes(entry->plannedMinutes)),
-                            entry->steps == 1 ? say("one step") : say("%1 steps").arg(entry->steps));
+    if (entry->unfinished)
+        m_look.about = say("Not finished yet: nobody but you has seen it. Writing goes on where you were.");
+    else
+        m_look.about = say("%1 \u00B7 %2 as it is written, %3 wanted \u00B7 %4")
+                           .arg(entry->theme, minutesWords(entry->length),
+                                roundMinutesWords(std::chrono::minutes(entry->plannedMinutes)),
+                                entry->steps == 1 ? say("one step") : say("%1 steps").arg(entry->steps));
+    if (!m_look.readable)
+        return makeParts(*entry);
     const DayClass there = dayClassOf(m_library, *entry, m_forDay.isValid() ? m_forDay : m_today);
     m_look.used = usedWords(usedBefore(m_library, m_days, there), m_today, kMostSentences);
-    for (const ClassEntry::Part& part : entry->parts) {
+    makeParts(*entry);
+}
+
+void LibraryState::makeParts(const ClassEntry& entry)
+{
+    for (const ClassEntry::Part& part : entry.parts) {
         m_look.parts.push_back({part.title, minutesWords(part.length), part.firstLine});
         m_look.rail.parts.push_back({part.title, part.length, part.kind == SectionKind::pause});
     }

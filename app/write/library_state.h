@@ -35,6 +35,7 @@ public:
 private:
     void makeRows();
     void makeLook();
+    void makeParts(const ClassEntry& entry);
     [[nodiscard]] QString firstToLookAt() const;
     [[nodiscard]] RowList::Row rowOf(const ClassEntry& entry, const QString& line) const;
     [[nodiscard]] QString countWords() const;

@@ -10,10 +10,11 @@ namespace vh::write
 
 WriteControl::WriteControl(const WriteSetup& setup, QObject* parent)
     : QObject(parent), m_setup(setup), m_library(*setup.library), m_libraryState(m_library, m_days),
-      m_daysState(m_library, m_days), m_room(new WriteRoom)
+      m_daysState(m_library, m_days), m_room(new WriteRoom), m_writing(new Writing(writingSetup(), this))
 {
     bindLibrary();
     bindDays();
+    bindWriting();
     connect(&m_library, &ClassLibrary::changed, this, [this] { refresh(); });
     connect(&m_library, &ClassLibrary::settled, this, [this] { refresh(); });
     loadDays();
@@ -23,6 +24,7 @@ WriteControl::WriteControl(const WriteSetup& setup, QObject* parent)
 
 WriteControl::~WriteControl()
 {
+    delete m_writing; // before the room that its pages are in
     delete m_room;
 }
 
@@ -225,7 +227,7 @@ void WriteControl::putBack()
 void WriteControl::planPressed()
 {
     const ClassEntry* entry = m_library.entryAt(m_libraryState.chosen());
-    if (!entry || entry->unread || !entry->mistakes.empty())
+    if (!entry || !m_libraryState.look().readable)
         return;
     const QDate day = m_libraryState.forDay();
     const DayClass what = dayClassOf(m_library, *entry, day);

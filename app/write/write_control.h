@@ -5,6 +5,7 @@
 #include "app/write/days_state.h"
 #include "app/write/library_state.h"
 #include "app/write/write_room.h"
+#include "app/write/writing.h"
 
 #include <QPointer>
 
@@ -21,6 +22,10 @@ struct WriteSetup {
     QString folder; ///< the profile: the days lie there
     ClassLibrary* library = nullptr;
     std::vector<WriteGroup> groups; ///< that she leads; none: the days are hers alone
+    OwnPaceBook* pace = nullptr;    ///< null: nothing is known of her pace
+    sound::Ears* ears = nullptr;    ///< for rehearsing; null: it hears nothing
+    sound::DeviceChoice microphone = sound::DeviceChoice::standardDevice();
+    QString papersFolder; ///< empty: beside the class or among her documents
 };
 
 class WriteControl : public QObject
@@ -32,6 +37,8 @@ public:
 
     [[nodiscard]] WriteRoom& room() { return *m_room; }
     [[nodiscard]] const ClassDays& days() const { return m_days; }
+    /// Writes down what is not on disk yet. To be called before the program ends.
+    void keepNow() { m_writing->keepNow(); }
 
     void toLibrary();
     void toDays();
@@ -42,6 +49,13 @@ signals:
 private:
     void bindLibrary();
     void bindDays();
+    void bindWriting();
+    [[nodiscard]] Writing::Setup writingSetup();
+    void newClass();
+    void writeChosen();
+    void savedClass(const QString& path);
+    [[nodiscard]] StartPage::State startState() const;
+    [[nodiscard]] handout::HandoutOptions papersOptions(const QString& path) const;
     void loadDays();
     void nextGroup();
     void saveDays();
@@ -65,6 +79,8 @@ private:
     LibraryState m_libraryState;
     DaysState m_daysState;
     QPointer<WriteRoom> m_room;
+    Writing* m_writing; ///< its pages are the room's
+    QDate m_newFor;     ///< the day that a new class is written for
 };
 
 } // namespace vh::write

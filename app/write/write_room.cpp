@@ -24,7 +24,6 @@ void WriteRoom::show(QWidget* page)
 {
     m_pages->setCurrentWidget(page);
     setFocusProxy(page);
-    page->setFocus();
 }
 
 QWidget* WriteRoom::shown() const

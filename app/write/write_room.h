@@ -19,6 +19,7 @@ public:
     [[nodiscard]] DaysPage& days() { return *m_days; }
     /// Another page, of this room from now on.
     void add(QWidget* page);
+    /// Whoever shows a page gives it the keyboard.
     void show(QWidget* page);
     [[nodiscard]] QWidget* shown() const;
     using QWidget::show;

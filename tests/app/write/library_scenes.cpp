@@ -1,9 +1,12 @@
 #include "tests/app/write/library_scenes.h"
 
+#include "app/write/draft_file.h"
+#include "common/script/shapes.h"
 #include "tests/app/write/library_fixture.h"
+#include "tests/app/write/write_scenes.h"
 
 #include <QDateTime>
-#include <QLineEdit>
+#include <QVBoxLayout>
 
 namespace vh::write::testing
 {
@@ -21,23 +24,15 @@ HeldClass heldOn(QDate day, const char* file, const char* title, const char* the
     return {{day, QStringLiteral("bundled:") + file, title, theme}, Millis(1'190'000), Millis(tookSeconds * 1000), {}};
 }
 
-void choose(WriteHere& here, const QString& head)
-{
-    auto* list = here.room().shown()->findChild<RowList*>();
-    for (int i = 0; i < static_cast<int>(list->state().rows.size()); ++i)
-        if (const RowList::Row& row = list->state().rows[static_cast<std::size_t>(i)]; row.head == head)
-            return list->setCurrentIndex(list->model()->index(i, 0));
-    qFatal("no row is called %s", qPrintable(head));
-}
-
 } // namespace
 
 WriteHere::WriteHere(std::vector<WriteGroup> groups) : m_clock(noonOf(kSceneDay))
 {
     const QString content = QStringLiteral(VH_SOURCE_DIR "/content/classes");
+    static const QTemporaryDir index; // what ships is read once for all rooms
     fill(groups);
     m_library = std::make_unique<ClassLibrary>(
-        LibraryFolders{content, m_folder.filePath("Voicehall classes"), m_folder.filePath("classes.index")});
+        LibraryFolders{content, m_folder.filePath("Voicehall classes"), index.filePath("classes.index")});
     m_ready = settle(*m_library);
     m_control =
         std::make_unique<WriteControl>(WriteSetup{&m_clock, m_folder.path(), m_library.get(), std::move(groups)});
@@ -57,6 +52,8 @@ void WriteHere::fill(const std::vector<WriteGroup>& groups)
     (void)put(own("market-day.yaml"), classFile("Market day", "Market", "What do you carry home in your basket?"));
     (void)put(own("unfinished.yaml"),
               "title: Garden gates\ntheme: Gates\nminutes: many\nsections:\n  - kind: phrase\n");
+    const ClassScript keys = laidOut(Shape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3});
+    (void)put(own("old-keys.yaml.draft"), bytesOf(Draft{keys, {}, {}, 0}));
     ClassDays days;
     days.keep(heldOn(kSceneDay.addDays(-8), "kite-hill.yaml", "A windy day on Kite Hill", "Kites", 1150));
     days.keep(heldOn(kSceneDay.addDays(-7), "slow-train.yaml", "The slow train north", "Trains", 1214));
@@ -70,62 +67,88 @@ void WriteHere::fill(const std::vector<WriteGroup>& groups)
     (void)DaysFile(m_folder.path(), groups.empty() ? GroupId{} : groups.front().id).save(days);
 }
 
-std::vector<WriteScene> libraryScenes()
+void choose(WriteHere& here, const QString& head)
 {
-    const auto type = [](WriteHere& here, const char* words) {
-        auto* find = here.room().library().findChild<QLineEdit*>();
-        find->clear();
-        QTest::keyClicks(find, words);
-    };
-    return {
-        {"library", [](WriteHere&) {}},
-        {"found", [type](WriteHere& here) { type(here, "windy"); }},
-        {"said", [type](WriteHere& here) { type(here, "basket"); }},
-        {"nothing-found", [type](WriteHere& here) { type(here, "basket xylophone"); }},
-        {"own", [](WriteHere& here) { choose(here, "Market day"); }},
-        {"broken", [](WriteHere& here) { choose(here, "unfinished"); }},
-        {"renaming",
-         [](WriteHere& here) {
-             choose(here, "Market day");
-             emit here.room().library().renameRequested();
-         }},
-        {"put-aside",
-         [](WriteHere& here) {
-             choose(here, "Market day");
-             emit here.room().library().putAsideRequested();
-         }},
-        {"days", [](WriteHere& here) { here.control().toDays(); }},
-        {"day-held",
-         [](WriteHere& here) {
-             here.control().toDays();
-             choose(here, "Bread before dawn");
-         }},
-        {"day-used-lately",
-         [](WriteHere& here) {
-             here.control().toDays();
-             emit here.room().days().turnRequested(1);
-             auto* list = here.room().days().findChild<RowList*>();
-             for (int i = static_cast<int>(list->state().rows.size()) - 1; i >= 0; --i)
-                 if (list->state().rows[static_cast<std::size_t>(i)].head == "A windy day on Kite Hill")
-                     return list->setCurrentIndex(list->model()->index(i, 0));
-         }},
-        {"placing",
-         [type](WriteHere& here) {
-             type(here, "kite hill");
-             emit here.room().library().planRequested();
-         }},
-        {"for-a-day",
-         [](WriteHere& here) {
-             here.control().toDays();
-             emit here.room().days().planRequested();
-         }},
-        {"undo",
-         [](WriteHere& here) {
-             here.control().toDays();
-             choose(here, "Under the night sky");
-             emit here.room().days().takeOffRequested();
-         }},
-    };
+    auto* list = here.room().shown()->findChild<RowList*>();
+    for (int i = 0; i < static_cast<int>(list->state().rows.size()); ++i)
+        if (const RowList::Row& row = list->state().rows[static_cast<std::size_t>(i)]; row.head == head)
+            return list->setCurrentIndex(list->model()->index(i, 0));
+    qFatal("no row is called %s", qPrintable(head));
 }
 
+/// A room in one of its states.
+class Shown : public QWidget
+{
+public:
+    explicit Shown(const std::function<void(WriteHere&)>& arrange)
+    {
+        if (!m_here.isReady())
+            qFatal("the library does not settle");
+        auto* box = new QVBoxLayout(this);
+        box->setContentsMargins(0, 0, 0, 0);
+        box->addWidget(&m_here.room());
+        arrange(m_here);
+    }
+
+private:
+    WriteHere m_here;
+};
+
 } // namespace vh::write::testing
+
+namespace vh::testing
+{
+
+std::vector<WriteScene> libraryScenes()
+{
+    using write::testing::choose;
+    using write::testing::WriteHere;
+    std::vector<WriteScene> scenes;
+    const auto scene = [&](const char* name, const std::function<void(WriteHere&)>& arrange) {
+        scenes.push_back({name, [arrange] { return std::make_unique<write::testing::Shown>(arrange); }});
+    };
+    const auto type = [](WriteHere& here, const char* words) {
+        emit here.room().library().searchRequested(QString::fromLatin1(words));
+    };
+    scene("library", [](WriteHere&) {});
+    scene("found", [type](WriteHere& here) { type(here, "windy"); });
+    scene("said", [type](WriteHere& here) { type(here, "basket"); });
+    scene("nothing-found", [type](WriteHere& here) { type(here, "basket xylophone"); });
+    scene("own", [](WriteHere& here) { choose(here, "Market day"); });
+    scene("broken", [](WriteHere& here) { choose(here, "unfinished"); });
+    scene("draft", [](WriteHere& here) { choose(here, "Old keys"); });
+    scene("renaming", [](WriteHere& here) {
+        choose(here, "Market day");
+        emit here.room().library().renameRequested();
+    });
+    scene("put-aside", [](WriteHere& here) {
+        choose(here, "Market day");
+        emit here.room().library().putAsideRequested();
+    });
+    scene("days", [](WriteHere& here) { here.control().toDays(); });
+    scene("day-held", [](WriteHere& here) {
+        here.control().toDays();
+        choose(here, "Bread before dawn");
+    });
+    scene("day-used-lately", [](WriteHere& here) {
+        here.control().toDays();
+        emit here.room().days().turnRequested(2);
+        choose(here, "A windy day on Kite Hill");
+    });
+    scene("placing", [type](WriteHere& here) {
+        type(here, "kite hill");
+        emit here.room().library().planRequested();
+    });
+    scene("for-a-day", [](WriteHere& here) {
+        here.control().toDays();
+        emit here.room().days().planRequested();
+    });
+    scene("taken-off", [](WriteHere& here) {
+        here.control().toDays();
+        choose(here, "Under the night sky");
+        emit here.room().days().takeOffRequested();
+    });
+    return scenes;
+}
+
+} // namespace vh::testing

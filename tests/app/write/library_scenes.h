@@ -5,7 +5,6 @@
 
 #include <QTemporaryDir>
 
-#include <functional>
 #include <memory>
 
 namespace vh::write::testing
@@ -34,11 +33,5 @@ private:
     std::unique_ptr<WriteControl> m_control;
     bool m_ready = false;
 };
-
-struct WriteScene {
-    const char* name;
-    std::function<void(WriteHere&)> arrange;
-};
-std::vector<WriteScene> libraryScenes();
 
 } // namespace vh::write::testing

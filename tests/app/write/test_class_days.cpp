@@ -92,9 +92,18 @@ private slots:
         const auto used = days.usedBefore(kites(kToday), own, {});
         QCOMPARE(used, std::vector<UsedBefore>({{UsedBefore::What::sentence, "the kite pulls at the line",
                                                  kToday.addDays(-3), "X", true}}));
-        QCOMPARE(days.saidLately(kToday),
+        QCOMPARE(days.saidLately(kToday, "own:kites.yaml"),
                  (std::set<std::string>{"the kite pulls at the line", "the loaf is still warm"}));
-        QCOMPARE(days.saidLately(kToday.addDays(25)), std::set<std::string>{"the kite pulls at the line"});
+        QCOMPARE(days.saidLately(kToday.addDays(25), "own:kites.yaml"),
+                 std::set<std::string>{"the kite pulls at the line"});
+    }
+
+    void aClassIsNotHeldAgainstItself()
+    {
+        ClassDays days;
+        days.keep(heldOn(kites(kToday.addDays(-3)), {"the kite pulls at the line"}));
+        QVERIFY(days.saidLately(kToday, "own:kites.yaml").empty());
+        QCOMPARE(days.saidLately(kToday, "own:bread.yaml").size(), std::size_t{1});
     }
 
     void whatIsPlannedBeforeThatDayCountsToo()

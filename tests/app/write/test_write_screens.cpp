@@ -52,7 +52,7 @@ private slots:
                                               .arg(window.width());
                     if (screen->size() != window)
                         note(where, {QStringLiteral("needs %1x%2").arg(screen->width()).arg(screen->height())});
-                    note(where, tooLittleRoomIn(*screen));
+                    note(where, tooLittleRoomIn(*screen, KeyHints::mayGo));
                 }
             }
         }
