@@ -4,6 +4,7 @@
 #include "app/write/editor_show.h"
 #include "common/script/limits.h"
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 
 #include <QDir>
 #include <QFile>
@@ -26,7 +27,7 @@ Read readClass(const QString& path)
     if (!file.open(QIODevice::ReadOnly))
         return {{}, file.errorString()};
     const auto read = readClassScript(file.read(static_cast<qint64>(limits::kMaxScriptBytes) + 1).toStdString(),
-                                      QFileInfo(path).fileName().toStdString());
+                                      QFileInfo(path).fileName().toStdString(), plannedAsSpoken);
     if (read)
         return {*read, {}};
     const ScriptError& first = read.error().front();
