@@ -32,7 +32,11 @@ AskPanel::AskPanel(QWidget* parent) : QWidget(parent)
     column->addLayout(m_answers);
     auto* page = new QVBoxLayout(this);
     page->addStretch(2);
-    page->addWidget(sheet, 0, Qt::AlignHCenter);
+    auto* row = new QHBoxLayout; // no alignment: its height would be reckoned for the whole width
+    row->addStretch(1);
+    row->addWidget(sheet);
+    row->addStretch(1);
+    page->addLayout(row);
     page->addStretch(3);
 }
 

@@ -118,7 +118,7 @@ void ClassDocument::lookThrough()
         m_rules = m_rulesFor(m_language);
     }
     m_remarks = remarksOf(m_tidy, m_rules);
-    m_plan = planOf(m_tidy);
+    m_plan = planOf(m_tidy, m_rules.pace);
     m_toWrite = toWriteOf(m_tidy);
 }
 

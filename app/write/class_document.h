@@ -37,7 +37,9 @@ public:
     [[nodiscard]] const Step* step() const { return stepAt(*m_script, m_spot); }
     [[nodiscard]] const std::vector<Remark>& remarks() const { return m_remarks; }
     [[nodiscard]] bool isClass() const; ///< no fault: it can be saved
+    /// As this leader will go through it.
     [[nodiscard]] const TimingPlan& plan() const { return m_plan; }
+    [[nodiscard]] const OwnPace& pace() const { return m_rules.pace; }
     [[nodiscard]] const std::vector<Spot>& toWrite() const { return m_toWrite; }
     /// After the chosen spot, then from the start.
     [[nodiscard]] std::optional<Spot> nextToWrite() const;

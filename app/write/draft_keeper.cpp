@@ -3,6 +3,7 @@
 #include "app/write/whole_file.h"
 #include "common/script/limits.h"
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 #include "common/script/writer.h"
 
 #include <QCryptographicHash>
@@ -94,7 +95,7 @@ std::optional<DraftKeeper::Unfinished> DraftKeeper::unfinished() const
         return std::nullopt;
     const auto bytes = readWhole(m_path, static_cast<qint64>(limits::kMaxScriptBytes));
     if (bytes) {
-        const auto script = readClassScript(bytes->toStdString(), m_path.toStdString());
+        const auto script = readClassScript(bytes->toStdString(), m_path.toStdString(), plannedAsSpoken);
         if (script && *script == draft->script)
             return std::nullopt;
     }

@@ -23,8 +23,8 @@ using look::Space;
 namespace
 {
 
-constexpr int kListWidth = 296;
-constexpr int kRightWidth = 428;
+constexpr int kListWidth = 282;
+constexpr int kRightWidth = 432;
 
 /// Where there is more than the window is high (large text), it scrolls.
 QWidget* scrolling(QWidget* inside, const QString& name, QWidget* parent)

@@ -35,7 +35,8 @@ void EditorControl::connectPresses()
     connect(m_page, &EditorPage::spotRequested, this, [this](const Spot& spot) { m_document.select(spot); });
     connect(m_page, &EditorPage::roundEditRequested, this, [this](RoundEdit edit) {
         if (m_document.step())
-            editRounds(editedRounds(*m_document.step(), m_page->turn(), edit), tr("the turns"));
+            editRounds(editedRounds(*m_document.step(), m_page->turn(), edit, m_document.tidy().language),
+                       tr("the turns"));
     });
     connect(m_page, &EditorPage::secondsRequested, this, [this](double seconds) {
         if (m_document.step())

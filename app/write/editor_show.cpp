@@ -238,7 +238,9 @@ EditorView viewOf(const ClassDocument& document, const DraftKeeper::State& kept,
     EditorView view;
     const ClassScript& script = document.script();
     view.title = script.title.empty() ? tr("A class without a title") : text(script.title);
-    view.times = tr("%1 of %2 minutes").arg(clockWords(document.plan().total)).arg(script.plannedMinutes);
+    view.times = (document.pace().isAsPlanned() ? tr("%1 of %2 minutes") : tr("%1 of %2 minutes, at your pace"))
+                     .arg(clockWords(document.plan().total))
+                     .arg(script.plannedMinutes);
     view.kept = keptOf(document, kept, options);
     view.whole = {text(script.title), text(script.theme), text(script.language), script.plannedMinutes};
     showRows(view, document);

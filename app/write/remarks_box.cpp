@@ -1,6 +1,5 @@
 #include "app/write/remarks_box.h"
 
-#include "app/write/flow_row.h"
 #include "app/write/page_parts.h"
 
 #include <QVBoxLayout>
@@ -18,13 +17,16 @@ RemarksBox::RemarksBox(QWidget* parent)
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::hair);
     column->addWidget(m_words);
+    m_cards->setMinimumHeight(Space::touch);
     column->addWidget(m_cards, 1);
-    m_next = buttonOf(Press::nextRemark, KeyAt::below, this);
-    m_mend = buttonOf(Press::mend, KeyAt::below, this);
-    m_mendAll = buttonOf(Press::mendAll, KeyAt::below, this);
-    auto* row = new FlowRow(Space::small);
+    m_next = buttonOf(Press::nextRemark, KeyAt::beside, this);
+    m_mend = buttonOf(Press::mend, KeyAt::beside, this);
+    m_mendAll = buttonOf(Press::mendAll, KeyAt::beside, this);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(Space::hair);
     for (BigButton* each : {m_next, m_mend, m_mendAll})
         row->addWidget(each);
+    row->addStretch(1);
     column->addLayout(row);
     column->addStretch(0);
     connect(m_next, &BigButton::pressRequested, this, [this] { emit pressed(Press::nextRemark); });

@@ -1,7 +1,7 @@
 #include "app/write/round_edits.h"
 
 #include "common/script/limits.h"
-#include "common/script/pace.h"
+#include "common/script/spoken_pace.h"
 
 #include <algorithm>
 #include <cmath>
@@ -30,12 +30,12 @@ Millis snapped(Millis length, int by)
     return on + kGrain;
 }
 
-bool timedByText(std::vector<Round>& rounds, const Step& step)
+bool timedByText(std::vector<Round>& rounds, const Step& step, std::string_view language)
 {
     bool any = false;
     for (Round& round : rounds)
         for (Turn& turn : round.turns)
-            if (const auto length = plannedByRule(turn.kind, step.text, step.stretches.size())) {
+            if (const auto length = plannedAsSpoken(language, turn.kind, step.text, step.stretches.size())) {
                 any = any || turn.planned != *length;
                 turn.planned = *length;
             }
@@ -65,7 +65,7 @@ TurnSpot nearestTurn(const std::vector<Round>& rounds, TurnSpot at)
     return at;
 }
 
-std::optional<EditedRounds> editedRounds(const Step& step, TurnSpot at, RoundEdit what)
+std::optional<EditedRounds> editedRounds(const Step& step, TurnSpot at, RoundEdit what, std::string_view language)
 {
     EditedRounds all{step.rounds, nearestTurn(step.rounds, at)};
     if (all.rounds.empty() || all.rounds[static_cast<std::size_t>(all.at.round)].turns.empty())
@@ -112,7 +112,7 @@ std::optional<EditedRounds> editedRounds(const Step& step, TurnSpot at, RoundEdi
         round.moreVoice = !round.moreVoice;
         break;
     case RoundEdit::byText:
-        done = timedByText(all.rounds, step);
+        done = timedByText(all.rounds, step, language);
         break;
     }
     if (!done)

@@ -26,7 +26,7 @@ enum class RoundEdit : std::uint8_t {
     addRound,
     dropRound,
     moreVoice,
-    byText ///< every turn as long as the text takes, by the rule of the format
+    byText ///< every turn as long as its text takes to be said
 };
 inline constexpr int kRoundEdits = static_cast<int>(RoundEdit::byText) + 1;
 
@@ -35,7 +35,8 @@ struct EditedRounds {
     TurnSpot at;
 };
 /// Nothing where there is nothing to do: dropping the last turn there is, a length at its limit, a text without vowels.
-std::optional<EditedRounds> editedRounds(const Step& step, TurnSpot at, RoundEdit what);
+std::optional<EditedRounds> editedRounds(const Step& step, TurnSpot at, RoundEdit what,
+                                         std::string_view language = "en");
 /// The turn gets this many seconds.
 std::optional<EditedRounds> withSeconds(const Step& step, TurnSpot at, double seconds);
 TurnSpot nearestTurn(const std::vector<Round>& rounds, TurnSpot at);

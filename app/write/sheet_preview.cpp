@@ -12,13 +12,13 @@ QSize homeSheet(look::TextSize size, bool spoken)
     // Measured; tests/app/write/test_sheet_preview.cpp compares them with the room itself.
     switch (size) {
     case look::TextSize::usual:
-        return spoken ? QSize(1302, 352) : QSize(1302, 456);
+        return spoken ? QSize(1302, 330) : QSize(1302, 435);
     case look::TextSize::larger:
-        return spoken ? QSize(1302, 330) : QSize(1302, 440);
+        return spoken ? QSize(1302, 305) : QSize(1302, 414);
     case look::TextSize::largest:
-        return spoken ? QSize(1302, 300) : QSize(1302, 420);
+        return spoken ? QSize(1302, 276) : QSize(1302, 389);
     }
-    return {1302, 352};
+    return {1302, 330};
 }
 
 SheetPreview::SheetPreview(QWidget* parent)
@@ -34,6 +34,14 @@ SheetPreview::~SheetPreview() = default;
 
 void SheetPreview::setState(const ClassSheet::State& state, QSize home, look::TextSize size)
 {
+    const bool same = m_told && home == m_home && size == m_size && state.cue == m_state.cue &&
+                      state.text.text == m_state.text.text && state.text.stretches == m_state.text.stretches &&
+                      state.picture.cacheKey() == m_state.picture.cacheKey() &&
+                      state.pictureDescription == m_state.pictureDescription;
+    if (same)
+        return; // fitting the text anew costs milliseconds
+    m_told = true;
+    m_state = state;
     const bool otherShape = home != m_home;
     m_home = home;
     m_size = size;

@@ -31,6 +31,8 @@ protected:
 
 private:
     std::unique_ptr<ClassSheet> m_sheet; ///< never shown itself
+    ClassSheet::State m_state;
+    bool m_told = false;
     QSize m_home;
     look::TextSize m_size = look::TextSize::usual;
 };

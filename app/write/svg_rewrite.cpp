@@ -39,6 +39,12 @@ bool staysInside(QStringView value)
     return true;
 }
 
+QStringView hrefOf(const QXmlStreamAttributes& attributes)
+{
+    return attributes.hasAttribute(kXlink, QStringLiteral("href")) ? attributes.value(kXlink, QStringLiteral("href"))
+                                                                   : attributes.value(QStringLiteral("href"));
+}
+
 class Rewriting
 {
 public:
@@ -78,7 +84,9 @@ private:
                          "This SVG has another picture inside it. Please choose that one itself, or save "
                          "the drawing as PNG.",
                          {}};
-        if (!ours || !kDraws.contains(name)) {
+        // What it would bring in lies outside.
+        const bool empty = name == u"use" && !hrefOf(m_reader.attributes()).startsWith(u'#');
+        if (!ours || !kDraws.contains(name) || empty) {
             m_reader.skipCurrentElement();
             return std::nullopt;
         }
@@ -86,11 +94,11 @@ private:
             return Error{"picture-unreadable", "This is no SVG drawing.", {}};
         if (++m_elements > kMostElements || ++m_depth > kMostDepth)
             return Error{"picture-too-large", "This SVG has too many parts. Please save it as PNG.", {}};
-        m_writer.writeStartElement(kSvg, name == u"a" ? QStringLiteral("g") : name.toString()); // links lead nowhere
-        if (m_elements == 1) {
+        if (m_elements == 1) { // before the element, or it would get prefixes of its own
             m_writer.writeDefaultNamespace(kSvg);
             m_writer.writeNamespace(kXlink, QStringLiteral("xlink"));
         }
+        m_writer.writeStartElement(kSvg, name == u"a" ? QStringLiteral("g") : name.toString()); // links lead nowhere
         for (const QXmlStreamAttribute& attribute : m_reader.attributes())
             if (name != u"a" || attribute.name() != u"href")
                 attributeOf(attribute);

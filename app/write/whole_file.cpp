@@ -1,5 +1,6 @@
 #include "app/write/whole_file.h"
 
+#include <QFile>
 #include <QSaveFile>
 
 namespace vh::write

@@ -54,8 +54,11 @@ std::unique_ptr<Shown> onKiteHill()
 std::unique_ptr<Shown> laidOutClass()
 {
     auto shown = std::make_unique<Shown>();
-    const Theme theme{
-        "The old harbour", {"harbour", "boat", "rope", "gull", "tide", "crane", "quay", "fog", "bell", "net"}, 20, 3};
+    const Theme theme{"The old harbour",
+                      {"harbour", "boat", "rope", "gull", "tide", "crane", "quay", "fog", "bell", "net"},
+                      20,
+                      3,
+                      {}};
     shown->control.openNew(laidOut(Shape::steadyClimb, theme), shown->file("harbour.yaml"));
     return shown;
 }

@@ -1,6 +1,6 @@
 // Rounds and turns, one press at a time.
 #include "app/write/round_edits.h"
-#include "common/script/pace.h"
+#include "common/script/spoken_pace.h"
 #include "tests/app/write/write_classes.h"
 
 #include <QTest>
@@ -68,8 +68,7 @@ private slots:
     {
         Step step = stepOf("Mm");
         step.rounds = {{false, {{TurnKind::yours, Millis{500}}}}};
-        for (const RoundEdit edit :
-             {RoundEdit::shorter, RoundEdit::dropTurn, RoundEdit::dropRound, RoundEdit::byText, RoundEdit::yours})
+        for (const RoundEdit edit : {RoundEdit::shorter, RoundEdit::dropTurn, RoundEdit::dropRound, RoundEdit::yours})
             QVERIFY(!editedRounds(step, {0, 0}, edit));
         step.rounds[0].turns[0].planned = Millis{600'000};
         QVERIFY(!editedRounds(step, {0, 0}, RoundEdit::longer));
@@ -92,13 +91,13 @@ private slots:
         QCOMPARE(edited->at, (TurnSpot{0, 0}));
     }
 
-    void byTheTextIsTheRuleOfTheFormat()
+    void byTheTextIsAsItIsSaid()
     {
         const Step step = stepOf("Row the boat to the other side of the lake.");
         const auto edited = editedRounds(step, {0, 0}, RoundEdit::byText);
         QVERIFY(edited);
         for (const Turn& turn : edited->rounds[0].turns)
-            QCOMPARE(turn.planned.count(), plannedByRule(turn.kind, step.text, 0)->count());
+            QCOMPARE(turn.planned.count(), plannedAsSpoken("en", turn.kind, step.text, 0)->count());
     }
 
     void secondsCanBeTyped()
