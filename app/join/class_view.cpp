@@ -44,9 +44,6 @@ QString glanceAt(const QString& line)
     return cut(line, kGlance);
 }
 
-constexpr int kLargestText = 132; ///< px; a short phrase is no easier to read beyond that
-constexpr int kWholeText = 24;    ///< px; of what is too long for the screen otherwise: to be read, not to be said
-
 /// Whether the participants speak in it; else there is nothing to measure, and the text has the room.
 bool isSaid(const vh::Step& step)
 {
@@ -272,8 +269,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     }
     view.sheet.text.text = at.step->text;
     view.sheet.text.stretches = at.step->stretches;
-    view.sheet.text.limits.largest = kLargestText;
-    view.sheet.text.limits.whole = kWholeText;
+    view.sheet.text.limits = kHomeText;
     view.sheet.cue = cue(at, *follow.place());
     if (at.step->picture && at.step->picture->file == m_pictureFile) {
         view.sheet.picture = m_picture;

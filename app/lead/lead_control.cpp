@@ -149,6 +149,8 @@ void LeadControl::take(const wire::ToClient& message)
     }
     if (std::holds_alternative<wire::ClassOpen>(message))
         m_toOpen.reset();
+    if (const auto* summary = std::get_if<wire::Summary>(&message))
+        tellHeld(*summary);
     followed();
 }
 

@@ -22,6 +22,15 @@
 namespace vh::lead
 {
 
+/// A class that has ended: for the group's days.
+struct HeldNow {
+    std::shared_ptr<const ClassScript> script;
+    QString path; ///< of the file it was opened from; empty: it was opened elsewhere
+    Instant startedAt{};
+    Millis planned{0};
+    Millis took{0};
+};
+
 class LeadControl : public QObject
 {
     Q_OBJECT
@@ -33,7 +42,8 @@ public:
     [[nodiscard]] GroupWindow& groupWindow() { return *m_groupWindow; }
     [[nodiscard]] const LeadView& view() const { return m_view; }
 
-    /// Classes that come with the program, or lie in a folder of hers.
+    /// Classes to choose from: of the library, or all that lie in a folder.
+    void offer(const write::ClassOffers& offers);
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
     /// Printed on the handout; empty: no plan.
@@ -75,6 +85,7 @@ public:
 
 signals:
     void viewChanged();
+    void classHeld(const vh::lead::HeldNow& held);
     /// The class is over; how long what she led of it took. May be empty.
     void classLed(const vh::PaceSample& pace);
     void leaveRequested();
@@ -86,6 +97,7 @@ private:
     void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
     void putParts(const PublishedClass& published);
     void followed();
+    void tellHeld(const wire::Summary& summary);
     void listen();
     void refresh();
     void workOutWords();
@@ -126,6 +138,8 @@ private:
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
     std::optional<wire::OpenClass> m_toOpen;
+    QString m_openedPath;               ///< of the class that was opened here last
+    std::optional<ClassId> m_heldClass; ///< it has been told that this one is over
     std::map<std::string, QImage> m_pictures;
     std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
     LeadSound m_sound;                    ///< before the ears are started

@@ -79,7 +79,8 @@ struct LeadView {
     Stage stage = Stage::waiting;
     Role role = Role::leader;
     QString groupName;
-    QString title; ///< of the class
+    QString title;          ///< of the class
+    bool rehearsal = false; ///< nobody is there
     NoticeLine::State notice;
 
     ChoiceView choice;
