@@ -120,6 +120,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
     bindSound();
+    bindPapers();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -149,6 +150,8 @@ void LeadControl::take(const wire::ToClient& message)
     }
     if (std::holds_alternative<wire::ClassOpen>(message))
         m_toOpen.reset();
+    if (const auto* summary = std::get_if<wire::Summary>(&message))
+        tellHeld(*summary);
     followed();
 }
 
@@ -166,6 +169,8 @@ void LeadControl::followed()
 {
     m_model.setScript(m_follow.script());
     press(m_model.moreThatWaited(m_line.relayNow()));
+    if (const auto pace = m_trace.see(m_follow.script(), m_model.place(), m_model.holdsPlace(), m_line.relayNow()))
+        emit classLed(*pace);
     refresh();
 }
 
@@ -189,6 +194,8 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         m_toOpen.reset();
         if (error)
             sayError();
+        else if ((m_openedHere = ack.classId))
+            m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
         m_model.pressAnswered(question.press, error, now);
@@ -320,6 +327,7 @@ void LeadControl::refresh()
     choice.opening = m_toOpen.has_value();
     m_model.followChanges(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
+    m_view.papers = papersView();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())

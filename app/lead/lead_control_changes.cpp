@@ -67,9 +67,9 @@ void LeadControl::correct(const QString& marked)
 /// The class's file has been changed and saved elsewhere, in the writing room perhaps.
 void LeadControl::takeFile()
 {
-    if (!m_follow.open() || m_toRevise || m_openedFrom.isEmpty() || !m_model.changes().mayCorrect)
+    if (!m_follow.open() || m_toRevise || m_openedPath.isEmpty() || !m_model.changes().mayCorrect)
         return;
-    m_choice.choose(m_openedFrom);
+    m_choice.choose(m_openedPath);
     const auto refuse = [this](const Error& error) { m_model.correctionAnswered(&error, m_line.relayNow()); };
     if (!m_choice.script())
         return refuse({"malformed",

@@ -29,6 +29,8 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_choose, &ChoosePage::leaveRequested, this, &LeadRoom::leaveRequested);
 
     connect(m_ready, &ReadyPage::startRequested, this, [this] { emit commandRequested(CommandKind::start); });
+    connect(m_choose, &ChoosePage::papersRequested, this, &LeadRoom::papersRequested);
+    connect(m_ready, &ReadyPage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_ready, &ReadyPage::inviteRequested, this, &LeadRoom::inviteRequested);
     connect(m_ready, &ReadyPage::copyRequested, this, &LeadRoom::copyRequested);

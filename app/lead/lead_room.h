@@ -32,6 +32,7 @@ public:
 
 signals:
     void fileRequested(const QString& path);
+    void papersRequested();
     void otherFileRequested();
     void openClassRequested();
     void commandRequested(vh::CommandKind command);

@@ -72,14 +72,21 @@ struct SummaryView {
     friend bool operator==(const SummaryView&, const SummaryView&) = default;
 };
 
+/// Her papers of the class: handout and paper script.
+enum class PapersView : std::uint8_t { none, offered, making, saved };
+/// Of the one control for them.
+QString wordsOf(PapersView papers);
+
 struct LeadView {
     Stage stage = Stage::waiting;
     Role role = Role::leader;
     QString groupName;
-    QString title; ///< of the class
+    QString title;          ///< of the class
+    bool rehearsal = false; ///< nobody is there
     NoticeLine::State notice;
 
     ChoiceView choice;
+    PapersView papers = PapersView::none;
     WayIn way;
     QString here; ///< "12 are here, one helper"
 

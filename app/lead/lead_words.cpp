@@ -1,5 +1,7 @@
 #include "app/lead/lead_words.h"
 
+#include "app/lead/lead_view.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 
@@ -70,6 +72,20 @@ QString kindWords(SectionKind kind)
         return say("Closing");
     }
     return {};
+}
+
+QString wordsOf(PapersView papers)
+{
+    switch (papers) {
+    case PapersView::making:
+        return say("Making them\u2026");
+    case PapersView::saved:
+        return say("Show the papers");
+    case PapersView::none:
+    case PapersView::offered:
+        break;
+    }
+    return say("Handout and paper script");
 }
 
 QString leftWords(Millis left)

@@ -11,8 +11,6 @@ namespace vh
 namespace
 {
 
-constexpr Millis kReady{2000};
-constexpr Millis kToBegin{1000};
 constexpr Millis kPerVowelGroup{400}; // 2.5 a second
 constexpr Millis kPerStretch{500};
 constexpr Millis kGrain{500};
@@ -48,13 +46,16 @@ int vowelGroups(std::string_view text)
 std::optional<Millis> plannedByRule(TurnKind kind, std::string_view text, std::size_t stretches)
 {
     if (kind == TurnKind::ready)
-        return kReady;
+        return kReadyLength;
     const int groups = vowelGroups(text);
     if (groups == 0)
         return std::nullopt;
-    const Millis exact = kToBegin + kPerVowelGroup * groups + kPerStretch * static_cast<int>(stretches);
-    const Millis rounded = (exact + kGrain - Millis{1}) / kGrain * kGrain;
-    return std::clamp(rounded, kShortest, limits::kMaxTurn);
+    return roundedLength(kToBegin + kPerVowelGroup * groups + kPerStretch * static_cast<int>(stretches));
+}
+
+Millis roundedLength(Millis exact)
+{
+    return std::clamp((exact + kGrain - Millis{1}) / kGrain * kGrain, kShortest, limits::kMaxTurn);
 }
 
 } // namespace vh

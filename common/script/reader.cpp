@@ -31,7 +31,7 @@ using Specs = std::optional<std::vector<RoundSpec>>;
 class Reader
 {
 public:
-    explicit Reader(Complaints& complaints) : m_complaints(complaints) {}
+    Reader(Pace pace, Complaints& complaints) : m_pace(pace), m_complaints(complaints) {}
 
     ClassScript readClass(const YamlNode& root)
     {
@@ -39,7 +39,7 @@ public:
         ClassScript script;
         script.title = fields.neededText("title", limits::kMaxTitle, LineBreaks::remove);
         script.theme = fields.neededText("theme", limits::kMaxTitle, LineBreaks::remove);
-        script.language = readLanguage(fields);
+        script.language = m_language = readLanguage(fields);
         if (fields.need("minutes", "Add how long the class is planned to take: minutes: 20") != nullptr)
             script.plannedMinutes = fields.number("minutes", 1, limits::kMaxMinutes).value_or(0);
         if (fields.need("sections", "Add \"sections:\" and below it the sections, each beginning with \"- \".") !=
@@ -89,7 +89,7 @@ private:
         const Specs inherited = readRoundSpecs(fields, pause, m_complaints);
         if (pause && fields.find("steps") == nullptr && inherited) {
             Step step;
-            step.rounds = roundsFor(*inherited, {}, node.at, m_turnsLeft, m_complaints);
+            step.rounds = roundsFor(*inherited, {}, timing(), node.at, m_turnsLeft, m_complaints);
             section.steps.push_back(std::move(step));
             return section;
         }
@@ -119,7 +119,7 @@ private:
                              "Nothing says how this step goes: it has no rounds, nor has its section.",
                              "Add \"rounds:\" to the step or to the section, or \"seconds:\".");
         if (specs && textIsRead)
-            step.rounds = roundsFor(*specs, marked, node.at, m_turnsLeft, m_complaints);
+            step.rounds = roundsFor(*specs, marked, timing(), node.at, m_turnsLeft, m_complaints);
         step.text = std::move(marked.text);
         step.stretches = std::move(marked.stretches);
         return step;
@@ -161,18 +161,23 @@ private:
         return picture;
     }
 
+    [[nodiscard]] Timing timing() const { return {m_pace, m_language}; }
+
+    Pace m_pace;
     Complaints& m_complaints;
+    std::string m_language;
     std::optional<std::size_t> m_turnsLeft = limits::kMaxTurns;
 };
 
 } // namespace
 
-tl::expected<ClassScript, std::vector<ScriptError>> readClassScript(std::string_view yaml, std::string_view fileName)
+tl::expected<ClassScript, std::vector<ScriptError>> readClassScript(std::string_view yaml, std::string_view fileName,
+                                                                    Pace pace)
 {
     Complaints complaints{std::string(fileName)};
     const auto root = parseYaml(yaml, complaints);
     if (root) {
-        ClassScript script = Reader(complaints).readClass(*root);
+        ClassScript script = Reader(pace, complaints).readClass(*root);
         if (complaints.none()) {
             const auto fault = faultOf(script); // what only the whole can show: the totals
             if (!fault)

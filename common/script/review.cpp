@@ -10,24 +10,12 @@ namespace vh
 
 std::string_view nameOf(FindingKind kind)
 {
-    static constexpr std::array<std::string_view, 18> kNames{"too-long-for-one-breath",
-                                                             "hard-to-read",
-                                                             "does-not-fit-screen",
-                                                             "no-vowel-marked",
-                                                             "no-back-of-tongue-sounds",
-                                                             "no-water-pause",
-                                                             "pause-asks",
-                                                             "order-not-from-simple",
-                                                             "drill-too-fast",
-                                                             "no-ready-turn",
-                                                             "vowel-too-long",
-                                                             "longer-than-planned",
-                                                             "shorter-than-planned",
-                                                             "picture-not-described",
-                                                             "repeated-sentence",
-                                                             "used-lately",
-                                                             "word-to-explain",
-                                                             "no-cautions"};
+    static constexpr std::array<std::string_view, 19> kNames{
+        "too-long-for-one-breath",  "hard-to-read",          "does-not-fit-screen", "no-vowel-marked",
+        "no-back-of-tongue-sounds", "no-water-pause",        "pause-asks",          "order-not-from-simple",
+        "drill-too-fast",           "no-ready-turn",         "vowel-too-long",      "longer-than-planned",
+        "shorter-than-planned",     "picture-not-described", "repeated-sentence",   "used-lately",
+        "word-to-explain",          "no-cautions",           "left-to-write"};
     return kNames[static_cast<std::size_t>(kind)];
 }
 

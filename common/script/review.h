@@ -4,7 +4,7 @@
 // and, where there is one, offers a mend. Rules of thumb are common practice unless a source stands beside them. Pure;
 // any thread.
 #include "common/lexicon/lexicon.h"
-#include "common/script/plan.h"
+#include "common/script/own_pace.h"
 
 #include <set>
 #include <string>
@@ -32,6 +32,7 @@ enum class FindingKind : std::uint8_t {
     usedLately,
     wordToExplain,
     noCautions,
+    leftToWrite,
 };
 /// "too-long-for-one-breath", "hard-to-read", ...: stable, for files and programs.
 std::string_view nameOf(FindingKind kind);
@@ -79,6 +80,7 @@ struct ReviewRules {
     Millis longestVowel{10'000};
     Millis longestWithoutWater{6 * 60'000}; ///< of class time, between demanding exercises
     Millis offPlan{60'000};
+    OwnPace pace; ///< the leader's, by which longer and shorter are told; as planned where nothing is known
     /// Of large print: 40 px (look::kSmallestClassText) in a window of 1366 x 700, as a home sees it.
     int mostLinesSpoken = 3; ///< the meter is below it
     int mostLinesShown = 5;
@@ -100,5 +102,8 @@ ClassScript withMend(ClassScript script, const Finding& finding);
 ReviewRules rulesFor(std::string_view language);
 /// A sentence as it is compared: lower case, words only.
 std::string said(std::string_view sentence);
+/// The sentences of four words and more that people say, as said() gives them: what should not come again within a
+/// month. Without the drills (vowels, glides, counting, syllables, the warm-up), which come every day.
+std::set<std::string> sentencesSaid(const ClassScript& script);
 
 } // namespace vh

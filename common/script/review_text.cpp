@@ -2,6 +2,7 @@
 #include "common/base/text.h"
 #include "common/lexicon/measures.h"
 #include "common/script/review_parts.h"
+#include "common/script/shapes.h"
 
 #include <fmt/format.h>
 
@@ -186,6 +187,10 @@ void reviewText(const At& at)
                                   "A water pause has nothing to read or answer: swallowing wants all of the attention "
                                   "(attention and swallowing safety: Troche and colleagues).");
         finding.mend = Mend{Mend::Kind::emptyPause, {}, 0, {}};
+        return;
+    }
+    if (isToWrite(step)) {
+        at.add(FindingKind::leftToWrite, "This is still to be written.");
         return;
     }
     screen(at);

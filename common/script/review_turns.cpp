@@ -1,5 +1,6 @@
 // How a step goes: ready turns, long vowels, the pace of drills.
 #include "common/lexicon/measures.h"
+#include "common/script/pace.h"
 #include "common/script/review_parts.h"
 
 #include <fmt/format.h>
@@ -12,7 +13,6 @@ namespace vh::reviewing
 namespace
 {
 
-constexpr Millis kToBegin{1000}; // as the plan gives it (pace.h)
 constexpr Millis kGrain{500};
 
 double secondsOf(Millis time)

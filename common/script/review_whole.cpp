@@ -28,6 +28,11 @@ namespace
 
 constexpr std::size_t kWordsOfASentence = 4; // shorter ones ("Good morning") may come as often as they like
 
+bool isSentence(std::string_view words)
+{
+    return std::count(words.begin(), words.end(), ' ') + 1 >= static_cast<std::ptrdiff_t>(kWordsOfASentence);
+}
+
 /// From simple to connected speech: where a kind belongs; 0 for what may stand anywhere.
 int orderOf(SectionKind kind)
 {
@@ -65,21 +70,29 @@ Finding& addToSection(std::vector<Finding>& findings, FindingKind kind, std::siz
     return finding;
 }
 
+/// Sounds and counting come back, and nobody minds.
+bool isTheSameEveryDay(SectionKind kind)
+{
+    return kind == SectionKind::opening || kind == SectionKind::warmUp || kind == SectionKind::sustainedVowel ||
+           kind == SectionKind::pitchGlide || kind == SectionKind::counting || kind == SectionKind::closing;
+}
+
 void sentences(const ClassScript& script, const ReviewRules& rules, std::vector<Finding>& findings)
 {
     std::map<std::string, std::uint32_t> before; // section in which it was said first, from 1
     for (std::uint32_t section = 0; section < script.sections.size(); ++section)
         for (std::uint32_t step = 0; step < script.sections[section].steps.size(); ++step) {
-            const Step& here = script.sections[section].steps[step];
-            if (!isSpoken(here))
+            const Section& here = script.sections[section];
+            const std::string& text = here.steps[step].text;
+            if (!isSpoken(here.steps[step]))
                 continue;
-            for (const auto& sentence : lexicon::sentencesOf(here.text)) {
+            for (const auto& sentence : lexicon::sentencesOf(text)) {
                 const std::string words =
-                    said(std::string_view(here.text).substr(sentence.begin, sentence.end - sentence.begin));
-                if (std::count(words.begin(), words.end(), ' ') + 1 < static_cast<std::ptrdiff_t>(kWordsOfASentence))
+                    said(std::string_view(text).substr(sentence.begin, sentence.end - sentence.begin));
+                if (!isSentence(words))
                     continue;
                 const auto [first, fresh] = before.try_emplace(words, section + 1);
-                const bool lately = rules.usedLately.contains(words);
+                const bool lately = !isTheSameEveryDay(here.kind) && rules.usedLately.contains(words);
                 if (fresh && !lately)
                     continue;
                 const At at{script, rules, findings, section, step};
@@ -159,18 +172,36 @@ void reviewWater(const ClassScript& script, const ReviewRules& rules, std::vecto
 
 void reviewWhole(const ClassScript& script, const ReviewRules& rules, std::vector<Finding>& findings)
 {
-    const Millis total = planOf(script).total;
+    const Millis total = planOf(script, rules.pace).total;
     const Millis planned = std::chrono::minutes(script.plannedMinutes);
     if (std::chrono::abs(total - planned) <= rules.offPlan)
         return;
     const auto minutes = [](Millis time) { return std::chrono::duration<double, std::ratio<60>>(time).count(); };
     Finding& finding = findings.emplace_back();
     finding.kind = total > planned ? FindingKind::longerThanPlanned : FindingKind::shorterThanPlanned;
-    finding.why =
-        fmt::format("The plan comes to {:.1f} minutes, and {} were asked for.", minutes(total), script.plannedMinutes);
+    finding.why = fmt::format("{} comes to {:.1f} minutes, and {} were asked for.",
+                              rules.pace.isAsPlanned() ? "The plan" : "At your own pace the plan", minutes(total),
+                              script.plannedMinutes);
     finding.mend = Mend{Mend::Kind::plannedMinutes, {}, 0, std::chrono::round<std::chrono::minutes>(total)};
 }
 
 } // namespace reviewing
+
+std::set<std::string> sentencesSaid(const ClassScript& script)
+{
+    std::set<std::string> all;
+    for (const Section& section : script.sections) {
+        if (reviewing::isTheSameEveryDay(section.kind))
+            continue;
+        for (const Step& step : section.steps)
+            for (const auto& sentence : lexicon::sentencesOf(reviewing::isSpoken(step) ? step.text : std::string())) {
+                std::string words =
+                    said(std::string_view(step.text).substr(sentence.begin, sentence.end - sentence.begin));
+                if (reviewing::isSentence(words))
+                    all.insert(std::move(words));
+            }
+    }
+    return all;
+}
 
 } // namespace vh

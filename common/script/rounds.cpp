@@ -1,7 +1,6 @@
 #include "common/script/rounds.h"
 
 #include "common/script/nearest.h"
-#include "common/script/pace.h"
 
 #include <array>
 
@@ -109,16 +108,21 @@ std::optional<std::vector<RoundSpec>> readRoundSpecs(Fields& fields, bool inPaus
     return std::vector<RoundSpec>{{false, 1, {{TurnKind::listen, length, seconds->at}}}};
 }
 
-std::vector<Round> roundsFor(const std::vector<RoundSpec>& specs, const MarkedText& text, SourceSpot stepAt,
-                             std::optional<std::size_t>& turnsLeft, Complaints& complaints)
+std::optional<Millis> Timing::of(TurnKind kind, const MarkedText& text) const
+{
+    const std::size_t stretches = text.stretches.size();
+    return pace ? pace(language, kind, text.text, stretches) : plannedByRule(kind, text.text, stretches);
+}
+
+std::vector<Round> roundsFor(const std::vector<RoundSpec>& specs, const MarkedText& text, Timing timing,
+                             SourceSpot stepAt, std::optional<std::size_t>& turnsLeft, Complaints& complaints)
 {
     std::vector<Round> rounds;
     bool said = false;
     for (const RoundSpec& spec : specs) {
         Round round{spec.moreVoice, {}};
         for (const TurnSpec& turn : spec.turns) {
-            const auto planned =
-                turn.seconds ? turn.seconds : plannedByRule(turn.kind, text.text, text.stretches.size());
+            const auto planned = turn.seconds ? turn.seconds : timing.of(turn.kind, text);
             if (!planned && !said) {
                 complaints.add("seconds-needed", stepAt,
                                "A turn without seconds needs text with vowels to reckon from, and there are none.",

@@ -2,6 +2,7 @@
 // metered by the real code; with --canned nobody speaks, and thousands fit on one machine.
 #include "common/base/clock.h"
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 #include "common/wire/join_link.h"
 #include "common/wire/script_json.h"
 #include "demo/chorus/choir.h"
@@ -94,7 +95,7 @@ Result<ClassScript> scriptFrom(const std::string& file)
         return fail("script", "cannot read " + file);
     if (file.ends_with(".json"))
         return wire::decodeScript(text.str());
-    auto script = readClassScript(text.str(), file);
+    auto script = readClassScript(text.str(), file, plannedAsSpoken);
     if (script)
         return std::move(*script);
     const ScriptError& first = script.error().front();

@@ -1,6 +1,7 @@
 #include "demo/tour/tour.h"
 
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 #include "demo/stage/leader_voice_file.h"
 #include "demo/stage/press.h"
 
@@ -153,7 +154,7 @@ void Tour::leaderOpensClass()
 {
     QFile file(m_options.script);
     need(file.open(QIODevice::ReadOnly), "the class script cannot be read");
-    const auto script = readClassScript(file.readAll().toStdString(), m_options.script.toStdString());
+    const auto script = readClassScript(file.readAll().toStdString(), m_options.script.toStdString(), plannedAsSpoken);
     need(script.has_value(), "the class script has mistakes");
     const QString voice = m_folder.filePath("leader.wav");
     need(stage::writeLeaderVoice(voice.toStdString(), *script, 60 * 25), "no voice could be written for the leader");

@@ -162,6 +162,7 @@ void Hall::classEnded()
     keepEnd(m_run.about().classId, now());
     m_run.close();
     m_parts.clear();
+    classRestsEnd();
 }
 
 /// Again and again until it is on disk: as long as it is not, no other class can open.

@@ -51,10 +51,14 @@ void Hall::on(Session& session, wire::PartPut& message)
 
 void Hall::on(Session& session, wire::PartAsk& message)
 {
-    if (!m_run.isOpen())
+    const auto isIn = [&](const std::vector<wire::Hash>& parts) {
+        return std::find(parts.begin(), parts.end(), message.hash) != parts.end();
+    };
+    const bool ofClass = m_run.isOpen() && isIn(m_run.about().parts);
+    const bool ofHandout = m_handout && isIn(m_handout->parts);
+    if (!m_run.isOpen() && !ofHandout)
         return session.refuse({}, noClass());
-    const auto& parts = m_run.about().parts;
-    if (std::find(parts.begin(), parts.end(), message.hash) == parts.end())
+    if (!ofClass && !ofHandout)
         return session.refuse({}, {"part-unknown", "The open class has no such part.", "hash"});
     if (const auto kept = m_parts.find(message.hash); kept != m_parts.end())
         return session.connection()->send(kept->second, m_log.end(), net::Weight::bulk);
@@ -68,11 +72,12 @@ void Hall::on(Session& session, wire::PartAsk& message)
     if (!underWay)
         return session.refuse({}, busy());
     auto done = [self = shared_from_this(), weak = session.weak_from_this(), underWay = std::move(underWay),
-                 hash = message.hash](const Result<net::FrameBytes>& frame) {
+                 hash = message.hash, ofClass](const Result<net::FrameBytes>& frame) {
         const auto line = weak.lock();
         if (!frame)
             return line ? line->refuse({}, frame.error()) : void();
-        self->m_parts[hash] = *frame;
+        if (ofClass) // a handout is asked for now and then, and may be large
+            self->m_parts[hash] = *frame;
         if (line && line->connection())
             line->connection()->send(*frame, self->m_log.end(), net::Weight::bulk);
     };
@@ -103,6 +108,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
             for (const auto& hash : parts)
                 if (auto used = tables.classes.usePart(row->id, hash); !used)
                     return tl::unexpected<Error>(used.error());
+            tables.handouts.drop(group); // of the class before
             opened->row = *row;
             opened->script = std::make_shared<const ClassScript>(std::move(*script));
             wire::Ack ack;
@@ -123,6 +129,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
 void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state)
 {
     m_parts.clear();
+    m_handout.reset();
     m_placesKept = 0;
     m_summary = {};
     m_over.reset();

@@ -5,6 +5,7 @@
 #include "common/lexicon/letter_training.h"
 #include "common/script/reader.h"
 #include "common/script/review.h"
+#include "common/script/spoken_pace.h"
 #include "tests/bench/bench_figure.h"
 
 #include <chrono>
@@ -27,7 +28,7 @@ std::vector<ClassScript> shipped()
             continue;
         std::ostringstream bytes;
         bytes << std::ifstream(file.path(), std::ios::binary).rdbuf();
-        if (auto script = readClassScript(bytes.str(), file.path().string()))
+        if (auto script = readClassScript(bytes.str(), file.path().string(), plannedAsSpoken))
             classes.push_back(std::move(*script));
     }
     return classes;

@@ -2,6 +2,7 @@
 // machine. Exit status: 0 nothing to say, 1 findings, 2 a file that is no class or cannot be read.
 #include "common/script/reader.h"
 #include "common/script/review.h"
+#include "common/script/spoken_pace.h"
 
 #include <CLI/CLI.hpp>
 #include <boost/json.hpp>
@@ -34,7 +35,7 @@ Looked look(const std::string& path)
             {path, 1, 1, "The file cannot be read.", "Is it there, and may you read it?", "unreadable"});
         return looked;
     }
-    auto script = readClassScript(bytes.str(), path);
+    auto script = readClassScript(bytes.str(), path, plannedAsSpoken);
     if (!script) {
         looked.errors = script.error();
         return looked;

@@ -196,6 +196,7 @@ inline LeadView beforeClass()
 {
     LeadView view = inClass();
     view.stage = Stage::ready;
+    view.papers = PapersView::offered;
     view.title = "A morning at the lakeside plots";
     view.level = {"Not heard yet", -30.0F, false};
     view.voice.mouth = OwnVoice::Mouth::closed;

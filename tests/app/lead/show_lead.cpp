@@ -44,6 +44,7 @@ bool choosing(LeadRoom& room, const Show& show)
         return false;
     choice.choose(choice.view().files.front().path);
     view.choice = choice.view();
+    view.papers = PapersView::offered;
     room.setState(view);
     if (!show.save(room, "chosen"))
         return false;
@@ -53,6 +54,7 @@ bool choosing(LeadRoom& room, const Show& show)
     bad.write("title: The baker's morning\ntheme: Bread\nlanguage: en\nminutes: many\nsections:\n  - kind: phrase\n"
               "    title: Warm loaves\n    steps:\n      - text: The <oo>ven is warm.\n        second: 5\n");
     bad.close();
+    view.papers = PapersView::none;
     choice.choose(bad.fileName());
     view.choice = choice.view();
     room.setState(view);

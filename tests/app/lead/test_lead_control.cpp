@@ -21,11 +21,18 @@ constexpr int kSoon = 10'000;
 
 /// One program: a line, its leader's room, no sound.
 struct Program {
-    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears) {}
+    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears)
+    {
+        QObject::connect(&line, &link::Line::received, &control, [this](const wire::ToClient& message) {
+            if (const auto* now = std::get_if<wire::HandoutNow>(&message))
+                handout = *now;
+        });
+    }
     SystemClock clock;
     link::Line line;
     sound::Ears ears;
     LeadControl control;
+    std::optional<wire::HandoutNow> handout; ///< as the group hears of it
     [[nodiscard]] const LeadView& view() const { return control.view(); }
 };
 
@@ -112,6 +119,38 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().hold, Hold::mine, kSoon);
         QVERIFY(!m_leader->view().choice.opening);
         QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().clock.value(0).endsWith("if you start now"), kSoon);
+    }
+
+    void herPapersAreSavedOnOnePress()
+    {
+        QTemporaryDir folder;
+        m_leader->control.setPapersFolder(folder.path());
+        QCOMPARE(m_leader->view().papers, PapersView::offered);
+        m_leader->control.pressPapers();
+        QCOMPARE(m_leader->view().papers, PapersView::making);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().papers, PapersView::saved, kSoon);
+        const QStringList made = QDir(folder.path()).entryList(QDir::Files);
+        QCOMPARE(made.size(), 2);
+        QVERIFY(made[0].endsWith("Bread - handout.pdf"));
+        QVERIFY(made[1].endsWith("Bread - paper script.pdf"));
+        QVERIFY(m_leader->view().notice.words.contains(QDir::toNativeSeparators(folder.path())));
+    }
+
+    void papersThatCannotBeSavedSayWhy()
+    {
+        m_leader->control.chooseFile(m_scripts.filePath("bread.yaml"));
+        m_leader->control.setPapersFolder(m_scripts.filePath("not/there"));
+        m_leader->control.pressPapers();
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().papers, PapersView::offered, kSoon);
+        QVERIFY(m_leader->view().notice.words.startsWith("There is no folder"));
+    }
+
+    void theGroupIsOfferedTheHandoutOfHerClass()
+    {
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->handout.has_value(), kSoon);
+        QCOMPARE(m_leader->handout->title, std::string("Bread"));
+        QCOMPARE(m_leader->handout->parts.size(), std::size_t(1));
+        QVERIFY(m_leader->handout->bytes > 5000);
     }
 
     void aStandInComesByTheLinkSheMade()

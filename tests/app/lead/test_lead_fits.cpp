@@ -193,7 +193,10 @@ std::vector<Case> cases()
     choice.offerFolder(VH_SOURCE_DIR "/content/classes");
     choice.choose(choice.view().files.front().path);
     choosing.choice = choice.view();
+    choosing.papers = PapersView::offered;
     all.push_back({"choosing", choosing});
+    choosing.papers = PapersView::saved;
+    all.push_back({"choosing, papers saved", choosing});
     return all;
 }
 

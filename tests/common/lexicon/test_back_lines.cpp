@@ -4,6 +4,7 @@
 
 #include <QtTest>
 
+#include <map>
 #include <set>
 
 using namespace vh::lexicon;
@@ -33,6 +34,27 @@ private slots:
             openings.insert(lines[0] + lines[1] + lines[2]);
         }
         QCOMPARE(openings.size(), std::size_t(60));
+    }
+
+    void noLineComesBackWithinAMonth()
+    {
+        std::map<std::string, std::uint64_t> last;
+        for (std::uint64_t day = 19'000; day < 19'400; ++day)
+            for (const std::string& line : backLines(day, kLinesADay)) {
+                const auto before = last.find(line);
+                QVERIFY2(before == last.end() || day - before->second >= kDaysApart, line.c_str());
+                last[line] = day;
+            }
+    }
+
+    void howeverManyAreAskedForNoTwoAreAlike()
+    {
+        for (const int count : {0, 1, 9, 100}) {
+            const auto lines = backLines(3, count);
+            QCOMPARE(static_cast<int>(lines.size()), count);
+            QCOMPARE(std::set<std::string>(lines.begin(), lines.end()).size(), lines.size());
+        }
+        QVERIFY(backLines(3, 1'000'000).size() > 250);
     }
 
     void someWordsAreLeftAlone()

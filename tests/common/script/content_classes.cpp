@@ -1,6 +1,7 @@
 #include "tests/common/script/content_classes.h"
 
 #include "common/script/reader.h"
+#include "common/script/spoken_pace.h"
 
 #include <QDirIterator>
 #include <QFile>
@@ -39,7 +40,7 @@ void eachClass()
 ClassScript scriptAt(const QString& path)
 {
     const QByteArray bytes = bytesOf(path);
-    const auto script = readClassScript({bytes.data(), static_cast<std::size_t>(bytes.size())}, path.toStdString());
+    const auto script = readClassScript({bytes.data(), static_cast<std::size_t>(bytes.size())}, path.toStdString(), plannedAsSpoken);
     if (script)
         return *script;
     for (const ScriptError& error : script.error())

@@ -173,4 +173,23 @@ void agree(TestLine& line, AgreementKind kind, const std::string& value)
     line.acked(wire::Agree{RequestId::random(), kind, value, 1});
 }
 
+wire::DeskItem onDesk(const Visitor& helper, std::uint64_t item, wire::DeskState state)
+{
+    wire::DeskItem found;
+    helper->wait<wire::OnDesk>([&](const wire::OnDesk& desk) {
+        for (const wire::DeskItem& each : desk.items)
+            if (each.item == item && each.state == state) {
+                found = each;
+                return true;
+            }
+        return false;
+    });
+    return found;
+}
+
+void decide(const Visitor& helper, const wire::DeskItem& seen, wire::Decision decision)
+{
+    helper->acked(wire::Decide{RequestId::random(), seen.item, seen.change, decision});
+}
+
 } // namespace vh::testing
