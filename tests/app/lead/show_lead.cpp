@@ -191,6 +191,33 @@ bool people(LeadRoom& room, const Show& show)
     return show.save(room, "hall-1000");
 }
 
+bool changes(LeadRoom& room, const Show& show)
+{
+    for (const auto& [name, state] :
+         {std::pair{"steps", withSteps()}, std::pair{"trim", withTrim()}, std::pair{"on-time", onTime()},
+          std::pair{"text", withText()}, std::pair{"text-fault", withFault()}}) {
+        room.setState(inClass());
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
+    LeadView standIn = withSteps();
+    standIn.role = Role::standIn;
+    standIn.hall = {};
+    standIn.way = {};
+    standIn.changes.mayCorrect = false;
+    room.setState(inClass());
+    room.setState(standIn);
+    if (!show.save(room, "standin-steps"))
+        return false;
+    LeadView call = withSteps();
+    call.calls.rows = {{1, "Greta needs help, 18 s ago", "at the kitchen table \u00B7 to ring: her neighbour, 555 0100",
+                        CallList::Hand::nobody}};
+    room.setState(inClass());
+    room.setState(call);
+    return show.save(room, "steps-call");
+}
+
 bool soundCheck(LeadRoom& room, const Show& show)
 {
     LeadView view = beforeClass();
@@ -242,7 +269,7 @@ int main(int argc, char** argv)
             LeadRoom room;
             room.resize(1366, 700);
             if (!choosing(room, show) || !ready(room, show) || !leading(room, show) || !people(room, show) ||
-                !soundCheck(room, show) || !over(room, show) || !group(show))
+                !changes(room, show) || !soundCheck(room, show) || !over(room, show) || !group(show))
                 return 1;
             if (room.size() != QSize(1366, 700))
                 std::fprintf(stderr, "%s: the room has grown to %d x %d\n", qPrintable(show.ground), room.width(),

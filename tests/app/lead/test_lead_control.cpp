@@ -95,7 +95,7 @@ private slots:
         script.write("title: Bread\ntheme: Baking\nlanguage: en\nminutes: 5\nsections:\n  - kind: opening\n"
                      "    title: Morning\n    steps:\n      - text: Good morning.\n        seconds: 90\n"
                      "        picture: {file: loaf.svg, description: A loaf.}\n"
-                     "      - text: The loaf is warm.\n        seconds: 90\n");
+                     "      - text: The loaf is warm.\n        seconds: 90\n        dearness: 1\n");
     }
 
     void sheComesInAndChoosesAClass()
@@ -184,6 +184,55 @@ private slots:
         m_leader->control.command(CommandKind::back);
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("Good morning."), kSoon);
         QVERIFY(!m_leader->view().waits);
+    }
+
+    void sheGivesMoreTimeLeavesOutAndJumps()
+    {
+        using Kind = ChangeRequest::Kind;
+        const auto ask = [this](Kind kind, std::optional<StepAt> at = {}) { m_leader->control.change({kind, at, {}}); };
+        for (int i = 0; i < 4; ++i)
+            ask(Kind::moreTime); // faster than the relay answers
+        QTRY_VERIFY_WITH_TIMEOUT(m_standIn->view().column.turns.beside.value(0).contains("40 s added"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->line.unanswered(), 0U, kSoon);
+        ask(Kind::showTrim);
+        QCOMPARE(m_leader->view().changes.trim.rows.size(), std::size_t{1});
+        QVERIFY(m_leader->view().changes.trim.headline.endsWith("it ends on time."));
+        ask(Kind::agree);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.next, QString("Then the class is over."), kSoon);
+        ask(Kind::showTrim);
+        QVERIFY(!m_leader->view().changes.trim.already.isEmpty());
+        ask(Kind::putBack);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.next, QString("The loaf is warm."), kSoon);
+        ask(Kind::showSteps);
+        QCOMPARE(m_leader->view().changes.steps.size(), std::size_t{2});
+        ask(Kind::jump, StepAt{0, 1});
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is warm."), kSoon);
+        QCOMPARE(m_leader->view().changes.sheet, ChangesView::Sheet::none);
+    }
+
+    void sheCorrectsAStepAndTakesTheFileAnew()
+    {
+        using Kind = ChangeRequest::Kind;
+        m_leader->control.change({Kind::showText, {}, {}});
+        QCOMPARE(m_leader->view().changes.text.text, QString("The loaf is warm."));
+        m_leader->control.change({Kind::correct, {}, "The l<oaf is warm."});
+        QCOMPARE(m_leader->view().changes.text.fault, QString("A < is never closed."));
+        m_leader->control.change({Kind::correct, {}, "The l<oa>f is hot."});
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is hot."), kSoon);
+        QCOMPARE(m_standIn->view().column.now.stretches, (std::vector<Stretch>{{5, 7}}));
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+
+        m_leader->control.change({Kind::showText, {}, {}});
+        QVERIFY(m_leader->view().changes.text.fromFile);
+        m_leader->control.change({Kind::takeFile, {}, {}}); // the first text again
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is warm."), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+        m_leader->control.change({Kind::showText, {}, {}});
+        m_leader->control.change({Kind::takeFile, {}, {}});
+        QCOMPARE(m_leader->view().changes.text.fault, QString("The file says what the class says already."));
+        m_leader->control.change({});
+        m_leader->control.command(CommandKind::back);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("Good morning."), kSoon);
     }
 
     void aHeldPlaceIsNotTaken()

@@ -37,6 +37,7 @@ export class Home extends EventEmitter {
     this.speakingSeq = 0
     this.parts = new Map()
     this.script = null
+    this.scriptHash = null // of what it was read from
     this.turn = null // the voiced turn that is being listened to
     this.sentReadings = []
     this.returns = 0
@@ -236,8 +237,10 @@ export class Home extends EventEmitter {
       this.asked = missing
       this.line.send({ type: 'partAsk', hash: missing })
     }
-    if (!this.script && this.parts.has(this.open.parts[0])) {
-      this.script = JSON.parse(this.parts.get(this.open.parts[0]).toString('utf8'))
+    const [first] = this.open.parts // of a corrected class the script before it serves until this is there
+    if ((!this.script || this.scriptHash !== first) && this.parts.has(first)) {
+      this.scriptHash = first
+      this.script = JSON.parse(this.parts.get(first).toString('utf8'))
       this.#followTurn()
     }
   }

@@ -7,7 +7,7 @@ import { leader, made, where } from './entering.mjs'
 import { home } from './evening.mjs'
 import { hashes } from './small_class.mjs'
 import { check, refusal } from './stage.mjs'
-import './words.mjs'
+import './changes.mjs'
 
 const frame = Buffer.from([0xf8, 0xff, 0xfe]) // stands for a frame; the relay does not look into it
 const sends = (who, stream, number) => who.line.sendBinary(encodeSound({ stream, sample: number * 960, frame }))
