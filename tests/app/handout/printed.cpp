@@ -1,5 +1,6 @@
 #include "tests/app/handout/printed.h"
 
+#include <QDir>
 #include <QFile>
 #include <QProcess>
 #include <QRegularExpression>
@@ -75,6 +76,16 @@ QList<double> Printed::fontSizes() const
     while (found.hasNext())
         sizes << found.next().captured(1).toDouble() / kZoom;
     return sizes;
+}
+
+QList<QImage> Printed::allPages(int dpi) const
+{
+    const QString stem = m_folder.filePath(QStringLiteral("page"));
+    (void)run("pdftoppm", {"-r", QString::number(dpi), "-gray", m_file, stem});
+    QList<QImage> all;
+    for (const QString& name : QDir(m_folder.path()).entryList({"page-*.pgm"}, QDir::Files, QDir::Name))
+        all << QImage(m_folder.filePath(name));
+    return all;
 }
 
 QImage Printed::page(int number, int dpi, const QStringList& options) const

@@ -2,6 +2,7 @@
 // What a PDF holds, as programs outside this project see it: poppler's pdfinfo, pdffonts, pdftotext, pdftohtml and
 // pdftoppm, run on a file in a folder of the test's. Throws what they say when they fail. The test's thread.
 #include <QImage>
+#include <QList>
 #include <QString>
 #include <QStringList>
 #include <QTemporaryDir>
@@ -24,6 +25,7 @@ public:
     [[nodiscard]] QList<double> fontSizes() const; ///< in pt, of all text, as it is drawn
     [[nodiscard]] QStringList images() const;      ///< a line for each that is no vector drawing
     [[nodiscard]] QImage page(int number, int dpi, const QStringList& options = {}) const;
+    [[nodiscard]] QList<QImage> allPages(int dpi) const; ///< in grey
 
 private:
     [[nodiscard]] QByteArray run(const QString& program, const QStringList& arguments) const;
