@@ -224,7 +224,7 @@ void Program::write()
             groups.push_back({each.group, QString::fromStdString(each.groupName)});
     m_ears = std::make_unique<sound::Ears>();
     m_write = std::make_unique<write::WriteControl>(write::WriteSetup{
-        m_setup.clock, m_setup.folder, &m_library, std::move(groups), &m_pace, m_ears.get(), m_setup.sound, {}});
+        m_setup.clock, m_setup.folder, &m_library, std::move(groups), &m_pace, m_ears.get(), m_setup.sound});
     connect(m_write.get(), &write::WriteControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     showRoom(&m_write->room());
 }

@@ -129,6 +129,12 @@ void WriteControl::loadDays()
     m_daysState.begin();
 }
 
+void WriteControl::reloadDays()
+{
+    loadDays();
+    refresh();
+}
+
 void WriteControl::nextGroup()
 {
     if (m_setup.groups.empty())

@@ -25,7 +25,7 @@ struct WriteSetup {
     OwnPaceBook* pace = nullptr;    ///< null: nothing is known of her pace
     sound::Ears* ears = nullptr;    ///< for rehearsing; null: it hears nothing
     sound::DeviceChoice microphone = sound::DeviceChoice::standardDevice();
-    QString papersFolder; ///< empty: beside the class or among her documents
+    QString papersFolder{}; ///< empty: beside the class or among her documents
 };
 
 class WriteControl : public QObject
@@ -42,6 +42,8 @@ public:
 
     void toLibrary();
     void toDays();
+    /// The days' file has been changed by somebody else.
+    void reloadDays();
 
 signals:
     void leaveRequested();

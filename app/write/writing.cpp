@@ -2,6 +2,7 @@
 
 #include "app/write/write_room.h"
 
+#include <QDir>
 #include <QFileInfo>
 #include <QFutureWatcher>
 #include <QtConcurrentRun>

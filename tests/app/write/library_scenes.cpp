@@ -34,8 +34,9 @@ WriteHere::WriteHere(std::vector<WriteGroup> groups) : m_clock(noonOf(kSceneDay)
     m_library = std::make_unique<ClassLibrary>(
         LibraryFolders{content, m_folder.filePath("Voicehall classes"), index.filePath("classes.index")});
     m_ready = settle(*m_library);
-    m_control =
-        std::make_unique<WriteControl>(WriteSetup{&m_clock, m_folder.path(), m_library.get(), std::move(groups)});
+    m_control = std::make_unique<WriteControl>(WriteSetup{&m_clock, m_folder.path(), m_library.get(), std::move(groups),
+                                                          nullptr, nullptr, sound::DeviceChoice::nothing(),
+                                                          m_folder.filePath("papers")});
     QSignalSpy settled(m_library.get(), &ClassLibrary::settled);
     m_ready = m_ready && (m_library->isSettled() || settled.wait(20'000));
     room().resize(1366, 700);
@@ -52,7 +53,7 @@ void WriteHere::fill(const std::vector<WriteGroup>& groups)
     (void)put(own("market-day.yaml"), classFile("Market day", "Market", "What do you carry home in your basket?"));
     (void)put(own("unfinished.yaml"),
               "title: Garden gates\ntheme: Gates\nminutes: many\nsections:\n  - kind: phrase\n");
-    const ClassScript keys = laidOut(Shape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3});
+    const ClassScript keys = laidOut(ClassShape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3});
     (void)put(own("old-keys.yaml.draft"), bytesOf(Draft{keys, {}, {}, 0}));
     ClassDays days;
     days.keep(heldOn(kSceneDay.addDays(-8), "kite-hill.yaml", "A windy day on Kite Hill", "Kites", 1150));

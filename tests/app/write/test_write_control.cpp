@@ -2,6 +2,7 @@
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
 #include "app/write/day_words.h"
+#include "common/script/review.h"
 #include "tests/app/write/library_fixture.h"
 #include "tests/app/write/library_scenes.h"
 
@@ -36,6 +37,14 @@ private:
             if (each->text() == words && each->isVisible())
                 return each;
         return nullptr;
+    }
+    EditorControl& editor() { return *m_here->room().findChild<EditorControl*>(); }
+    QString saidInLibrary()
+    {
+        QString said;
+        for (auto* notice : m_here->room().library().findChildren<NoticeLine*>())
+            said += notice->state().words;
+        return said;
     }
     static void key(Qt::Key key, Qt::KeyboardModifiers with = Qt::NoModifier)
     {
@@ -184,6 +193,104 @@ private slots:
         for (int i = 0; i < 40; ++i)
             key(Qt::Key_Up);
         QCOMPARE(list()->state().chosen, 1); // the first day, below its heading
+    }
+
+    void aNewClassGoesFromThemeToEditorAndIsListedAsADraft()
+    {
+        key(Qt::Key_N, Qt::ControlModifier);
+        QVERIFY(qobject_cast<QLineEdit*>(QApplication::focusWidget())); // what it is about
+        type("Copper kettles");
+        key(Qt::Key_Return);
+        QCOMPARE(m_here->room().shown(), editor().page());
+        QCOMPARE(editor().path(), m_here->own("copper-kettles.yaml"));
+        QVERIFY(!editor().document().toWrite().empty());
+        type("Polish it well"); // the keyboard stands in the first text that is to write
+        QCOMPARE(editor().document().text(), "Polish it well");
+        emit editor().leaveRequested();
+        QCOMPARE(m_here->room().shown(), &m_here->room().library());
+        editor().keepNow();
+        m_here->library().written(m_here->own("copper-kettles.yaml"));
+        const ClassEntry* entry = m_here->library().entryAt(m_here->own("copper-kettles.yaml"));
+        QVERIFY(entry && entry->unfinished);
+        QCOMPARE(entry->theme, "Copper kettles");
+    }
+
+    void aClassThatIsBegunForADayIsPlannedForItWhenItIsSaved()
+    {
+        m_here->control().toDays();
+        while (chosen() != QString::fromUtf8("\u2013"))
+            key(Qt::Key_Down); // Friday
+        key(Qt::Key_Return);
+        key(Qt::Key_N, Qt::ControlModifier);
+        type("Copper kettles");
+        key(Qt::Key_Return);
+        const auto before = planned().size();
+        int number = 0;
+        while (const auto next = editor().document().nextToWrite()) {
+            editor().document().select(*next);
+            editor().document().setText(QStringLiteral("Kettle number %1 is on the stove.").arg(++number), 0);
+        }
+        key(Qt::Key_S, Qt::ControlModifier);
+        QVERIFY(QFile::exists(m_here->own("copper-kettles.yaml")));
+        const auto all = planned();
+        QCOMPARE(all.size(), before + 1);
+        QVERIFY(std::any_of(all.begin(), all.end(), [](const DayClass& each) {
+            return each.key == "own:copper-kettles.yaml" && each.day == kSceneDay.addDays(3);
+        }));
+        key(Qt::Key_S, Qt::ControlModifier); // once more is not twice
+        QCOMPARE(planned().size(), before + 1);
+    }
+
+    void whatComesWithVoicehallIsWrittenInACopy()
+    {
+        type("kite hill");
+        key(Qt::Key_Return);
+        QCOMPARE(m_here->room().shown(), editor().page());
+        QVERIFY(editor().path().startsWith(m_here->own({})));
+        QCOMPARE(editor().document().script().title, std::string("A windy day on Kite Hill"));
+        QVERIFY(editor().document().isClass());
+    }
+
+    void sentencesOfTheLastWeeksAreRemarked()
+    {
+        const auto script = readScriptFile(QStringLiteral(VH_SOURCE_DIR "/content/classes/soup-pots.yaml"));
+        QVERIFY(script);
+        DaysFile file(m_here->folder().path(), {});
+        ClassDays days = file.load();
+        days.keep({{kSceneDay.addDays(-2), "bundled:soup-pots.yaml", "Three pots of soup", "Soup"},
+                   Millis(1000),
+                   Millis(1000),
+                   sentencesSaid(*script)});
+        QVERIFY(file.save(days));
+        m_here->control().reloadDays();
+        const auto used = [this] {
+            const auto& remarks = editor().document().remarks();
+            return std::count_if(remarks.begin(), remarks.end(),
+                                 [](const Remark& remark) { return remark.code == "used-lately"; });
+        };
+        type("soup"); // written in a copy, which is another class
+        key(Qt::Key_Return);
+        QVERIFY(used() > 5);
+    }
+
+    void theChosenClassIsRehearsedAndOneComesBack()
+    {
+        type("slow train");
+        key(Qt::Key_F5);
+        QVERIFY(m_here->room().shown() != &m_here->room().library());
+        QVERIFY(button("Start the clock"));
+        QTest::mouseClick(button("Leave"), Qt::LeftButton);
+        QCOMPARE(m_here->room().shown(), &m_here->room().library());
+        QCOMPARE(chosen(), "The slow train");
+    }
+
+    void papersOfTheChosenClassAreOnePress()
+    {
+        type("slow train");
+        key(Qt::Key_P, Qt::ControlModifier);
+        const QDir papers(m_here->folder().filePath("papers"));
+        QTRY_COMPARE(papers.entryList({"*.pdf"}).size(), 2);
+        QTRY_VERIFY(saidInLibrary().contains("are saved in"));
     }
 
     void damagedDaysAreSaidAndKept()
