@@ -2,6 +2,7 @@
 
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
+#include "app/widgets/hall_ornament.h"
 #include "app/widgets/plain_label.h"
 
 #include <QEvent>
@@ -69,7 +70,7 @@ FirstRoom::FirstRoom(QWidget* parent)
     auto* column = new QVBoxLayout(m_content);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::gap);
-    column->addStretch(2);
+    column->addStretch(1);
     QLayout* const below = ways(); // first for the keyboard
     column->addLayout(head());
     column->addSpacing(Space::gap);
@@ -79,7 +80,9 @@ FirstRoom::FirstRoom(QWidget* parent)
     column->addSpacing(Space::wide);
     column->addWidget(m_newHere);
     column->addLayout(below);
-    column->addStretch(3);
+    column->addSpacing(Space::gap);
+    column->addWidget(new HallOrnament(m_content), 3);
+    column->addSpacing(Space::gap);
     column->addWidget(plainLabel(m_content, "second",
                                  tr("Voicehall is a practice aid, not for diagnosis or treatment decisions. Your own "
                                     "clinician's advice comes first.")));
