@@ -136,6 +136,7 @@ QLayout* FirstRoom::ways()
     connect(way(tr("Lead a class"), tr("with a link")), &BigButton::pressRequested, this, &FirstRoom::leadRequested);
     connect(way(tr("Help at the desk"), tr("with a link")), &BigButton::pressRequested, this,
             &FirstRoom::helpRequested);
+    connect(way(tr("Write a class"), tr("for any day")), &BigButton::pressRequested, this, &FirstRoom::writeRequested);
     row->addStretch(1);
     return row;
 }
@@ -200,7 +201,7 @@ void FirstRoom::placeKnown()
     for (int i = 0; i < m_names.size(); ++i) {
         const FirstView::Known& known = m_view.known[m_from + static_cast<std::size_t>(i)];
         const QFontMetrics names(look.font(look::Type::cue));
-        const QFontMetrics small(look.font(look::Type::note));
+        const QFontMetrics small(look.font(look::Type::caption));
         m_names[i]->setText(names.elidedText(known.name, Qt::ElideRight, most - kBeside));
         m_names[i]->setCaption(small.elidedText(known.does, Qt::ElideRight, most - kBeside));
         wide = std::max(wide, m_names[i]->sizeHint().width());

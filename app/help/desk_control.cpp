@@ -58,12 +58,13 @@ void DeskControl::bindRoom()
 {
     const auto ask = [this](auto message) { m_asked.insert(m_line.ask(std::move(message))); };
     DeskRoom* room = m_room;
-    connect(room, &DeskRoom::showRequested, this, [ask](quint64 item) {
-        ask(wire::Decide{{}, item, wire::Decision::show});
-    });
-    connect(room, &DeskRoom::setAsideRequested, this, [ask](quint64 item) {
-        ask(wire::Decide{{}, item, wire::Decision::setAside});
-    });
+    const auto decide = [this, ask](quint64 item, wire::Decision decision) {
+        if (const auto wanted = m_model.decide(item, decision))
+            ask(*wanted);
+    };
+    connect(room, &DeskRoom::showRequested, this, [decide](quint64 item) { decide(item, wire::Decision::show); });
+    connect(room, &DeskRoom::setAsideRequested, this,
+            [decide](quint64 item) { decide(item, wire::Decision::setAside); });
     connect(room, &DeskRoom::letInRequested, this, [ask](quint64 door) { ask(wire::LetIn{{}, door, {}}); });
     connect(room, &DeskRoom::turnAwayRequested, this, [ask](quint64 door) { ask(wire::TurnAway{{}, door}); });
     connect(room, &DeskRoom::callTakeRequested, this, [ask](quint64 call) { ask(wire::HelpTake{{}, call}); });

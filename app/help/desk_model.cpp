@@ -40,13 +40,14 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
         m_voice = voice->state;
     } else if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
         m_place = *place;
-    } else if (const auto* held = std::get_if<wire::ToRead>(&message)) {
-        if (held->whole)
+    } else if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
+        if (desk->whole)
             m_toRead.clear();
-        for (const wire::HeldLine& line : held->lines)
-            m_toRead[line.item] = line;
-    } else if (const auto* decided = std::get_if<wire::Decided>(&message)) {
-        m_toRead.erase(decided->item);
+        for (const wire::DeskItem& item : desk->items) {
+            m_toRead.erase(item.item);
+            if (item.state == wire::DeskState::held)
+                m_toRead.emplace(item.item, item);
+        }
     } else if (const auto* board = std::get_if<wire::Board>(&message)) {
         for (const wire::BoardItem& item : board->items)
             addToBoard(item);
@@ -79,8 +80,8 @@ void DeskModel::take(const wire::Welcome& welcome)
 
 void DeskModel::addToBoard(const wire::BoardItem& item)
 {
-    const auto same = [&](const wire::BoardItem& each) { return each.item == item.item; };
-    if (std::any_of(m_board.begin(), m_board.end(), same))
+    std::erase_if(m_board, [&](const wire::BoardItem& each) { return each.item == item.item; });
+    if (item.gone)
         return;
     m_board.push_back(item);
     if (m_board.size() > wire::kBoardTail)
@@ -143,7 +144,7 @@ QString DeskModel::classLine() const
     case wire::VoiceState::carried:
         return words("%1 \u00B7 heard").arg(line);
     case wire::VoiceState::muted:
-        return words("%1 \u00B7 muted").arg(line);
+        return words("%1 \u00B7 silent for now").arg(line);
     case wire::VoiceState::elsewhere:
         return words("%1 \u00B7 elsewhere").arg(line);
     }
@@ -169,6 +170,13 @@ QString DeskModel::placeLine() const
             step += m_script->sections[i].steps.size();
     }
     return words("%1, step %2 of %3").arg(title).arg(step).arg(all);
+}
+
+std::optional<wire::Decide> DeskModel::decide(std::uint64_t item, wire::Decision decision) const
+{
+    const auto found = m_toRead.find(item);
+    return found == m_toRead.end() ? std::nullopt
+                                   : std::optional(wire::Decide{{}, item, found->second.change, decision});
 }
 
 DeskView DeskModel::view(Instant now) const

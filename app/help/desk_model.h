@@ -25,6 +25,8 @@ public:
     /// A name was noted by hand, and the relay has it.
     void attended(const QString& name) { m_byHand.push_back(name); }
 
+    /// What is asked for an item as it was last seen; nothing for one that is no longer to read.
+    [[nodiscard]] std::optional<wire::Decide> decide(std::uint64_t item, wire::Decision decision) const;
     [[nodiscard]] DeskView view(Instant now) const;
 
 private:
@@ -42,7 +44,7 @@ private:
     std::optional<wire::ClassOpen> m_open;
     std::optional<wire::PlaceNow> m_place;
     wire::VoiceState m_voice = wire::VoiceState::none; ///< of whoever leads
-    std::map<std::uint64_t, wire::HeldLine> m_toRead;  ///< by item: oldest first
+    std::map<std::uint64_t, wire::DeskItem> m_toRead;  ///< by item: oldest first
     std::deque<wire::BoardItem> m_board;
     CallBook m_calls;
     SeatBook m_seats;

@@ -87,6 +87,11 @@ WaitView JoinModel::overView() const
     if (m_classEnded) {
         view.heading = tr("The class is over");
         view.words = tr("Thank you for coming. Your microphone is off.");
+        view.handout = m_line == link::LineState::in || m_handout.state() == HandoutHere::State::saved
+                           ? m_handout.button()
+                           : QString();
+        if (!m_handout.words().isEmpty())
+            view.words += "\n" + m_handout.words();
     } else {
         view.heading = m_welcome ? tr("You are no longer in class") : tr("You could not come in");
         view.words =

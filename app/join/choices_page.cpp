@@ -39,7 +39,7 @@ ChoicesPage::ChoicesPage(QWidget* parent)
       m_more(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::hair);
+    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::hair);
     column->setSpacing(Space::small);
     auto* top = new QHBoxLayout;
     top->setSpacing(Space::wide);

@@ -59,7 +59,8 @@ bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 ClassPage::ClassPage(QWidget* parent)
     : QWidget(parent), m_title(plainLabel({}, "second", this)), m_rail(new ScriptRail(ScriptRail::Form::slim, this)),
       m_voice(new VoiceLine(this)), m_others(plainLabel({}, "second", this)), m_leads(plainLabel({}, "second", this)),
-      m_sheet(new ClassSheet(this)), m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this))
+      m_sheet(new ClassSheet(this)), m_meter(new VoiceMeter(this)), m_notices(new NoticePanel(this)),
+      m_sharing(plainLabel({}, "second", this))
 {
     using look::Space;
     const auto button = [this](const QString& words, BigButton::Rank rank, void (ClassPage::*signal)()) {
@@ -125,12 +126,16 @@ QLayout* ClassPage::head()
 
 QLayout* ClassPage::controls()
 {
-    m_help->setCaption(QStringLiteral(" "));
-    m_write->setCaption(tr("to the group"));
-    m_choices->setCaption(tr("what I agreed to"));
-    m_help->keepRoomFor(m_help->text(), tr("reaches the leader"));
-    m_hello->keepRoomFor(tr("Hello said"), tr("to everybody"));
-    m_private->keepRoomFor(tr("Show my level"), tr("helpers see it too"));
+    const QString line = QStringLiteral(" "); // the first has a second line: all are as high
+    m_help->keepRoomFor(m_help->text(), tr("asks the leader"));
+    m_hello->keepRoomFor(tr("Undo hello"), line);
+    m_write->keepRoomFor({}, line);
+    m_choices->keepRoomFor({}, line);
+    m_private->keepRoomFor(tr("Show my level"), line);
+    m_write->setAccessibleDescription(tr("to the group"));
+    m_choices->setAccessibleDescription(tr("what I agreed to"));
+    m_sharing->setWordWrap(false);
+    m_sharing->setMinimumWidth(1); // a narrower window gets fewer words, see fitControls
     auto* row = new QHBoxLayout;
     row->setSpacing(look::Space::gap);
     for (BigButton* each : {m_help, m_hello, m_write, m_choices, m_private})
@@ -138,6 +143,7 @@ QLayout* ClassPage::controls()
     for (BigButton* each : {m_help, m_hello, m_write, m_choices})
         row->addWidget(each);
     row->addStretch(1);
+    row->addWidget(m_sharing);
     row->addWidget(m_private);
     return row;
 }
@@ -171,41 +177,51 @@ void ClassPage::setState(const ClassView& view)
     m_notices->setState({view.notice, view.alsoNotice, view.calmWords,
                          view.action == NoticeAction::takeBackCall      ? tr("Take it back")
                          : view.action == NoticeAction::checkMicrophone ? tr("Check again")
+                         : view.action == NoticeAction::handout         ? view.handout
                                                                         : QString(),
-                         view.action == NoticeAction::checkMicrophone ? look::Sign::microphone : look::Sign::undo});
+                         view.action == NoticeAction::checkMicrophone ? look::Sign::heard
+                         : view.action == NoticeAction::handout       ? look::Sign::paper
+                                                                      : look::Sign::undo});
     showControls(view);
 }
 
 void ClassPage::showControls(const ClassView& view)
 {
     m_help->setCaption(view.helpWords);
-    m_hello->setText(view.saidHello ? tr("Hello said") : tr("Say hello"));
-    m_hello->setCaption(view.saidHello ? tr("press to undo") : tr("to everybody"));
+    m_hello->setText(view.saidHello ? tr("Undo hello") : tr("Say hello"));
     m_private->setText(view.isPrivate ? tr("Show my level") : tr("Keep it private"));
-    m_private->setCaption(view.sharing);
-    const bool otherSign = m_isPrivate != view.isPrivate;
+    if (m_isPrivate == view.isPrivate && m_sharingWords == view.sharing)
+        return;
     m_isPrivate = view.isPrivate;
-    if (otherSign)
-        fitControls();
+    m_sharingWords = view.sharing;
+    fitControls();
 }
 
-/// With their signs where there is room for all of them, else all without.
+/// With their signs where there is room for all of them, else all without; then with fewer words beside them.
 void ClassPage::fitControls()
 {
     using look::Sign;
+    using look::Space;
     const std::pair<BigButton*, Sign> all[] = {{m_help, Sign::help},
                                                {m_hello, Sign::hello},
                                                {m_write, Sign::write},
                                                {m_choices, Sign::choices},
-                                               {m_private, m_isPrivate ? Sign::unseen : Sign::seen}};
-    int wide = 2 * look::Space::margin - look::Space::gap;
-    for (const auto& [button, sign] : all) {
-        button->setSign(sign);
-        wide += button->sizeHint().width() + look::Space::gap;
+                                               {m_private, m_isPrivate ? Sign::seen : Sign::unseen}};
+    const auto wide = [&](const QString& sharing, bool signs) {
+        m_sharing->setText(sharing);
+        int sum = 2 * Space::margin + m_sharing->sizeHint().width();
+        for (const auto& [button, sign] : all) {
+            button->setSign(signs ? std::optional(sign) : std::nullopt);
+            sum += button->sizeHint().width() + Space::gap;
+        }
+        return sum;
+    };
+    if (wide(m_sharingWords.value(0), true) > width()) {
+        qsizetype shorter = 0;
+        while (wide(m_sharingWords.value(shorter), false) > width() && shorter + 1 < m_sharingWords.size())
+            ++shorter;
     }
-    for (const auto& [button, sign] : all)
-        if (wide > width())
-            button->setSign(std::nullopt);
+    m_sharing->setAccessibleName(m_sharingWords.value(0).replace('\n', ' '));
     m_leave->setSign(Sign::leave);
 }
 

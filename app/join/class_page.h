@@ -60,6 +60,8 @@ private:
     BigButton* m_write;
     BigButton* m_choices;
     BigButton* m_private;
+    QLabel* m_sharing; ///< how it is, beside what changes it
+    QStringList m_sharingWords;
     bool m_isPrivate = false;
     std::optional<ClassSheet::State> m_shown;
     QImage m_calm; ///< of a water pause

@@ -17,19 +17,16 @@ QString tr(const char* source)
     return QCoreApplication::translate("vh::join::JoinModel", source);
 }
 
-ScriptRail::State railOf(const ClassScript& script, const Place& place)
+ScriptRail::State railOf(const ClassScript& script, const Place& place, const LeftOut& leftOut)
 {
     ScriptRail::State rail;
     rail.current = place.section;
-    for (const Section& section : script.sections) {
-        Millis planned{0};
-        for (const vh::Step& step : section.steps)
-            for (const Round& round : step.rounds)
-                for (const Turn& turn : round.turns)
-                    planned += turn.planned;
-        rail.parts.push_back({QString::fromStdString(section.title), planned, section.kind == SectionKind::pause});
+    for (std::size_t i = 0; i < script.sections.size(); ++i) {
+        const Section& section = script.sections[i];
+        rail.parts.push_back({QString::fromStdString(section.title), plannedLengthOf(script, i, leftOut),
+                              section.kind == SectionKind::pause});
     }
-    rail.done = plannedLength(script) - plannedFrom(script, place);
+    rail.done = plannedLength(script, leftOut) - plannedFrom(script, place, leftOut);
     return rail;
 }
 
@@ -47,9 +44,6 @@ QString glanceAt(const QString& line)
     return cut(line, kGlance);
 }
 
-constexpr int kLargestText = 132; ///< px; a short phrase is no easier to read beyond that
-constexpr int kWholeText = 24;    ///< px; of what is too long for the screen otherwise: to be read, not to be said
-
 /// Whether the participants speak in it; else there is nothing to measure, and the text has the room.
 bool isSaid(const vh::Step& step)
 {
@@ -58,6 +52,35 @@ bool isSaid(const vh::Step& step)
             return turn.kind == TurnKind::withMe || turn.kind == TurnKind::yours;
         });
     });
+}
+
+/// How many have said hello, oneself among them.
+QString helloWords(std::uint32_t all, bool mine)
+{
+    const std::uint32_t others = mine && all > 0 ? all - 1 : all;
+    if (mine)
+        return others == 0   ? tr("you have said hello")
+               : others == 1 ? tr("you and 1 other have said hello")
+                             : tr("you and %1 others have said hello").arg(others);
+    return others == 0   ? QString()
+           : others == 1 ? tr("1 person has said hello")
+                         : tr("%1 people have said hello").arg(others);
+}
+
+/// Who sees the level: how it is, beside the control that changes it.
+QStringList sharingWords(LevelVisible visible, bool resting)
+{
+    if (resting)
+        return {tr("Your microphone\nis off"), tr("Listening\nonly")};
+    switch (visible) {
+    case LevelVisible::nobody:
+        return {tr("Only you see\nyour level"), tr("Only you\nsee it")};
+    case LevelVisible::leader:
+        return {tr("The leader sees\nyour level"), tr("The leader\nsees it"), tr("Leader\nsees it")};
+    case LevelVisible::leaderAndHelpers:
+        return {tr("Leader and helpers\nsee your level"), tr("Leader and\nhelpers see it"), tr("Helpers\nsee it too")};
+    }
+    return {};
 }
 
 QString leaderOf(const link::ClassFollow* follow)
@@ -106,6 +129,12 @@ std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow*
     return std::nullopt;
 }
 
+/// The class has not begun: whoever is early has time for the handout.
+bool JoinModel::isBefore(const link::ClassFollow* follow)
+{
+    return !follow || !follow->open() || !follow->place() || follow->place()->phase == Phase::notStarted;
+}
+
 /// Why the last turn could not be judged, where there is a meter to say so.
 Blank JoinModel::adviceFor(const link::ClassFollow* follow) const
 {
@@ -140,6 +169,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     say(glanceAt(m_said), Tone::calm);
     if (place && place->tone == Tone::calm)
         all.push_back(*place);
+    if (isBefore(follow))
+        say(m_handout.words(), Tone::calm);
     say(adviceOn(adviceFor(follow)), Tone::heed);
     if (!m_board.isEmpty())
         say(glanceAt(m_board.last()), Tone::calm);
@@ -161,6 +192,9 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
         view.action = NoticeAction::takeBackCall;
     else if (adviceFor(follow) == Blank::setupChanged)
         view.action = NoticeAction::checkMicrophone;
+    else if (isBefore(follow) && !m_handout.button().isEmpty())
+        view.action = NoticeAction::handout;
+    view.handout = m_handout.button();
     view.calmWords = view.calm ? pauseCaution() : shortCaution();
 }
 
@@ -171,20 +205,17 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     QStringList beside;
     if (follow && follow->place() && !follow->place()->leaderName.empty())
         beside.append(tr("%1 leads").arg(cut(QString::fromStdString(follow->place()->leaderName), kNameGlance)));
-    if (m_hellos > 0)
-        beside.append(m_hellos == 1 ? tr("1 person has said hello") : tr("%1 people have said hello").arg(m_hellos));
+    if (const QString hellos = helloWords(m_hellos, m_saidHello); !hellos.isEmpty())
+        beside.append(hellos);
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
     view.voice = m_voices.line();
     view.saidHello = m_saidHello;
     view.helpWords = m_call || m_calling ? tr("your call is out")
-                     : m_helpers == 0    ? tr("reaches the leader")
-                     : m_helpers == 1    ? tr("one helper is here")
-                                         : tr("%1 helpers are here").arg(m_helpers);
+                     : m_helpers == 0    ? tr("asks the leader")
+                     : m_helpers == 1    ? tr("one helper here")
+                                         : tr("%1 helpers here").arg(m_helpers);
     view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
-    view.sharing = isResting()                                                   ? tr("microphone is off")
-                   : view.isPrivate                                              ? tr("only you see it")
-                   : m_agreements.levelVisible == LevelVisible::leaderAndHelpers ? tr("helpers see it too")
-                                                                                 : tr("the leader sees it");
+    view.sharing = sharingWords(m_agreements.levelVisible, isResting());
 }
 
 ClassView JoinModel::classView(const link::ClassFollow* follow) const
@@ -194,12 +225,12 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
     view.title = follow && follow->open() ? QString::fromStdString(follow->open()->title)
                                           : QString::fromStdString(m_welcome ? m_welcome->groupName : "");
     const auto at = follow ? follow->turn() : std::nullopt;
-    if (!at || follow->place()->phase == Phase::notStarted) {
+    if (!at || isBefore(follow)) {
         view.sheet.text.text = tr("The class will begin soon.").toStdString();
         view.sheet.cue.words = tr("Welcome");
         view.showMeter = false;
     } else {
-        view.rail = railOf(*follow->script(), follow->place()->place);
+        view.rail = railOf(*follow->script(), follow->place()->place, follow->place()->leftOut);
         describeTurn(view, *follow, *at);
     }
     describeNotices(view, follow);
@@ -218,6 +249,15 @@ CueBadge::State JoinModel::cue(const TurnAt& shown, const wire::PlaceNow& place)
     return {turn.turn->kind, turn.round->moreVoice, {}};
 }
 
+/// While the leader shows the next one, what is said of a voice is of the turn before. To somebody whom everybody hears
+/// it would read as being about that.
+VoiceMeter::Of JoinModel::wordsAreOf(std::optional<TurnKind> now) const
+{
+    if (now != TurnKind::listen && now != TurnKind::ready)
+        return VoiceMeter::Of::thisTurn;
+    return m_voices.isHeard() ? VoiceMeter::Of::noTurn : VoiceMeter::Of::lastTurn;
+}
+
 void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const
 {
     view.showMeter = !isResting() && isSaid(*at.step);
@@ -229,8 +269,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     }
     view.sheet.text.text = at.step->text;
     view.sheet.text.stretches = at.step->stretches;
-    view.sheet.text.limits.largest = kLargestText;
-    view.sheet.text.limits.whole = kWholeText;
+    view.sheet.text.limits = kHomeText;
     view.sheet.cue = cue(at, *follow.place());
     if (at.step->picture && at.step->picture->file == m_pictureFile) {
         view.sheet.picture = m_picture;
@@ -241,6 +280,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
     view.meter.reason = meter.reason;
     view.meter.band = meter.band;
     view.meter.overUsualDb = meter.nowOverUsualDb;
+    view.meter.of = wordsAreOf(view.sheet.cue.turn);
     if (meter.listening && meter.heard && view.sheet.cue.turn == TurnKind::withMe)
         view.meter.words = tr("I hear you");
 }

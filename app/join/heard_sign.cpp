@@ -18,8 +18,7 @@ using look::Space;
 namespace
 {
 
-constexpr int kFrame = 4;
-constexpr int kInset = 5;          // as a control's body stands in its own
+constexpr int kEdge = 4;           // below it, along all of the window
 constexpr double kLinePitch = 1.3; // of the letters' size
 
 QFont wordsFont()
@@ -55,21 +54,21 @@ void HeardSign::setHeard(bool heard)
 QSize HeardSign::sizeHint() const
 {
     const int end = m_end->sizeHint().height();
-    return {signWidth() + Space::gap + m_end->sizeHint().width(),
-            std::max(end, static_cast<int>(std::ceil(kLinePitch * wordsFont().pixelSize())))};
+    return {signWidth() + m_end->sizeHint().width(),
+            std::max(end, static_cast<int>(std::ceil(kLinePitch * wordsFont().pixelSize()))) + kEdge};
 }
 
 int HeardSign::signWidth()
 {
     const double words = QFontMetricsF(wordsFont()).horizontalAdvance(tr("Everyone hears you"));
-    return static_cast<int>(std::ceil(words + signSide())) + 2 * Space::wide + Space::gap;
+    return Space::margin + static_cast<int>(std::ceil(signSide() + Space::gap + words)) + Space::wide;
 }
 
 /// Right beside the words that it ends, and far from every other control.
 void HeardSign::place()
 {
     const QSize end = m_end->sizeHint();
-    m_end->setGeometry(signWidth() + Space::gap, (height() - end.height()) / 2, end.width(), end.height());
+    m_end->setGeometry(signWidth(), (height() - kEdge - end.height()) / 2, end.width(), end.height());
 }
 
 void HeardSign::paintEvent(QPaintEvent* /*event*/)
@@ -77,16 +76,14 @@ void HeardSign::paintEvent(QPaintEvent* /*event*/)
     const look::Palette& colours = Look::current().palette();
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(colours.deep, kFrame));
-    painter.setBrush(colours.sheet);
-    const QRectF sign = QRectF(0, 0, signWidth(), height()).adjusted(kInset, kInset, -kInset, -kInset);
-    painter.drawRoundedRect(sign, Space::corner, Space::corner);
-    const QRectF microphone(Space::wide, (height() - signSide()) / 2, signSide(), signSide());
-    look::paintSign(painter, look::Sign::microphone, microphone, colours.deep);
+    painter.fillRect(rect(), colours.quiet);
+    painter.fillRect(QRect(0, height() - kEdge, width(), kEdge), colours.deep);
+    const QRectF person(Space::margin, (height() - kEdge - signSide()) / 2, signSide(), signSide());
+    look::paintSign(painter, look::Sign::carried, person, colours.deep);
     painter.setFont(wordsFont());
     painter.setPen(colours.ink);
-    painter.drawText(sign.adjusted(microphone.right() + Space::gap - kInset, 0, 0, 0), Qt::AlignVCenter | Qt::AlignLeft,
-                     tr("Everyone hears you"));
+    painter.drawText(QRectF(person.right() + Space::gap, 0, width(), height() - kEdge),
+                     Qt::AlignVCenter | Qt::AlignLeft, tr("Everyone hears you"));
 }
 
 void HeardSign::resizeEvent(QResizeEvent* event)

@@ -1,6 +1,6 @@
 #pragma once
-// "Everyone hears you": large, over every screen of the participant's room, as long as it is so, with the one press
-// that ends it. Readers are told when it comes and when it goes. Part of JoinRoom. GUI thread.
+// "Everyone hears you": a band along the top of every screen of the participant's room, as long as it is so, with the
+// one press that ends it. Readers are told when it comes and when it goes. Part of JoinRoom. GUI thread.
 #include "app/widgets/spoken_widget.h"
 
 namespace vh
@@ -32,7 +32,7 @@ protected:
 
 private:
     void place();
-    [[nodiscard]] static int signWidth(); ///< of the words in their frame
+    [[nodiscard]] static int signWidth(); ///< of all before the button
     bool m_heard = false;
     BigButton* m_end;
 };

@@ -60,6 +60,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     connect(&room, &JoinRoom::deviceRequested, this, &JoinControl::chooseDevice);
     bindClass(room);
     bindVoices(room);
+    bindHandout(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -204,6 +205,12 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             break;
         case Wish::Kind::stopListening:
             stopListening();
+            break;
+        case Wish::Kind::fetchHandout:
+            m_handout.fetch();
+            break;
+        case Wish::Kind::openHandout:
+            openHandout();
             break;
         case Wish::Kind::leave:
             return leave();

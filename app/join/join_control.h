@@ -1,7 +1,7 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
-// join_listening.cpp; voices are in join_voices.cpp.
+// join_listening.cpp; voices are in join_voices.cpp, the handout in join_handout.cpp.
 #include "app/join/check_sound.h"
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
@@ -9,6 +9,7 @@
 #include "app/join/pending_agreements.h"
 #include "app/join/usual_store.h"
 #include "app/link/class_follow.h"
+#include "app/link/handout_fetch.h"
 #include "app/sound/ears.h"
 
 #include <QPointer>
@@ -25,6 +26,7 @@ struct JoinSetup {
     bool plain = false; ///< without TLS: a relay on this machine, in tests
     /// Where voices are played, and the mic check's own sound (with a microphone that is a file, nowhere).
     sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
+    QString handoutFolder{}; ///< where a handout is saved; empty: among the person's downloads
 };
 
 class JoinControl : public QObject
@@ -57,6 +59,9 @@ private:
     void comeIn(const QString& address, const QString& code, const QString& name);
     void bindClass(const JoinRoom& room);
     void bindVoices(const JoinRoom& room);
+    void bindHandout(const JoinRoom& room);
+    void saveHandout(const QByteArray& pdf);
+    void openHandout();
     void lookAtCue();
     void answerInvitation(bool yes);
     void openEars();
@@ -91,6 +96,7 @@ private:
     PendingAgreements m_pending;
     link::Line m_line;
     link::ClassFollow m_follow;
+    link::HandoutFetch m_handout{m_line, m_follow};
     sound::Ears m_ears;
     JoinSound m_sound;
     CheckSound m_checkSound{m_ears, m_sound.farEnd()};

@@ -4,6 +4,7 @@
 // socket, no sound: tested without any. GUI thread. What the person does is in join_presses.cpp and choices.cpp; the
 // views are made in ask_views.cpp and class_view.cpp.
 #include "app/join/check_flow.h"
+#include "app/join/handout_here.h"
 #include "app/join/join_view.h"
 #include "app/join/questions.h"
 #include "app/join/voices_here.h"
@@ -51,6 +52,8 @@ struct Wish {
         stopListening,
         speakAnswer, ///< to whether everybody may hear this person
         endSpeaking,
+        fetchHandout,
+        openHandout,
     };
     Kind kind;
     AgreementKind agreement = AgreementKind::levelVisible;
@@ -121,6 +124,8 @@ public:
     /// To whether everybody may hear this person; `stream`: of the sound that goes out after a yes.
     [[nodiscard]] Wishes answerInvitation(bool yes, std::uint32_t stream);
     [[nodiscard]] Wishes endBeingHeard();
+    /// Before the class and after it; during it there is no control for it.
+    [[nodiscard]] Wishes pressHandout();
     void pressWrite();
     void pressChoices();
     void pressLeave();
@@ -134,6 +139,8 @@ public:
     [[nodiscard]] HomeMeter& meter() { return m_meter; }
     [[nodiscard]] VoicesHere& voices() { return m_voices; }
     [[nodiscard]] const VoicesHere& voices() const { return m_voices; }
+    [[nodiscard]] HandoutHere& handout() { return m_handout; }
+    [[nodiscard]] const HandoutHere& handout() const { return m_handout; }
     [[nodiscard]] const CheckFlow& check() const { return m_check; }
     [[nodiscard]] const Agreements& agreements() const { return m_agreements; }
     /// Nothing asks this person to be silent just now.
@@ -180,12 +187,14 @@ private:
     [[nodiscard]] WaitView overView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
     [[nodiscard]] CueBadge::State cue(const TurnAt& shown, const wire::PlaceNow& place) const;
+    [[nodiscard]] VoiceMeter::Of wordsAreOf(std::optional<TurnKind> now) const;
     void describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const;
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
     [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
+    [[nodiscard]] static bool isBefore(const link::ClassFollow* follow);
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
     void hearWord(const wire::WordHeard& word);
     [[nodiscard]] std::optional<TurnAt> cuedTurn() const;
@@ -219,6 +228,7 @@ private:
     std::optional<std::uint64_t> m_audible; ///< as of the last look
     std::shared_ptr<const ClassScript> m_script;
     VoicesHere m_voices;
+    HandoutHere m_handout;
 
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;

@@ -240,6 +240,8 @@ Wishes JoinModel::pressNotice(NoticeAction action)
     case NoticeAction::checkMicrophone:
         checkAgain();
         return {};
+    case NoticeAction::handout:
+        return pressHandout();
     case NoticeAction::takeBackCall:
         break;
     }
@@ -267,6 +269,19 @@ Wishes JoinModel::answerInvitation(bool yes, std::uint32_t stream)
     if (!m_voices.answer(yes, stream))
         return {};
     return {{.kind = Wish::Kind::speakAnswer, .on = yes}};
+}
+
+Wishes JoinModel::pressHandout()
+{
+    switch (m_handout.press()) {
+    case HandoutHere::Press::fetch:
+        return {{.kind = Wish::Kind::fetchHandout}};
+    case HandoutHere::Press::open:
+        return {{.kind = Wish::Kind::openHandout}};
+    case HandoutHere::Press::nothing:
+        break;
+    }
+    return {};
 }
 
 Wishes JoinModel::endBeingHeard()

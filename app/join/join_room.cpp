@@ -36,6 +36,7 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::choiceRequested, this, &JoinRoom::choiceRequested);
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
+    connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
@@ -105,15 +106,13 @@ void JoinRoom::setHeard(bool heard)
     placeSign();
 }
 
-/// Over the pages, which make room for it: none of them is covered, but for the margin that each has at its top.
+/// Over the pages, which make room for it; it takes a little of the margin that each has at its top.
 void JoinRoom::placeSign()
 {
-    using look::Space;
     const bool shown = m_heard->isHeard();
     const int high = m_heard->sizeHint().height();
-    constexpr int kAbove = Space::hair / 2;
-    layout()->setContentsMargins(0, shown ? kAbove + high - Space::small : 0, 0, 0);
-    m_heard->setGeometry(Space::margin, kAbove, width() - 2 * Space::margin, high);
+    layout()->setContentsMargins(0, shown ? high - look::Space::hair : 0, 0, 0);
+    m_heard->setGeometry(0, 0, width(), high);
     m_heard->raise();
 }
 

@@ -36,6 +36,8 @@ signals:
     void choiceRequested(int choice);
     void backRequested();
     void waitButtonRequested();
+    /// After the class; before it, it is the control beside the notices.
+    void handoutRequested();
     void checkPressed(vh::join::CheckPress press);
     void deviceRequested(int device);
     void helpRequested();

@@ -49,6 +49,7 @@ struct WaitView {
     QString words;
     QStringList keyWords; ///< the four words to compare by voice
     QString button;       ///< empty: none
+    QString handout{};    ///< a second, quiet control: fetches or opens the handout; empty: none
     friend bool operator==(const WaitView&, const WaitView&) = default;
 };
 
@@ -101,7 +102,7 @@ struct InvitationView {
 };
 
 /// What the one control beside the notices does.
-enum class NoticeAction : std::uint8_t { none, takeBackCall, checkMicrophone };
+enum class NoticeAction : std::uint8_t { none, takeBackCall, checkMicrophone, handout };
 
 struct ClassView {
     QString title;
@@ -116,10 +117,11 @@ struct ClassView {
     NoticeLine::State notice;
     NoticeLine::State alsoNotice; ///< a second one, never instead of the first
     NoticeAction action = NoticeAction::none;
+    QString handout;   ///< what that control says when it is the handout's
     QString calmWords; ///< where there is nothing to notice
     QString helpWords; ///< who is there to help
     bool saidHello = false;
-    QString sharing; ///< who sees the level
+    QStringList sharing; ///< who sees the level, in two lines; then shorter
     bool isPrivate = false;
 };
 

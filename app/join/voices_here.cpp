@@ -137,7 +137,7 @@ VoiceLine::State VoicesHere::line() const
     case wire::VoiceState::muted:
         if (others && canPlay())
             return {{tr("You hear %1").arg(guest())}, Ear::hears};
-        return {{tr("%1 has muted their microphone").arg(leader()), tr("Microphone muted")}, Ear::hearsNothing};
+        return {{tr("%1 is silent for a moment").arg(leader()), tr("Silent for a moment")}, Ear::hearsNothing};
     case wire::VoiceState::elsewhere:
         return {{tr("%1's voice comes through your other call").arg(leader()), tr("Voice by your other call")},
                 Ear::hears};

@@ -19,7 +19,8 @@ constexpr int kColumn = 1100;
 WaitPage::WaitPage(QWidget* parent)
     : QWidget(parent), m_heading(plainLabel({}, "question", this)), m_words(plainLabel({}, "words", this)),
       m_keyWords(new QWidget(this)), m_keyRow(new QHBoxLayout(m_keyWords)),
-      m_button(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
+      m_button(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
+      m_handout(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     using look::Space;
     auto* row = new QHBoxLayout(this);
@@ -40,9 +41,18 @@ WaitPage::WaitPage(QWidget* parent)
     m_keyRow->setContentsMargins(0, 0, 0, 0);
     m_keyRow->setSpacing(Space::gap);
     column->addWidget(m_keyWords, 0, Qt::AlignHCenter);
-    column->addWidget(m_button, 0, Qt::AlignHCenter);
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(Space::wide);
+    buttons->addStretch(1);
+    buttons->addWidget(m_handout);
+    buttons->addWidget(m_button);
+    buttons->addStretch(1);
+    column->addLayout(buttons);
     column->addStretch(3);
+    m_handout->setSign(look::Sign::paper);
+    setTabOrder(m_handout, m_button);
     connect(m_button, &BigButton::pressRequested, this, &WaitPage::buttonRequested);
+    connect(m_handout, &BigButton::pressRequested, this, &WaitPage::handoutRequested);
 }
 
 void WaitPage::setState(const WaitView& view)
@@ -52,6 +62,8 @@ void WaitPage::setState(const WaitView& view)
     showKeyWords(view.keyWords);
     m_button->setText(view.button);
     m_button->setVisible(!view.button.isEmpty());
+    m_handout->setText(view.handout);
+    m_handout->setVisible(!view.handout.isEmpty());
     setAccessibleName(view.heading);
 }
 

@@ -24,6 +24,7 @@ public:
 
 signals:
     void buttonRequested();
+    void handoutRequested();
 
 private:
     void showKeyWords(const QStringList& words);
@@ -34,6 +35,7 @@ private:
     QHBoxLayout* m_keyRow;
     QStringList m_shownWords;
     BigButton* m_button;
+    BigButton* m_handout;
 };
 
 } // namespace vh::join

@@ -1,11 +1,9 @@
 #include "app/lead/lead_control.h"
 
 #include "app/lead/group_window.h"
-#include "common/base/base64.h"
 #include "common/wire/join_link.h"
 
 #include <QClipboard>
-#include <QFileDialog>
 #include <QFutureWatcher>
 #include <QGuiApplication>
 #include <QtConcurrentRun>
@@ -93,6 +91,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::openClassRequested, this, &LeadControl::openChosen);
     connect(room, &LeadRoom::commandRequested, this, &LeadControl::command);
     connect(room, &LeadRoom::endRequested, this, &LeadControl::endPressed);
+    connect(room, &LeadRoom::changeRequested, this, &LeadControl::change);
     connect(room, &LeadRoom::takePlaceRequested, this, &LeadControl::takePlace);
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
     connect(room, &LeadRoom::copyRequested, this, [this](const QString& text) {
@@ -121,6 +120,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
     bindPeople();
     bindSound();
+    bindPapers();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -131,59 +131,6 @@ void LeadControl::bindRoom()
 void LeadControl::say(const QString& words)
 {
     m_model.say(words, m_line.relayNow());
-    refresh();
-}
-
-void LeadControl::offerFolder(const QString& folder)
-{
-    m_choice.offerFolder(folder);
-    refresh();
-}
-
-void LeadControl::chooseFile(const QString& path)
-{
-    m_choice.choose(path);
-    refresh();
-}
-
-void LeadControl::askForFile()
-{
-    const QString path =
-        QFileDialog::getOpenFileName(m_room, tr("Open a class"), m_choice.folder(), tr("Classes (*.yaml *.yml)"));
-    if (!path.isEmpty())
-        chooseFile(path);
-}
-
-// --- opening a class -------------------------------------------------------------------------------------------------
-
-void LeadControl::openChosen()
-{
-    const auto script = m_choice.script();
-    if (!script || m_toOpen)
-        return;
-    auto published = publish(*script, m_choice.folder());
-    if (!published) {
-        const QString where = QString::fromStdString(published.error().where);
-        m_model.say(where.isEmpty()
-                        ? QString::fromStdString(published.error().message)
-                        : QStringLiteral("%1: %2").arg(where, QString::fromStdString(published.error().message)),
-                    m_line.relayNow());
-        return refresh();
-    }
-    putParts(*published);
-}
-
-void LeadControl::putParts(const PublishedClass& published)
-{
-    wire::OpenClass open;
-    open.title = published.script.title;
-    m_partsLeft = published.parts.size();
-    for (const Part& part : published.parts) {
-        open.parts.push_back(part.hash);
-        const std::span bytes(reinterpret_cast<const std::uint8_t*>(part.bytes.data()), part.bytes.size());
-        m_asked[m_line.ask(wire::PartPut{{}, part.hash, base64Of(bytes)})] = {Asked::part};
-    }
-    m_toOpen = std::move(open);
     refresh();
 }
 
@@ -203,6 +150,8 @@ void LeadControl::take(const wire::ToClient& message)
     }
     if (std::holds_alternative<wire::ClassOpen>(message))
         m_toOpen.reset();
+    if (const auto* summary = std::get_if<wire::Summary>(&message))
+        tellHeld(*summary);
     followed();
 }
 
@@ -219,6 +168,7 @@ void LeadControl::takeBinary(const QByteArray& frame)
 void LeadControl::followed()
 {
     m_model.setScript(m_follow.script());
+    press(m_model.moreThatWaited(m_line.relayNow()));
     if (const auto pace = m_trace.see(m_follow.script(), m_model.place(), m_model.holdsPlace(), m_line.relayNow()))
         emit classLed(*pace);
     refresh();
@@ -235,20 +185,21 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
     const auto sayError = [&] { m_model.say(QString::fromStdString(error->message), now); };
     switch (question.what) {
     case Asked::part:
-        if (error) {
-            sayError();
-            m_toOpen.reset();
-        } else if (m_toOpen && --m_partsLeft == 0) {
-            m_asked[m_line.ask(*m_toOpen)] = {Asked::open};
-        }
+        partAnswered(error);
+        break;
+    case Asked::correction:
+        correctionAnswered(error);
         break;
     case Asked::open:
         m_toOpen.reset();
         if (error)
             sayError();
+        else if ((m_openedHere = ack.classId))
+            m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
-        m_model.pressAnswered(error, now);
+        m_model.pressAnswered(question.press, error, now);
+        press(m_model.moreThatWaited(now));
         break;
     case Asked::take:
         if (error)
@@ -291,9 +242,7 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
 
 void LeadControl::command(CommandKind kind)
 {
-    m_model.forgetEnd();
-    if (const auto lead = m_model.press(kind, m_line.relayNow()))
-        m_asked[m_line.ask(*lead)] = {Asked::press};
+    press(m_model.press(kind, m_line.relayNow()));
     refresh();
 }
 
@@ -376,7 +325,9 @@ void LeadControl::refresh()
     listen();
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
+    m_model.followChanges(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
+    m_view.papers = papersView();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())

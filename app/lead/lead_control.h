@@ -3,9 +3,11 @@
 // holds the place, her own level. Owns the room and the group's window until something else takes them as children.
 // Line, clock and ears must outlive it. Made before the line comes in, or in its stateChanged(in):
 // what the relay sends right after the welcome is not sent twice. GUI thread.
+#include "app/handout/handout_maker.h"
 #include "app/lead/class_choice.h"
 #include "app/lead/class_trace.h"
 #include "app/lead/group_window.h"
+#include "app/lead/handout_offer.h"
 #include "app/lead/lead_model.h"
 #include "app/lead/lead_room.h"
 #include "app/lead/lead_sound.h"
@@ -20,6 +22,15 @@
 namespace vh::lead
 {
 
+/// A class that has ended: for the group's days.
+struct HeldNow {
+    std::shared_ptr<const ClassScript> script;
+    QString path; ///< of the file it was opened from; empty: it was opened elsewhere
+    Instant startedAt{};
+    Millis planned{0};
+    Millis took{0};
+};
+
 class LeadControl : public QObject
 {
     Q_OBJECT
@@ -31,9 +42,14 @@ public:
     [[nodiscard]] GroupWindow& groupWindow() { return *m_groupWindow; }
     [[nodiscard]] const LeadView& view() const { return m_view; }
 
-    /// Classes that come with the program, or lie in a folder of hers.
+    /// Classes to choose from: of the library, or all that lie in a folder.
+    void offer(const write::ClassOffers& offers);
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
+    /// Printed on the handout; empty: no plan.
+    void setWeek(std::vector<handout::PlannedDay> week) { m_week = std::move(week); }
+    /// Where the papers go; unless said, beside the class or among her documents.
+    void setPapersFolder(const QString& folder) { m_papersFolder = folder; }
     /// A word above everything, for a while.
     void say(const QString& words);
     /// Her microphone, from the moment a class is open, and where she hears the invited person; the standard ones
@@ -43,8 +59,12 @@ public:
 
     // What the room's requests do; also for whoever drives a class by program.
     void openChosen();
+    /// The first press makes and saves both papers, the next one shows where they are.
+    void pressPapers();
     void command(CommandKind kind);
     void endPressed();
+    /// Jump, more time, steps left out, a correction; or the sheet for it.
+    void change(const ChangeRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -67,6 +87,7 @@ public:
 
 signals:
     void viewChanged();
+    void classHeld(const vh::lead::HeldNow& held);
     /// The class is over; how long what she led of it took. May be empty.
     void classLed(const vh::PaceSample& pace);
     void leaveRequested();
@@ -77,7 +98,14 @@ private:
     void takeBinary(const QByteArray& frame);
     void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
     void putParts(const PublishedClass& published);
+    void partAnswered(const Error* error);
+    void press(const std::optional<wire::Lead>& lead);
+    void correct(const QString& marked);
+    void takeFile();
+    void revise(const std::vector<Part>& put, const std::vector<wire::Hash>& parts);
+    void correctionAnswered(const Error* error);
     void followed();
+    void tellHeld(const wire::Summary& summary);
     void listen();
     void refresh();
     void workOutWords();
@@ -85,6 +113,11 @@ private:
     void tellGroupWindow();
     void bindPeople();
     void bindSound();
+    void bindPapers();
+    [[nodiscard]] handout::HandoutOptions handoutOptions() const;
+    [[nodiscard]] bool hasPapers() const;
+    [[nodiscard]] PapersView papersView() const;
+    void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
     void askForRecording();
     void send(const std::optional<wire::PrivateWord>& word);
@@ -104,21 +137,32 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
+        unsigned press = 0;            ///< number of the press
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
     std::optional<wire::OpenClass> m_toOpen;
+    std::optional<wire::ReviseClass> m_toRevise;
+    QString m_openedPath;               ///< of the class that was opened here last
+    std::optional<ClassId> m_heldClass; ///< it has been told that this one is over
     std::map<std::string, QImage> m_pictures;
     std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
     LeadSound m_sound;                    ///< before the ears are started
     sound::DeviceChoice m_microphone;
     bool m_listening = false;
     std::optional<MicCheck> m_check; ///< her own, while it is open
+
+    HandoutOffer m_handout{m_line};
+    std::vector<handout::PlannedDay> m_week;
+    QString m_papersFolder;
+    std::optional<handout::Papers> m_papers; ///< of the class that is chosen
+    bool m_making = false;
+    std::optional<ClassId> m_openedHere; ///< the class that this room has opened
 };
 
 } // namespace vh::lead

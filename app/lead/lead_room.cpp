@@ -29,6 +29,8 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_choose, &ChoosePage::leaveRequested, this, &LeadRoom::leaveRequested);
 
     connect(m_ready, &ReadyPage::startRequested, this, [this] { emit commandRequested(CommandKind::start); });
+    connect(m_choose, &ChoosePage::papersRequested, this, &LeadRoom::papersRequested);
+    connect(m_ready, &ReadyPage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_ready, &ReadyPage::inviteRequested, this, &LeadRoom::inviteRequested);
     connect(m_ready, &ReadyPage::copyRequested, this, &LeadRoom::copyRequested);
@@ -50,6 +52,7 @@ LeadRoom::LeadRoom(QWidget* parent)
 
     connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
+    connect(m_class, &ClassPage::changeRequested, this, &LeadRoom::changeRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
     connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);

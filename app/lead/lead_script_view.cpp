@@ -20,9 +20,9 @@ QString words(const char* text)
 }
 
 /// The step before, across sections; nothing before the first.
-std::optional<Place> previousStep(const ClassScript& script, const Place& place)
+std::optional<Place> previousStep(const ClassScript& script, const Place& place, const LeftOut& leftOut)
 {
-    const auto before = previousTurn(script, stepStart(place));
+    const auto before = previousTurn(script, stepStart(place), leftOut);
     return before ? std::optional(stepStart(*before)) : std::nullopt;
 }
 
@@ -37,6 +37,15 @@ QString neighbour(const ClassScript& script, const std::optional<Place>& there, 
     return there->section == here.section || title.isEmpty() || title == line
                ? line
                : QStringLiteral("%1 \u00B7 %2").arg(title, line);
+}
+
+/// How much of the turn has gone, in planned time: one that was given more goes by more slowly.
+Millis plannedSpent(const ClassScript& script, const ClassState& state, Instant now)
+{
+    const auto at = turnAt(script, state.place);
+    const Millis spent = turnSpent(state, now);
+    return at && state.turnLength > at->turn->planned ? spent * at->turn->planned.count() / state.turnLength.count()
+                                                      : spent;
 }
 
 CueBadge::State cueOf(const wire::PlaceNow& place, const TurnAt& at)
@@ -68,6 +77,7 @@ ClassState LeadModel::mirrored() const
     state.turnStartedAt = m_place->turnStartedAt;
     state.turnSpent = m_place->turnSpent;
     state.turnLength = m_place->turnLength;
+    state.leftOut = m_place->leftOut;
     state.startedAt = m_startedAt;
     return state;
 }
@@ -90,8 +100,8 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
 {
     const Place& place = m_place->place;
     Column column;
-    column.last = neighbour(*m_script, previousStep(*m_script, place), place);
-    const auto next = nextStep(*m_script, place);
+    column.last = neighbour(*m_script, previousStep(*m_script, place, m_place->leftOut), place);
+    const auto next = nextStep(*m_script, place, m_place->leftOut);
     column.next = next ? neighbour(*m_script, next, place) : words("Then the class is over.");
     column.now.text = at.step->text;
     column.now.stretches = at.step->stretches;
@@ -100,6 +110,7 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
     column.now.limits.smallest = kSmallestLine;
     column.now.limits.largest = kLargestLine;
     column.now.alignment = Qt::AlignLeft | Qt::AlignTop;
+    column.mayChange = mayChange();
     column.note = QString::fromStdString(at.step->note);
     if (at.section->kind != SectionKind::pause)
         for (const Turn& turn : at.round->turns)
@@ -107,32 +118,37 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
     column.turns.current = m_place->phase == Phase::running ? place.turn : -1;
     const bool held = m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause;
     const QString left = leftWords(m_place->turnLength - turnSpent(mirrored(), now));
-    for (const QString& round : held ? QStringList{words("the clock waits")} : roundWords(*at.step, place.round))
-        column.turns.beside << QStringLiteral("%1 \u00B7 %2").arg(round, left);
-    column.turns.beside << left;
+    const QString more = moreWords(m_place->turnLength - at.turn->planned);
+    const QStringList rounds = held ? QStringList{words("the clock waits")} : roundWords(*at.step, place.round);
+    // That a press for more time has counted is shown before which round it is.
+    for (const QString& time :
+         more.isEmpty() ? QStringList{left} : QStringList{QStringLiteral("%1 \u00B7 %2").arg(left, more), left}) {
+        for (const QString& round : rounds)
+            column.turns.beside << QStringLiteral("%1 \u00B7 %2").arg(round, time);
+        column.turns.beside << time;
+    }
     return column;
 }
 
 ScriptRail::State LeadModel::rail(Instant now) const
 {
     ScriptRail::State rail;
-    for (const Section& section : m_script->sections) {
+    for (std::size_t i = 0; i < m_script->sections.size(); ++i) {
+        const Section& section = m_script->sections[i];
         ScriptRail::Part part;
         part.title = QString::fromStdString(section.title);
         part.pause = section.kind == SectionKind::pause;
         part.label = kindWords(section.kind);
-        for (const Step& step : section.steps)
-            for (const Round& round : step.rounds)
-                for (const Turn& turn : round.turns)
-                    part.planned += turn.planned;
+        part.planned = plannedLengthOf(*m_script, i, m_place->leftOut);
         rail.parts.push_back(std::move(part));
     }
     const bool under = m_place->phase != Phase::notStarted && m_place->phase != Phase::ended;
-    const Millis whole = plannedLength(*m_script);
+    const Millis whole = plannedLength(*m_script, m_place->leftOut);
     if (m_place->phase == Phase::ended)
         rail.done = whole;
     if (under) {
-        rail.done = whole - plannedFrom(*m_script, m_place->place) + turnSpent(mirrored(), now);
+        rail.done =
+            whole - plannedFrom(*m_script, m_place->place, m_place->leftOut) + plannedSpent(*m_script, mirrored(), now);
         rail.current = m_place->place.section;
     }
     return rail;

@@ -1,6 +1,7 @@
 #pragma once
 // Everything the leader's room shows, as one value. A stand-in sees the same room with less in it. Made by LeadModel,
 // shown by LeadRoom.
+#include "app/lead/changes_view.h"
 #include "app/lead/class_choice.h"
 #include "app/lead/hall_view_state.h"
 #include "app/lead/own_voice.h"
@@ -51,6 +52,7 @@ struct Column {
     TurnRow::State turns;
     QString note;
     QString next;
+    bool mayChange = false; ///< what comes may be changed from here
 };
 
 /// Her voice, and what else of hers goes out with it.
@@ -70,6 +72,11 @@ struct SummaryView {
     friend bool operator==(const SummaryView&, const SummaryView&) = default;
 };
 
+/// Her papers of the class: handout and paper script.
+enum class PapersView : std::uint8_t { none, offered, making, saved };
+/// Of the one control for them.
+QString wordsOf(PapersView papers);
+
 struct LeadView {
     Stage stage = Stage::waiting;
     Role role = Role::leader;
@@ -79,6 +86,7 @@ struct LeadView {
     NoticeLine::State notice;
 
     ChoiceView choice;
+    PapersView papers = PapersView::none;
     WayIn way;
     QString here; ///< "12 are here, one helper"
 
@@ -94,6 +102,7 @@ struct LeadView {
     ScriptRail::State rail;
     HallState hall;
     QString coverWords; ///< while covered: what cannot wait, without names
+    ChangesView changes;
     CallList::State calls;
     DoorList::State door;
     bool groupWindowShown = false;

@@ -1,15 +1,14 @@
 #include "app/lead/publish.h"
 
+#include "app/widgets/picture_file.h"
 #include "common/base/text.h"
 #include "common/wire/login_text.h"
 #include "common/wire/script_json.h"
 
 #include <QBuffer>
 #include <QDir>
+#include <QFileInfo>
 #include <QImage>
-#include <QImageReader>
-#include <QPainter>
-#include <QSvgRenderer>
 
 #include <algorithm>
 #include <map>
@@ -21,39 +20,6 @@ namespace
 {
 
 constexpr int kSmallestEdge = 80; ///< below this a picture that still does not fit is given up
-/// A picture file larger than this is not opened.
-constexpr qint64 kMostPictureFile = 32LL * 1024 * 1024;
-
-QSize scaledTo(QSizeF size, int edge)
-{
-    return size.scaled(edge, edge, Qt::KeepAspectRatio).toSize().expandedTo({1, 1});
-}
-
-QImage drawn(QSvgRenderer& svg, int edge)
-{
-    QImage image(scaledTo(svg.viewBoxF().isEmpty() ? QSizeF(svg.defaultSize()) : svg.viewBoxF().size(), edge),
-                 QImage::Format_ARGB32_Premultiplied);
-    image.fill(Qt::transparent);
-    QPainter painter(&image);
-    painter.setRenderHint(QPainter::Antialiasing);
-    svg.render(&painter);
-    return image;
-}
-
-/// The picture at no more than this edge; null when it is none.
-QImage readPicture(const QString& path, int edge)
-{
-    if (path.endsWith(QLatin1String(".svg"), Qt::CaseInsensitive)) {
-        QSvgRenderer svg(path);
-        return svg.isValid() ? drawn(svg, edge) : QImage();
-    }
-    QImageReader reader(path);
-    reader.setAutoTransform(true);
-    QImage image = reader.read();
-    if (image.isNull() || std::max(image.width(), image.height()) <= edge)
-        return image;
-    return image.scaled(scaledTo(image.size(), edge), Qt::IgnoreAspectRatio, Qt::SmoothTransformation);
-}
 
 std::string pngOf(const QImage& image)
 {

@@ -16,8 +16,7 @@ namespace vh::lead
 
 /// Longest edge of a picture as homes get it, in px.
 inline constexpr int kPictureEdge = 640;
-/// A part travels in one message as base64: 4 characters for 3 bytes, and room for the rest of the message.
-inline constexpr std::size_t kMostPartBytes = std::min(wire::kPartBytes, (wire::kLeaderMessage - 1024) / 4 * 3);
+inline constexpr std::size_t kMostPartBytes = wire::kPartPutBytes;
 
 struct Part {
     wire::Hash hash{};

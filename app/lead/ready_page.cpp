@@ -170,6 +170,9 @@ QWidget* ReadyPage::makeWayIn()
     m_oneTime = makeLink(m_wayIn);
     column->addWidget(m_oneTime.box);
     column->addStretch();
+    m_papers = new BigButton(wordsOf(PapersView::offered), BigButton::Rank::plain, BigButton::Size::desk, m_wayIn);
+    connect(m_papers, &BigButton::pressRequested, this, &ReadyPage::papersRequested);
+    column->addWidget(m_papers, 0, Qt::AlignLeft);
     return m_wayIn;
 }
 
@@ -263,6 +266,8 @@ void ReadyPage::setState(const LeadView& view)
     m_caution->setVisible(view.notice.words.isEmpty());
     m_wayIn->setVisible(open && view.role == Role::leader);
     m_code->setText(view.way.code);
+    m_papers->setVisible(view.papers != PapersView::none);
+    m_papers->setText(wordsOf(view.papers));
     m_words->setVisible(!view.way.words.isEmpty());
     m_words->setText(view.way.words);
     m_wordsHead->setVisible(!view.way.words.isEmpty());
@@ -284,7 +289,8 @@ void ReadyPage::setState(const LeadView& view)
     const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
     m_mute->setVisible(open && view.voice.offered);
     m_mute->setText(speaks ? tr("Go silent") : tr("Speak to them now"));
-    m_mute->setAccessibleName(speaks ? tr("Go silent, so that nobody hears you") : tr("Let those who are here hear you already"));
+    m_mute->setAccessibleName(speaks ? tr("Go silent, so that nobody hears you")
+                                     : tr("Let those who are here hear you already"));
     m_start->setVisible(open && view.hold == Hold::mine);
 }
 

@@ -28,6 +28,7 @@ public:
 signals:
     void startRequested();
     void takePlaceRequested();
+    void papersRequested();
     void inviteRequested(vh::Role role);
     void copyRequested(const QString& text);
     void callTakeRequested(quint64 call);
@@ -71,6 +72,7 @@ private:
     QLabel* m_code;
     QLabel* m_wordsHead;
     QLabel* m_words;
+    BigButton* m_papers;
     LinkRow m_link;
     LinkRow m_oneTime; ///< of the role asked for last
     Role m_askedFor = Role::moderator;

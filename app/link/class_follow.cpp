@@ -6,6 +6,7 @@
 #include <QTimer>
 
 #include <algorithm>
+#include <utility>
 
 namespace vh::link
 {
@@ -33,7 +34,8 @@ void ClassFollow::take(const wire::ToClient& message)
         m_withheld.clear();
         fetch();
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message); open && !open->parts.empty()) {
-        m_place.reset();
+        if (!m_open || m_open->classId != open->classId)
+            m_place.reset(); // otherwise the class was corrected, where it is
         m_asked.reset();
         m_withheld.clear();
         takeOpen(*open);
@@ -50,51 +52,96 @@ void ClassFollow::take(const wire::ToClient& message)
 
 void ClassFollow::takeOpen(const wire::ClassOpen& open)
 {
-    // After a restart of the relay the pictures of the same class may stand in another order.
-    if (!m_open || m_open->classId != open.classId || m_open->parts.front() != open.parts.front())
+    // Of a class that was corrected the script that is known goes on until the new one is there. After a restart of the
+    // relay the pictures of the same class may stand in another order.
+    if (!m_open || m_open->classId != open.classId)
         m_script.reset();
     m_open = open;
-    std::erase_if(m_parts, [&](const auto& part) {
-        return std::find(open.parts.begin(), open.parts.end(), part.first) == open.parts.end();
-    });
+    std::erase_if(m_parts, [this](const auto& part) { return !isWanted(part.first); });
     readScript(); // the same script once more, in another class
+}
+
+bool ClassFollow::isWanted(const wire::Hash& part) const
+{
+    const auto isIn = [&](const std::vector<wire::Hash>& parts) {
+        return std::find(parts.begin(), parts.end(), part) != parts.end();
+    };
+    return (m_open && isIn(m_open->parts)) || isIn(m_also);
+}
+
+void ClassFollow::alsoFetch(std::vector<wire::Hash> parts)
+{
+    m_also = std::move(parts);
+    for (const wire::Hash& part : m_also)
+        m_withheld.erase(part);
+    std::erase_if(m_parts, [this](const auto& part) { return !isWanted(part.first); });
+    fetch();
+}
+
+void ClassFollow::setHeldBack(bool heldBack)
+{
+    if (std::exchange(m_heldBack, heldBack) && !heldBack)
+        fetch();
+}
+
+std::optional<QByteArray> ClassFollow::part(const wire::Hash& hash) const
+{
+    const auto found = m_parts.find(hash);
+    return found == m_parts.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::optional<wire::Hash> ClassFollow::nextMissing() const
+{
+    const auto missingOf = [this](const std::vector<wire::Hash>& parts) -> std::optional<wire::Hash> {
+        for (const wire::Hash& hash : parts)
+            if (!m_parts.contains(hash) && !m_withheld.contains(hash))
+                return hash;
+        return std::nullopt;
+    };
+    if (m_open)
+        if (const auto missing = missingOf(m_open->parts))
+            return missing;
+    return m_heldBack ? std::nullopt : missingOf(m_also);
 }
 
 /// One at a time, the script first: a refusal does not say what it is about.
 void ClassFollow::fetch()
 {
-    if (!m_open || m_asked)
+    if (m_asked)
         return;
-    const auto missing = std::find_if(m_open->parts.begin(), m_open->parts.end(), [this](const wire::Hash& hash) {
-        return !m_parts.contains(hash) && !m_withheld.contains(hash);
-    });
-    if (missing == m_open->parts.end())
-        return;
-    m_asked = *missing;
-    m_line.tell(wire::PartAsk{*missing});
+    m_asked = nextMissing();
+    if (m_asked)
+        m_line.tell(wire::PartAsk{*m_asked});
 }
 
 void ClassFollow::partRefused(const std::string& code)
 {
-    const bool unknown = code == "part-unknown";
-    if (!m_open || !m_asked || (!unknown && code != "busy" && code != "store-failed"))
+    const bool unknown = code == "part-unknown" || code == "no-class";
+    if (!m_asked || (!unknown && code != "busy" && code != "store-failed"))
         return;
-    const bool later = !unknown || *m_asked == m_open->parts.front(); // without its script there is no class to follow
+    const wire::Hash asked = *m_asked;
+    // Without its script there is no class to follow.
+    const bool script = m_open && asked == m_open->parts.front();
+    const bool later = !unknown || script;
     if (!later)
-        m_withheld.insert(*m_asked);
+        m_withheld.insert(asked);
     m_asked.reset();
     QTimer::singleShot(later ? kAskAgainAfter : std::chrono::milliseconds{0}, this, &ClassFollow::fetch);
+    if (!later && std::find(m_also.begin(), m_also.end(), asked) != m_also.end())
+        emit withheld(asked);
 }
 
 void ClassFollow::readScript()
 {
-    if (m_script || !m_open)
+    if (!m_open || (m_script && m_scriptHash == m_open->parts.front()))
         return;
     const auto found = m_parts.find(m_open->parts.front());
     if (found == m_parts.end())
         return;
-    if (auto script = wire::decodeScript(found->second.toStdString()))
+    if (auto script = wire::decodeScript(found->second.toStdString())) {
+        m_scriptHash = found->first;
         m_script = std::make_shared<const ClassScript>(std::move(*script));
+    }
 }
 
 void ClassFollow::takePart(const QByteArray& frame)
@@ -104,12 +151,13 @@ void ClassFollow::takePart(const QByteArray& frame)
     if (wire::binaryTypeOf(bytes) != static_cast<std::uint8_t>(wire::BinaryType::part))
         return;
     const auto part = wire::decodePart(bytes);
-    if (!part || !m_open || std::find(m_open->parts.begin(), m_open->parts.end(), part->hash) == m_open->parts.end())
+    if (!part || (!isWanted(part->hash) && m_asked != part->hash))
         return;
     const std::string_view text(reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size());
     if (wire::sha256(text) != part->hash)
         return;
-    m_parts[part->hash] = QByteArray(text.data(), static_cast<qsizetype>(text.size()));
+    if (isWanted(part->hash))
+        m_parts[part->hash] = QByteArray(text.data(), static_cast<qsizetype>(text.size()));
     readScript();
     if (m_asked == part->hash) {
         m_asked.reset();

@@ -57,6 +57,16 @@ bool Look::applyTo(QApplication& app) const
     return true;
 }
 
+LookOf::LookOf(TextSize size) : m_before(inForce())
+{
+    inForce() = Look(m_before.ground(), size);
+}
+
+LookOf::~LookOf()
+{
+    inForce() = m_before;
+}
+
 void paintSheet(QPainter& painter, const QRectF& where, const QColor& fill)
 {
     painter.save();

@@ -52,6 +52,20 @@ private:
     TextSize m_textSize;
 };
 
+/// While it lives, what is laid out and painted comes out with another size of text: how a screen looks to somebody
+/// else. One at a time, not across the event loop.
+class LookOf
+{
+public:
+    explicit LookOf(TextSize size);
+    ~LookOf();
+    LookOf(const LookOf&) = delete;
+    LookOf& operator=(const LookOf&) = delete;
+
+private:
+    Look m_before;
+};
+
 /// What the style sheet knows by `setProperty(kRoleProperty, ...)` on a QLabel or QFrame:
 /// "title", "heading", "second", "note" for text; a participant's "question" and "words"; "sheet", "quiet" for frames.
 /// On a QLineEdit "desk" is the height of a leader's or helper's control instead of a participant's.

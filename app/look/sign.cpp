@@ -41,12 +41,14 @@ const char* nameOf(Sign sign)
         return "tick";
     case Sign::undo:
         return "undo";
-    case Sign::microphone:
-        return "microphone";
+    case Sign::carried:
+        return "carried";
     case Sign::heard:
         return "heard";
     case Sign::unheard:
         return "unheard";
+    case Sign::paper:
+        return "paper";
     }
     return "";
 }

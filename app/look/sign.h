@@ -10,8 +10,22 @@ class QRectF;
 namespace vh::look
 {
 
-enum class Sign : quint8 { help, hello, write, choices, seen, unseen, leave, tick, undo, microphone, heard, unheard };
-inline constexpr int kSignCount = 12;
+enum class Sign : quint8 {
+    help,
+    hello,
+    write,
+    choices,
+    seen,
+    unseen,
+    leave,
+    tick,
+    undo,
+    carried,
+    heard,
+    unheard,
+    paper
+};
+inline constexpr int kSignCount = 13;
 
 /// As large as fits into the middle of `where`, in `colour`.
 void paintSign(QPainter& painter, Sign sign, const QRectF& where, const QColor& colour);

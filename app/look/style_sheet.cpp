@@ -27,6 +27,7 @@ QLineEdit, QComboBox { min-height: 44px; font-size: {touch}px; }
 QLineEdit[vhRole="desk"] { min-height: 28px; font-size: {body}px; padding: 4px 12px; }
 QLineEdit[vhRole="desk"]:focus { padding: 2px 10px; }
 QPlainTextEdit { padding: 10px 12px; }
+QPlainTextEdit[vhRole="words"] { font-size: {touch}px; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus { border: 4px solid {deep}; padding: 4px 12px; }
 QComboBox::drop-down { border: none; width: 44px; }
 QComboBox::down-arrow { image: url(:/look/down-{ground}.svg); width: 26px; height: 26px; }

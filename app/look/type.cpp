@@ -28,6 +28,8 @@ int usualPixels(Type type)
         return 19;
     case Type::touch:
         return 24;
+    case Type::caption:
+        return 20;
     case Type::title:
         return 21;
     case Type::heading:

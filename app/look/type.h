@@ -15,6 +15,7 @@ enum class Type {
     body,    ///< running text
     control, ///< words on a leader's or helper's control
     touch,   ///< words on a participant's control
+    caption, ///< the second line on one
     title,   ///< head of a screen or of a list
     heading, ///< head of a question
     cue,     ///< whose turn it is; never under 32 px

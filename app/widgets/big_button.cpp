@@ -19,7 +19,9 @@ namespace
 // The focus ring stands around the body, with a hair of ground between: both belong to the widget.
 constexpr int kRingRoom = Space::focusRing + 2;
 constexpr double kNamePad = Space::wide;
+constexpr double kSignGap = 10;    // between a sign and its words
 constexpr double kLinePitch = 1.3; // of the letters' size, from line to line
+constexpr double kCaptionPitch = 1.16;
 
 const Clock& machineClock()
 {
@@ -97,7 +99,9 @@ QFont BigButton::wordsFont() const
 /// Of the key's name or of the caption.
 QFont BigButton::smallFont() const
 {
-    return Look::current().font(m_keyHint.isEmpty() ? look::Type::note : look::Type::fine);
+    if (!m_keyHint.isEmpty())
+        return Look::current().font(look::Type::fine);
+    return Look::current().font(m_size == Size::desk ? look::Type::note : look::Type::caption);
 }
 
 double BigButton::signSide() const
@@ -121,7 +125,7 @@ void BigButton::setHintGivesWay()
 
 QSize BigButton::sizeHint() const
 {
-    return sizeWith(m_sign ? signSide() + Space::gap : 0, true);
+    return sizeWith(m_sign ? signSide() + kSignGap : 0, true);
 }
 
 QSize BigButton::sizeWith(double signRoom, bool hint) const
@@ -129,12 +133,13 @@ QSize BigButton::sizeWith(double signRoom, bool hint) const
     const bool touch = m_size != Size::desk;
     const double wide = std::max(widthOf(text(), m_caption, hint), widthOf(m_alsoWords, m_alsoCaption, hint)) +
                         signRoom + 2 * (touch ? Space::wide - 4 : Space::wide - 8);
-    double high = kLinePitch * wordsFont().pixelSize();
-    if (!m_caption.isEmpty() || !m_alsoCaption.isEmpty())
-        high += kLinePitch * smallFont().pixelSize();
+    const bool twoLines = !m_caption.isEmpty() || !m_alsoCaption.isEmpty();
+    double high = kLinePitch * wordsFont().pixelSize() + (twoLines ? Space::small : Space::gap);
+    if (twoLines)
+        high += kCaptionPitch * smallFont().pixelSize();
     const int least = touch ? Space::touch : Space::control;
     const QSize body(std::max(static_cast<int>(std::ceil(wide)), least),
-                     std::max(static_cast<int>(std::ceil(high)) + Space::gap, least));
+                     std::max(static_cast<int>(std::ceil(high)), least));
     return body + QSize(2 * kRingRoom, 2 * kRingRoom);
 }
 
@@ -179,7 +184,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     const QColor front = main ? colours.onDeep : isEnabled() ? colours.deep : colours.secondInk;
     const QColor second = main ? colours.onDeep : colours.secondInk;
     const bool hint = !m_keyHint.isEmpty() && (!m_hintGivesWay || width() >= sizeHint().width());
-    const double signRoom = m_sign ? signSide() + Space::gap : 0;
+    const double signRoom = m_sign ? signSide() + kSignGap : 0;
     // In the middle; names, which stand below each other, all begin at one edge.
     double left = m_size == Size::name ? body.left() + kNamePad
                                        : body.center().x() - (widthOf(text(), m_caption, hint) + signRoom) / 2;
@@ -189,7 +194,7 @@ void BigButton::paintWords(QPainter& painter, const QRectF& body) const
     left += signRoom;
 
     const double wordsHigh = kLinePitch * wordsFont().pixelSize();
-    const double captionHigh = m_caption.isEmpty() ? 0 : kLinePitch * smallFont().pixelSize();
+    const double captionHigh = m_caption.isEmpty() ? 0 : kCaptionPitch * smallFont().pixelSize();
     const double top = body.center().y() - (wordsHigh + captionHigh) / 2;
     const auto line = [&](double x, double y, double high, const QFont& font, const QColor& colour,
                           const QString& words) {

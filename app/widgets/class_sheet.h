@@ -10,6 +10,10 @@
 namespace vh
 {
 
+/// Of a step's text in a home: a short phrase is no easier to read when it is larger still; what is too long for the
+/// screen otherwise (to be read, not to be said) is smaller, so that all of it is seen.
+inline constexpr FitLimits kHomeText{look::kSmallestClassText, 24, 132, look::Weight::regular};
+
 class ClassSheet : public QWidget
 {
     Q_OBJECT

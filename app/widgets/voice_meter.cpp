@@ -49,6 +49,8 @@ QString VoiceMeter::wordsOf(const State& state)
 {
     if (!state.words.isEmpty())
         return state.words;
+    if (state.of == Of::noTurn)
+        return {};
     if (state.standing == Standing::cantTell)
         return tr("I can't tell just now");
     return firstUpper(vh::wordsOf(state.standing));
@@ -56,7 +58,11 @@ QString VoiceMeter::wordsOf(const State& state)
 
 QString VoiceMeter::whyOf(const State& state)
 {
-    return state.standing == Standing::cantTell ? firstUpper(vh::wordsOf(state.reason)) : QString();
+    if (state.of == Of::noTurn)
+        return {};
+    if (state.standing == Standing::cantTell)
+        return firstUpper(vh::wordsOf(state.reason));
+    return state.of == Of::lastTurn && !wordsOf(state).isEmpty() ? tr("your last turn") : QString();
 }
 
 VoiceMeter::VoiceMeter(QWidget* parent) : SpokenWidget(QAccessible::Indicator, parent)
@@ -74,7 +80,7 @@ void VoiceMeter::setState(const State& state)
     if (words.isEmpty())
         say(tr("Your voice"));
     else // told when it changes, which is between turns
-        alert(why.isEmpty() ? words : tr("%1. %2.").arg(words, why));
+        alert(why.isEmpty() ? words : tr("%1. %2.").arg(words, firstUpper(why)));
     update();
 }
 

@@ -12,6 +12,8 @@ class VoiceMeter : public SpokenWidget
 {
     Q_OBJECT
 public:
+    /// Which turn the standing's words speak of: where it is over, they say so; nowhere: there are none.
+    enum class Of : std::uint8_t { thisTurn, lastTurn, noTurn };
     struct State {
         Standing standing = Standing::notYet;
         Blank reason = Blank::none;       ///< why, where standing is cantTell
@@ -19,11 +21,12 @@ public:
         float uncertaintyDb = 2;          ///< the soft edge reaches this far to either side
         Band band;
         QString words; ///< said instead of the standing's ("I hear you"); empty: the standing's own
+        Of of = Of::thisTurn;
         friend bool operator==(const State&, const State&) = default;
     };
     /// Beside the bar, large: "Easy to hear", "I can't tell just now", ...
     static QString wordsOf(const State& state);
-    /// Below that: why; or empty.
+    /// Below that: why, or of which turn; or empty.
     static QString whyOf(const State& state);
 
     explicit VoiceMeter(QWidget* parent = nullptr);

@@ -51,8 +51,10 @@ void HomeMeter::follow(const wire::PlaceNow& place, const ClassScript& script, f
     }
     const bool on = place.phase == Phase::running || place.phase == Phase::waiting;
     m_held = place.phase != Phase::running;
-    if (m_turn && m_turn->tally.reading().turnSerial == place.turnSerial && on)
-        return; // the clock is held, or runs on: it is the same turn
+    if (m_turn && m_turn->tally.reading().turnSerial == place.turnSerial && on) {
+        m_turn->length = place.turnLength; // the clock is held, or runs on, for longer perhaps: it is the same turn
+        return;
+    }
     finish(now);
     const auto at = turnAt(script, place.place);
     const bool wasOthersTurn = std::exchange(m_othersTurn, on && at && !isSpoken(at->turn->kind));

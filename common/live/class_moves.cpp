@@ -20,7 +20,7 @@ void runUntil(const ClassScript& script, ClassState& state, Instant until)
 {
     while (state.phase == Phase::running && until - state.turnStartedAt >= state.turnLength) {
         const Instant over = state.turnStartedAt + state.turnLength;
-        const auto next = nextTurn(script, state.place);
+        const auto next = nextTurn(script, state.place, state.leftOut);
         ++state.serial;
         if (next) {
             state.place = *next;
@@ -60,6 +60,16 @@ void seen(ClassState& state, Instant at)
 {
     state.lease.lastSeen = std::max(state.lease.lastSeen, at);
     state.silentSince.reset();
+}
+
+void moveTo(const ClassScript& script, ClassState& state, const Place& place, Instant at)
+{
+    state.phase = Phase::running;
+    state.place = place;
+    state.turnStartedAt = at;
+    state.turnSpent = Millis{0};
+    state.turnLength = turnAt(script, place)->turn->planned;
+    state.pressedSerial = state.turnSerial = ++state.serial;
 }
 
 } // namespace step
@@ -111,8 +121,8 @@ Instant expectedEnd(const ClassScript& script, const ClassState& state, Instant 
 {
     if (state.endedAt)
         return *state.endedAt;
-    const auto next = nextTurn(script, state.place);
-    const Millis afterThisTurn = next ? plannedFrom(script, *next) : Millis{0};
+    const auto next = nextTurn(script, state.place, state.leftOut);
+    const Millis afterThisTurn = next ? plannedFrom(script, *next, state.leftOut) : Millis{0};
     if (state.phase == Phase::running)
         return state.turnStartedAt + state.turnLength + afterThisTurn;
     return now + (state.turnLength - state.turnSpent) + afterThisTurn;

@@ -9,11 +9,19 @@ namespace vh
 namespace
 {
 
-enum class Unit : std::uint8_t { round, step };
+enum class Unit : std::uint8_t { turn, round, step };
 
 bool sameUnit(Unit unit, const Place& a, const Place& b)
 {
-    return unit == Unit::round ? roundStart(a) == roundStart(b) : stepStart(a) == stepStart(b);
+    switch (unit) {
+    case Unit::turn:
+        return a == b;
+    case Unit::round:
+        return roundStart(a) == roundStart(b);
+    case Unit::step:
+        break;
+    }
+    return stepStart(a) == stepStart(b);
 }
 
 /// Where the class was when the leader pressed: since then only the clock has moved, one turn for every serial.
@@ -21,7 +29,7 @@ Place placeSeen(const ClassScript& script, const ClassState& state, std::uint32_
 {
     Place place = state.place;
     for (std::uint32_t serial = state.serial; serial > seenSerial; --serial) {
-        const auto previous = previousTurn(script, place);
+        const auto previous = previousTurn(script, place, state.leftOut);
         if (!previous)
             break;
         place = *previous;
@@ -37,7 +45,7 @@ bool inReach(const ClassScript& script, const ClassState& state, Unit unit, cons
     while (!sameUnit(unit, place, seen)) {
         if (now - began > kPressGrace)
             return false;
-        const auto previous = previousTurn(script, place);
+        const auto previous = previousTurn(script, place, state.leftOut);
         if (!previous)
             return false;
         place = *previous;
@@ -46,22 +54,12 @@ bool inReach(const ClassScript& script, const ClassState& state, Unit unit, cons
     return true;
 }
 
-void moveTo(const ClassScript& script, ClassState& state, const Place& place, Instant at)
-{
-    state.phase = Phase::running;
-    state.place = place;
-    state.turnStartedAt = at;
-    state.turnSpent = Millis{0};
-    state.turnLength = turnAt(script, place)->turn->planned;
-    state.pressedSerial = state.turnSerial = ++state.serial;
-}
-
 Refusal start(const ClassScript& script, ClassState& state, Instant at)
 {
     if (state.phase != Phase::notStarted || !turnAt(script, Place{}))
         return Refusal::notNow;
     state.startedAt = at;
-    moveTo(script, state, Place{}, at);
+    step::moveTo(script, state, Place{}, at);
     return Refusal::none;
 }
 
@@ -101,15 +99,16 @@ Refusal move(const ClassScript& script, ClassState& state, const Command& comman
         return Refusal::oldPlace;
 
     if (command.kind == CommandKind::goOn || command.kind == CommandKind::skip) {
-        const auto target = unit == Unit::step ? nextStep(script, seen) : nextRound(script, seen);
+        const auto target =
+            unit == Unit::step ? nextStep(script, seen, state.leftOut) : nextRound(script, seen, state.leftOut);
         if (!target)
             return Refusal::notNow;
         if (state.place < *target)
-            moveTo(script, state, *target, at);
+            step::moveTo(script, state, *target, at);
     } else if (command.kind == CommandKind::back) {
-        moveTo(script, state, previousRound(script, seen).value_or(roundStart(seen)), at);
+        step::moveTo(script, state, previousRound(script, seen, state.leftOut).value_or(roundStart(seen)), at);
     } else {
-        moveTo(script, state, roundStart(seen), at);
+        step::moveTo(script, state, roundStart(seen), at);
     }
     return Refusal::none;
 }
@@ -130,6 +129,14 @@ Refusal carryOut(const ClassScript& script, ClassState& state, const Command& co
     case CommandKind::onceMore:
     case CommandKind::skip:
         return move(script, state, command, at);
+    case CommandKind::jump:
+        return step::jump(script, state, command, at);
+    case CommandKind::stretch: {
+        const Place seen = placeSeen(script, state, command.seenSerial);
+        return step::stretch(script, state, command, seen, inReach(script, state, Unit::turn, seen, at), at);
+    }
+    case CommandKind::leaveOut:
+        return step::leaveOut(script, state, command);
     }
     return Refusal::notNow;
 }
@@ -158,51 +165,6 @@ Outcome apply(const ClassScript& script, const ClassState& state, const Command&
     const std::uint32_t before = next.serial;
     outcome.refusal = carryOut(script, next, command, at);
     outcome.moved = next.serial != before;
-    return outcome;
-}
-
-Outcome reassert(const ClassScript& script, const ClassState& state, PersonId who, std::uint32_t leaseEpoch,
-                 std::uint32_t seenSerial, const Place& seenPlace, Instant now)
-{
-    const Instant at = step::notBefore(state, now);
-    Outcome outcome{Refusal::none, tick(script, state, at), false};
-    ClassState& next = outcome.state;
-    if (who != next.lease.holder) {
-        outcome.refusal = Refusal::notLeader;
-    } else if (leaseEpoch != next.lease.epoch) {
-        outcome.refusal = Refusal::oldLease;
-    } else if (next.phase == Phase::ended) {
-        outcome.refusal = Refusal::notNow;
-    } else if (seenSerial <= next.serial || seenSerial - next.serial > kMostSerialsLost || !turnAt(script, seenPlace)) {
-        outcome.refusal = Refusal::oldPlace;
-    } else {
-        step::seen(next, at);
-        next.serial = seenSerial; // moveTo makes it one more: a new change, later than all she saw
-        next.startedAt = next.startedAt.value_or(at);
-        moveTo(script, next, seenPlace, at);
-        outcome.moved = true;
-    }
-    return outcome;
-}
-
-Outcome revise(const ClassScript& old, const ClassScript& script, const ClassState& state, std::uint32_t revision,
-               Instant now)
-{
-    const Instant at = step::notBefore(state, now);
-    Outcome outcome{Refusal::none, tick(old, state, at), false};
-    ClassState& next = outcome.state;
-    const auto here = turnAt(script, next.place);
-    if (revision < next.revision) {
-        outcome.refusal = Refusal::oldPlace;
-    } else if (next.phase == Phase::ended || !here) {
-        outcome.refusal = Refusal::notNow;
-    } else if (revision > next.revision) {
-        next.revision = revision;
-        // A turn that has already lasted longer than it now should is over at once, not in the past.
-        next.turnLength = std::max(here->turn->planned, turnSpent(next, at));
-        next.pressedSerial = ++next.serial;
-        outcome.moved = true;
-    }
     return outcome;
 }
 

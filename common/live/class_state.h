@@ -39,7 +39,9 @@ struct ClassState {
     std::uint32_t pressedSerial = 0; ///< serial of the last change that was not simply the clock moving on
     Instant turnStartedAt{};         ///< running: when it began, moved on by however long it was held
     Millis turnSpent{0};             ///< not running: how much of the turn had gone when the clock was held
-    Millis turnLength{0};
+    Millis turnLength{0};            ///< as planned, and what the leader has given it besides
+    /// Of the whole class, those that have been passed too.
+    LeftOut leftOut;
     std::optional<Instant> startedAt;
     std::optional<Instant> endedAt;
     PersonId leader; ///< who opened the class; may always take the place back

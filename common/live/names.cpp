@@ -14,8 +14,10 @@ using namespace std::string_view_literals;
 
 // Each in the order of its enum.
 constexpr std::array kPhases{"notStarted"sv, "running"sv, "waiting"sv, "calmPause"sv, "ended"sv};
-constexpr std::array kCommands{"start"sv, "goOn"sv, "back"sv, "onceMore"sv, "wait"sv, "resume"sv, "skip"sv, "end"sv};
-constexpr std::array kRefusals{"none"sv, "oldLease"sv, "oldPlace"sv, "notNow"sv, "notLeader"sv};
+constexpr std::array kCommands{"start"sv, "goOn"sv, "back"sv, "onceMore"sv, "wait"sv,    "resume"sv,
+                               "skip"sv,  "end"sv,  "jump"sv, "stretch"sv,  "leaveOut"sv};
+constexpr std::array kRefusals{"none"sv,      "oldLease"sv, "oldPlace"sv,  "notNow"sv,
+                               "notLeader"sv, "noStep"sv,   "oldScript"sv, "otherPast"sv};
 constexpr std::array kStandings{"notYet"sv,  "inBand"sv,   "below"sv,   "above"sv,   "straining"sv,
                                 "noVoice"sv, "cantTell"sv, "resting"sv, "private"sv, "away"sv};
 

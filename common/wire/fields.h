@@ -29,10 +29,15 @@ namespace json = boost::json;
 /// The most that a text (code points) or a list (items) may hold; numbers are bounded by their type.
 struct Limit {
     std::size_t most = 200;
+    bool mayMiss = false; ///< a list that is not there is an empty one, and an empty one is not sent
 };
 constexpr Limit atMost(std::size_t most)
 {
     return Limit{most};
+}
+constexpr Limit noneOrAtMost(std::size_t most)
+{
+    return Limit{most, true};
 }
 
 /// Names of an enumeration's values on the wire, in order. Specialised in names.h.
@@ -75,9 +80,12 @@ public:
     explicit FieldWriter(json::object& object) : m_object(object) {}
 
     template <class T>
-    void operator()(std::string_view name, const T& value, Limit = {})
+    void operator()(std::string_view name, const T& value, Limit limit = {})
     {
-        if constexpr (isOptional<T>) {
+        if constexpr (isVector<T>) {
+            if (!limit.mayMiss || !value.empty())
+                m_object[name] = toJson(value);
+        } else if constexpr (isOptional<T>) {
             if (value)
                 m_object[name] = toJson(*value);
         } else {
@@ -140,6 +148,9 @@ public:
                 return;
             fromJson(*found, value.emplace(), limit, name);
         } else {
+            if constexpr (isVector<T>)
+                if (limit.mayMiss && (!found || found->is_null()))
+                    return value.clear();
             if (!found)
                 return wrong(name, "is missing");
             fromJson(*found, value, limit, name);

@@ -35,6 +35,21 @@ struct OpenClass {
     }
 };
 
+/// The leader corrects the class that is open: other parts, already there, the script first. `revision` is the one she
+/// corrected: compare and set.
+struct ReviseClass {
+    static constexpr std::string_view kName = "reviseClass";
+    RequestId id;
+    std::uint32_t lease = 0;
+    std::uint32_t revision = 0;
+    std::vector<Hash> parts;
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("lease", lease), visit("revision", revision);
+        visit("parts", parts, atMost(kPartsPerClass));
+    }
+};
+
 /// The leader's press. `lease` and `serial` are what she believed when she pressed: compare and set.
 struct Lead {
     static constexpr std::string_view kName = "lead";
@@ -42,9 +57,13 @@ struct Lead {
     CommandKind command = CommandKind::goOn;
     std::uint32_t lease = 0;
     std::uint32_t serial = 0;
+    std::optional<StepAt> to{};   ///< jump
+    std::optional<Millis> more{}; ///< stretch
+    LeftOut leftOut{};            ///< leaveOut
     void fields(auto& visit)
     {
         visit("id", id), visit("command", command), visit("lease", lease), visit("serial", serial);
+        visit("to", to), visit("more", more), visit("leftOut", leftOut, noneOrAtMost(kMostLeftOut));
     }
 };
 
@@ -69,7 +88,12 @@ struct Reassert {
     std::uint32_t lease = 0;
     std::uint32_t serial = 0;
     Place place;
-    void fields(auto& visit) { visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place); }
+    LeftOut leftOut{};
+    void fields(auto& visit)
+    {
+        visit("id", id), visit("lease", lease), visit("serial", serial), visit("place", place);
+        visit("leftOut", leftOut, noneOrAtMost(kMostLeftOut));
+    }
 };
 
 } // namespace vh::wire

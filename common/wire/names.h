@@ -18,6 +18,11 @@ void fieldsOf(Place& place, auto& visit)
     visit("section", place.section), visit("step", place.step), visit("round", place.round), visit("turn", place.turn);
 }
 
+void fieldsOf(StepAt& step, auto& visit)
+{
+    visit("section", step.section), visit("step", step.step);
+}
+
 } // namespace vh
 
 namespace vh::wire
@@ -48,8 +53,8 @@ struct WireNames<HomeLine> {
 };
 template <>
 struct WireNames<CommandKind> {
-    static constexpr std::array<std::string_view, 8> kNames{"start", "goOn",   "back", "onceMore",
-                                                            "wait",  "resume", "skip", "end"};
+    static constexpr std::array<std::string_view, 11> kNames{"start", "goOn", "back", "onceMore", "wait",    "resume",
+                                                             "skip",  "end",  "jump", "stretch",  "leaveOut"};
 };
 template <>
 struct WireNames<AgreementKind> {

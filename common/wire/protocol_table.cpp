@@ -48,6 +48,8 @@ constexpr std::array kRules{
     Rule{"revokeDevice", false, kIn, kEveryRole, kHomeMessage},
     Rule{"partPut", false, kIn, kLeader, kLeaderMessage},
     Rule{"openClass", false, kIn, kLeader, kLeaderMessage},
+    Rule{"reviseClass", false, kIn, kLeader, kHomeMessage},
+    Rule{"offerHandout", false, kIn, kLeader, kHomeMessage},
     Rule{"setBand", false, kIn, kLeader, kHomeMessage},
     Rule{"privateWord", false, kIn, kLeader, kHomeMessage},
     Rule{"invite", false, kIn, kLeader, kHomeMessage},
@@ -68,6 +70,13 @@ constexpr std::array kRules{
     Rule{"helpTake", false, kIn, kDesk, kHomeMessage},
     Rule{"helpDone", false, kIn, kDesk, kHomeMessage},
     Rule{"attendByHand", false, kIn, kDesk, kHomeMessage},
+    Rule{"takeBackOwn", false, kIn, kEveryRole, kHomeMessage},
+    Rule{"claim", false, kIn, kDesk, kHomeMessage},
+    Rule{"reply", false, kIn, kDesk, kHomeMessage},
+    Rule{"setRest", false, kIn, kDesk, kHomeMessage},
+    Rule{"openBoard", false, kIn, kLeader, kHomeMessage},
+    Rule{"takeItem", false, kIn, kLeader, kHomeMessage},
+    Rule{"actsAsk", false, kIn, kDesk, kHomeMessage},
 };
 
 } // namespace

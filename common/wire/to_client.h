@@ -42,7 +42,8 @@ struct PlaceNow {
     std::optional<Instant> startedAt; ///< of the class, by the relay's clock; absent until it has begun
     Instant turnStartedAt{};          ///< by the relay's clock; meaningful while running
     Millis turnSpent{0};              ///< while the clock is held
-    Millis turnLength{0};
+    Millis turnLength{0};             ///< as planned, and what the leader has given it besides
+    LeftOut leftOut{};                ///< steps that this class leaves out, in order
     HomeLine line = HomeLine::classNotStarted;
     std::string leaderName; ///< who holds the place now
     std::uint32_t lease = 0;
@@ -51,12 +52,13 @@ struct PlaceNow {
         visit("seq", seq), visit("class", classId), visit("revision", revision), visit("serial", serial);
         visit("turnSerial", turnSerial), visit("phase", phase), visit("place", place), visit("startedAt", startedAt),
             visit("turnStartedAt", turnStartedAt);
-        visit("turnSpent", turnSpent), visit("turnLength", turnLength), visit("line", line);
+        visit("turnSpent", turnSpent), visit("turnLength", turnLength);
+        visit("leftOut", leftOut, noneOrAtMost(kMostLeftOut)), visit("line", line);
         visit("leaderName", leaderName, atMost(kNameLength)), visit("lease", lease);
     }
 };
 
-/// The class that is open: its parts, the script first.
+/// The class that is open: its parts, the script first. Said again, with other parts, when it has been corrected.
 struct ClassOpen {
     static constexpr std::string_view kName = "class";
     std::uint64_t seq = 0;
@@ -83,15 +85,16 @@ struct BoardItem {
     std::string name; ///< of the author, where they agreed to be seen; else empty
     std::string text;
     Instant at{};
+    bool gone = false; ///< it was on the board, and is there no longer; the text is empty
     void fields(auto& visit)
     {
-        visit("item", item), visit("change", change), visit("kind", kind);
+        visit("item", item), visit("change", change), visit("kind", kind), visit("gone", gone);
         visit("name", name, atMost(kNameLength));
         visit("text", text, atMost(kChatLength)), visit("at", at);
     }
 };
 
-/// What came onto the board.
+/// What came onto the board, or went from it.
 struct Board {
     static constexpr std::string_view kName = "board";
     std::uint64_t seq = 0;
@@ -141,10 +144,14 @@ struct Welcome {
     std::optional<ClassOpen> open;
     std::optional<PlaceNow> place;
     std::vector<BoardItem> board;
-    std::vector<CallStatus> calls; ///< this person's own, unanswered or unfinished
-    std::optional<VoiceNow> voice; ///< absent: none
+    std::vector<std::uint64_t> own;  ///< items on the board, or still to be read, that this person wrote
+    std::vector<Answer> answers;     ///< to this person, of the last day
+    std::optional<MayWrite> writing; ///< absent: this person may write
+    std::vector<CallStatus> calls;   ///< this person's own, unanswered or unfinished
+    std::optional<VoiceNow> voice;   ///< absent: none
     std::optional<Speaking> speaking;
     std::optional<InvitedToSpeak> invited;
+    std::optional<HandoutNow> handout; ///< of the class that is open, or was the last
     void fields(auto& visit)
     {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
@@ -154,8 +161,10 @@ struct Welcome {
         visit("agreements", agreements, atMost(32));
         visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
-        visit("board", board, atMost(kBoardTail)), visit("calls", calls, atMost(20));
+        visit("board", board, atMost(kBoardTail)), visit("own", own, atMost(kBoardTail + 100));
+        visit("answers", answers, atMost(kBoardTail)), visit("writing", writing), visit("calls", calls, atMost(20));
         visit("voice", voice), visit("speaking", speaking), visit("invited", invited);
+        visit("handout", handout);
     }
 };
 
@@ -248,9 +257,9 @@ struct Devices {
     void fields(auto& visit) { visit("devices", devices, atMost(50)); }
 };
 
-using ToClient =
-    std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
-                 ClockAnswer, Here, Seats, Door, ToRead, Decided, Calls, Attendance, LeaseNow, WordHeard, WorthNow,
-                 Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver>;
+using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
+                              Unsupported, ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer,
+                              MayWrite, Calls, Attendance, LeaseNow, WordHeard, WorthNow, Band, Devices, Summary,
+                              VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow>;
 
 } // namespace vh::wire

@@ -51,10 +51,11 @@ struct Waiting {
     std::string name;
     std::string device;
     Instant since{};
+    std::string like; ///< somebody of the group whose name looks the same; empty: nobody
     void fields(auto& visit)
     {
         visit("door", door), visit("name", name, atMost(kNameLength)), visit("device", device, atMost(kLabelLength));
-        visit("since", since);
+        visit("since", since), visit("like", like, atMost(kNameLength));
     }
 };
 
@@ -65,34 +66,6 @@ struct Door {
     std::vector<Waiting> waiting;
     std::vector<std::string> words;
     void fields(auto& visit) { visit("waiting", waiting, atMost(kDoorWaiting)), visit("words", words, atMost(4)); }
-};
-
-struct HeldLine {
-    std::uint64_t item = 0;
-    std::string name;
-    std::string text;
-    Instant at{};
-    void fields(auto& visit)
-    {
-        visit("item", item), visit("name", name, atMost(kNameLength)), visit("text", text, atMost(kChatLength));
-        visit("at", at);
-    }
-};
-
-/// What is to read, oldest first: all of it on joining, then what came; and what was decided meanwhile, by whom.
-struct ToRead {
-    static constexpr std::string_view kName = "toRead";
-    bool whole = false;
-    std::vector<HeldLine> lines;
-    void fields(auto& visit) { visit("whole", whole), visit("lines", lines, atMost(1000)); }
-};
-
-struct Decided {
-    static constexpr std::string_view kName = "decided";
-    std::uint64_t item = 0;
-    Decision decision = Decision::show;
-    std::string by;
-    void fields(auto& visit) { visit("item", item), visit("decision", decision), visit("by", by, atMost(kNameLength)); }
 };
 
 /// Calls for help, to helpers and leaders: the changed ones; all unfinished ones on joining.

@@ -5,6 +5,8 @@
 #include "common/base/role.h"
 #include "common/live/agreements.h"
 #include "common/live/class_state.h"
+#include "common/wire/board_messages.h"
+#include "common/wire/handout_messages.h"
 #include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
@@ -152,14 +154,6 @@ struct TurnDone {
     }
 };
 
-/// A line for the board; held until somebody lets it through.
-struct Write {
-    static constexpr std::string_view kName = "write";
-    RequestId id;
-    std::string text;
-    void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kChatLength)); }
-};
-
 /// "Hello, everybody": on, or taken back. Counted for all to see, one for each person and class; said twice it counts
 /// once.
 struct Greet {
@@ -238,21 +232,6 @@ struct TurnAway {
     void fields(auto& visit) { visit("id", id), visit("door", door); }
 };
 
-enum class Decision : std::uint8_t { show, setAside };
-template <>
-struct WireNames<Decision> {
-    static constexpr std::array<std::string_view, 2> kNames{"show", "setAside"};
-};
-
-/// What becomes of one held line.
-struct Decide {
-    static constexpr std::string_view kName = "decide";
-    RequestId id;
-    std::uint64_t item = 0;
-    Decision decision = Decision::show;
-    void fields(auto& visit) { visit("id", id), visit("item", item), visit("decision", decision); }
-};
-
 /// A line from the desk to everybody.
 struct Notice {
     static constexpr std::string_view kName = "notice";
@@ -312,8 +291,9 @@ struct AttendByHand {
 
 using ToRelay =
     std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
-                 HelpTakeBack, PartAsk, PartPut, OpenClass, Lead, Leading, TakePlace, Reassert, SetBand, PrivateWord,
-                 Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk, RevokeDevice,
-                 UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking>;
+                 HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
+                 PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
+                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk>;
 
 } // namespace vh::wire

@@ -16,6 +16,11 @@ public:
     CannedTurns(Character character, std::uint64_t seed) : m_character(character), m_seed(seed) {}
 
     void begin(const TurnBegun& turn) override { m_turn = turn; }
+    void isToLast(Millis length) override
+    {
+        if (m_turn)
+            m_turn->moment.length = length;
+    }
     std::optional<Reading> reading(Millis spent) override
     {
         return m_turn ? std::optional(cannedReading(m_character, momentAt(spent), m_seed)) : std::nullopt;

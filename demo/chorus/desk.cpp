@@ -18,18 +18,19 @@ void Desk::heard(const wire::ToClient& message, Instant at)
         for (const wire::Waiting& waiting : door->waiting)
             if (waiting.device == kDeviceLabel && m_letIn.insert(waiting.door).second)
                 m_line.ask(wire::LetIn{{}, waiting.door, {}});
-    } else if (const auto* lines = std::get_if<wire::ToRead>(&message); lines && m_duties.tends) {
-        for (const wire::HeldLine& line : lines->lines)
-            m_due.push_back({at + kReading, What::show, line.item});
-    } else if (const auto* decided = std::get_if<wire::Decided>(&message)) {
-        std::erase_if(m_due, [&](const Due& due) { return due.what == What::show && due.number == decided->item; });
+    } else if (const auto* desk = std::get_if<wire::OnDesk>(&message); desk && m_duties.tends) {
+        for (const wire::DeskItem& item : desk->items) {
+            std::erase_if(m_due, [&](const Due& due) { return due.what == What::show && due.number == item.item; });
+            if (item.state == wire::DeskState::held)
+                m_due.push_back({at + kReading, What::show, item.item, item.change});
+        }
     } else if (const auto* calls = std::get_if<wire::Calls>(&message); calls && m_duties.tends) {
         for (const wire::Call& call : calls->calls) {
             if (call.done) {
                 forgetCall(call.call);
             } else if (m_calls.insert(call.call).second && call.takenBy.empty()) {
-                m_due.push_back({at + kGoing, What::take, call.call});
-                m_due.push_back({at + kGoing + kHelping, What::close, call.call});
+                m_due.push_back({at + kGoing, What::take, call.call, 0});
+                m_due.push_back({at + kGoing + kHelping, What::close, call.call, 0});
             }
         }
     }
@@ -47,7 +48,7 @@ void Desk::beat(Instant at)
     m_due.erase(later, m_due.end());
     for (const Due& due : now) {
         if (due.what == What::show)
-            m_line.ask(wire::Decide{{}, due.number, wire::Decision::show});
+            m_line.ask(wire::Decide{{}, due.number, due.change, wire::Decision::show});
         else if (due.what == What::take)
             m_line.ask(wire::HelpTake{{}, due.number});
         else

@@ -30,6 +30,7 @@ private:
         Instant at{};
         What what = What::show;
         std::uint64_t number = 0;
+        std::uint64_t change = 0; ///< of the line when it was read
     };
     void forgetCall(std::uint64_t call);
 

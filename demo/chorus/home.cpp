@@ -125,9 +125,9 @@ void Home::classOpened(const wire::ClassOpen& open)
         m_turnsOver = 0;
         m_hasDropped = m_hasCalled = false;
     }
-    if (open.parts.empty() || m_script)
+    if (open.parts.empty() || (m_script && m_scriptHash == open.parts.front()))
         return;
-    m_scriptHash = open.parts.front();
+    m_scriptHash = open.parts.front(); // of a class that was corrected the old one serves until this is there
     say(wire::PartAsk{m_scriptHash});
 }
 
@@ -150,6 +150,7 @@ void Home::heardBinary(std::span<const std::uint8_t> frame)
     totals().scriptsFetched += m_script != nullptr;
     totals().unreadable += m_script == nullptr;
     beginTurn();
+    expectNext();
 }
 
 Millis Home::spentAt(Instant relayTime) const
@@ -167,8 +168,11 @@ void Home::follow(const wire::PlaceNow& place)
         const bool byClock = place.phase == Phase::running && place.turnSerial != *m_turn;
         finishTurn(spentAt(byClock ? place.turnStartedAt : relayTime(now())));
     }
+    if (m_turn && m_place && place.turnLength != m_place->turnLength)
+        m_turns->isToLast(place.turnLength);
     m_place = place;
     beginTurn();
+    expectNext(); // other steps may be left out than before
 }
 
 std::optional<TurnBegun> Home::turnFor(const wire::PlaceNow& place) const
@@ -195,7 +199,7 @@ void Home::beginTurn()
     if (!m_script || !m_place || m_turn || m_plan.voice == wire::VoiceToday::listening)
         return;
     if (m_place->phase == Phase::notStarted || m_place->phase == Phase::ended)
-        return expectNext();
+        return;
     if (auto turn = turnFor(*m_place)) {
         // Word of a turn comes a little after its beginning; who listens from then on has heard all of it.
         const Millis gone = spentAt(relayTime(now()));
@@ -203,13 +207,14 @@ void Home::beginTurn()
         m_turn = m_place->turnSerial;
         m_turns->begin(*turn);
     }
-    expectNext();
 }
 
 void Home::expectNext()
 {
+    if (!m_script || !m_place || m_plan.voice == wire::VoiceToday::listening)
+        return;
     wire::PlaceNow next = *m_place;
-    const auto place = nextTurn(*m_script, m_place->place);
+    const auto place = nextTurn(*m_script, m_place->place, m_place->leftOut);
     if (!place || m_place->phase == Phase::ended)
         return;
     next.place = *place;
@@ -233,6 +238,7 @@ void Home::turnIsOver(const TurnOver& turn)
         if (resultsGoUp(m_plan.agreements)) {
             m_turnsToldJudged += moment.turn == TurnKind::yours && m_judge.lastTurnSerial != before;
             ++m_resultsMade;
+            m_longestResult = std::max(m_longestResult, Millis{turn.result->reading.elapsedMs});
             ++totals().resultsMade;
             wire::TurnDone message;
             message.classId = *m_class;

@@ -10,6 +10,8 @@ namespace vh::chorus
 namespace
 {
 
+constexpr std::size_t kSamplesInFrame = 480; ///< at 48 kHz
+
 std::size_t framesIn(Millis length)
 {
     return static_cast<std::size_t>(length.count() / VoiceFrame::kMilliseconds);
@@ -90,34 +92,65 @@ void MeasuredTurns::work()
     if (!m_checked)
         return checkMicrophone();
     const auto waiting = std::find_if(m_open.begin(), m_open.end(), [](const Turn& each) { return !each.frames; });
-    if (waiting != m_open.end()) {
-        const bool known = m_prepared && m_prepared->place == waiting->begun.place.place &&
-                           m_prepared->classId == waiting->begun.place.classId;
-        Samples samples = known ? m_prepared->samples : nullptr;
-        m_prepared.reset();
-        submit([sound = m_sound, ears = m_ears, say = toSay(waiting->begun), number = waiting->number, samples] {
-            auto frames = ears->listen(samples ? *samples : sound->turn(say));
-            const Millis spoken = samples ? Millis{0} : HomeSound::kLeadIn + say.moment.length;
-            return [number, spoken, frames = std::move(frames)](MeasuredTurns& self) mutable {
+    if (waiting != m_open.end())
+        makeTurn(*waiting);
+    else if (!m_open.empty() && !m_open.back().ended && m_open.back().made < m_open.back().begun.moment.length)
+        makeRest(m_open.back());
+    else if (m_expected)
+        makeExpected();
+}
+
+void MeasuredTurns::makeTurn(const Turn& turn)
+{
+    const TurnBegun& begun = turn.begun;
+    const bool known = m_prepared && m_prepared->place == begun.place.place && m_prepared->script == begun.script;
+    const Millis made = known ? m_prepared->length : begun.moment.length;
+    const Samples samples = known ? m_prepared->samples : nullptr;
+    m_prepared.reset();
+    submit([sound = m_sound, ears = m_ears, say = toSay(begun), number = turn.number, samples, made] {
+        auto frames = ears->listen(samples ? *samples : sound->turn(say));
+        const Millis spoken = samples ? Millis{0} : HomeSound::kLeadIn + say.moment.length;
+        return [number, spoken, made, frames = std::move(frames)](MeasuredTurns& self) mutable {
+            self.m_setting->totals.spoken += spoken;
+            self.heard(number, std::move(frames), made);
+        };
+    });
+}
+
+/// The time that a turn was given while it was on: said once more, without the breath before it.
+void MeasuredTurns::makeRest(const Turn& turn)
+{
+    TurnToSay say = toSay(turn.begun);
+    const Millis whole = turn.begun.moment.length;
+    say.moment.length = whole - turn.made;
+    submit([sound = m_sound, ears = m_ears, say, number = turn.number, whole] {
+        std::vector<float> samples = sound->turn(say);
+        const auto lead = static_cast<std::ptrdiff_t>(framesIn(HomeSound::kLeadIn) * kSamplesInFrame);
+        samples.erase(samples.begin(), samples.begin() + std::min(lead, std::ssize(samples)));
+        return
+            [number, whole, frames = ears->listen(samples), spoken = say.moment.length](MeasuredTurns& self) mutable {
                 self.m_setting->totals.spoken += spoken;
-                self.heard(number, std::move(frames));
+                self.heard(number, std::move(frames), whole);
             };
-        });
-    } else if (m_expected) {
-        const TurnBegun next = *std::exchange(m_expected, std::nullopt);
-        submit([sound = m_sound, say = toSay(next), place = next.place.place, classId = next.place.classId] {
-            auto samples = std::make_shared<const std::vector<float>>(sound->turn(say));
-            return [=](MeasuredTurns& self) {
-                self.m_setting->totals.spoken += HomeSound::kLeadIn + say.moment.length;
-                self.m_prepared = Prepared{place, classId, samples};
-            };
-        });
-    }
+    });
+}
+
+void MeasuredTurns::makeExpected()
+{
+    const TurnBegun next = *std::exchange(m_expected, std::nullopt);
+    submit([sound = m_sound, say = toSay(next), place = next.place.place, script = next.script] {
+        auto samples = std::make_shared<const std::vector<float>>(sound->turn(say));
+        return [=](MeasuredTurns& self) {
+            self.m_setting->totals.spoken += HomeSound::kLeadIn + say.moment.length;
+            self.m_prepared = Prepared{place, script, say.moment.length, samples};
+        };
+    });
 }
 
 void MeasuredTurns::expect(const TurnBegun& turn)
 {
-    if (!isSpoken(turn.moment.turn))
+    const bool known = m_prepared && m_prepared->place == turn.place.place && m_prepared->script == turn.script;
+    if (!isSpoken(turn.moment.turn) || known)
         return;
     m_expected = turn;
     work();
@@ -128,8 +161,10 @@ void MeasuredTurns::begin(const TurnBegun& turn)
     Turn fresh;
     fresh.number = ++m_turns;
     fresh.begun = turn;
-    if (!isSpoken(turn.moment.turn))
+    if (!isSpoken(turn.moment.turn)) {
         fresh.frames.emplace();
+        fresh.made = Millis::max();
+    }
     if (m_expected && m_expected->place.place == turn.place.place)
         m_expected.reset();
     m_open.push_back(std::move(fresh));
@@ -138,12 +173,28 @@ void MeasuredTurns::begin(const TurnBegun& turn)
     work();
 }
 
-void MeasuredTurns::heard(std::uint64_t number, std::vector<VoiceFrame> frames)
+void MeasuredTurns::isToLast(Millis length)
+{
+    if (m_open.empty() || m_open.back().ended)
+        return;
+    Turn& turn = m_open.back();
+    turn.begun.moment.length = turn.begun.place.turnLength = length;
+    if (&turn == &m_open.front() && turn.frames)
+        followTurn(turn);
+    work();
+}
+
+void MeasuredTurns::heard(std::uint64_t number, std::vector<VoiceFrame> frames, Millis made)
 {
     const auto turn =
         std::find_if(m_open.begin(), m_open.end(), [number](const Turn& each) { return each.number == number; });
     if (turn == m_open.end())
-        return; // of a class that is no more
+        return; // of a class that is no more, or of time that came too late
+    turn->made = made;
+    if (turn->frames) {
+        turn->frames->insert(turn->frames->end(), frames.begin(), frames.end());
+        return;
+    }
     turn->frames = std::move(frames);
     startFeeding(*turn);
 }
@@ -157,10 +208,15 @@ void MeasuredTurns::startFeeding(Turn& turn)
     const std::size_t lead = std::min(framesIn(HomeSound::kLeadIn), frames.size());
     for (std::size_t i = 0; i < lead; ++i)
         m_meter.add(frames[i]);
+    followTurn(turn);
+    turn.fed = std::min(lead + framesIn(turn.begun.from), frames.size());
+}
+
+void MeasuredTurns::followTurn(const Turn& turn)
+{
     wire::PlaceNow place = turn.begun.place;
     place.phase = Phase::running; // whether the clock is held is in how far the turn has gone
     m_meter.follow(place, *turn.begun.script, turn.begun.bandOffsetDb, m_setting->clock.now());
-    turn.fed = std::min(lead + framesIn(turn.begun.from), frames.size());
 }
 
 void MeasuredTurns::feed(Turn& turn, Millis spent)

@@ -26,6 +26,7 @@ public:
     [[nodiscard]] const std::optional<HomeEars::Checked>& checked() const { return m_checked; }
     void expect(const TurnBegun& turn) override;
     void begin(const TurnBegun& turn) override;
+    void isToLast(Millis length) override;
     std::optional<Reading> reading(Millis spent) override;
     void end(Millis spent) override;
     void forget() override;
@@ -38,11 +39,13 @@ private:
         std::optional<Millis> ended;
         std::optional<std::vector<VoiceFrame>> frames; ///< lead-in and turn; empty where nothing is synthesised
         std::size_t fed = 0;
+        Millis made{0}; ///< how long the sound is that was made for it; what a turn lasts beyond that is made after it
     };
     /// Sound that was made before its turn came.
     struct Prepared {
         Place place;
-        ClassId classId;
+        std::shared_ptr<const ClassScript> script; ///< a corrected one says other words
+        Millis length{0};
         Samples samples;
     };
 
@@ -51,8 +54,12 @@ private:
     void checkMicrophone();
     void submit(std::function<std::function<void(MeasuredTurns&)>()> job);
     [[nodiscard]] TurnToSay toSay(const TurnBegun& turn) const;
-    void heard(std::uint64_t number, std::vector<VoiceFrame> frames);
+    void makeTurn(const Turn& turn);
+    void makeRest(const Turn& turn);
+    void makeExpected();
+    void heard(std::uint64_t number, std::vector<VoiceFrame> frames, Millis made);
     void startFeeding(Turn& turn);
+    void followTurn(const Turn& turn);
     void feed(Turn& turn, Millis spent);
     void settle();
 

@@ -39,6 +39,8 @@ public:
     /// A turn that probably comes next: time to think of it.
     virtual void expect(const TurnBegun& /*turn*/) {}
     virtual void begin(const TurnBegun& turn) = 0;
+    /// The turn that is on has been given more time, or less: it is to be so long.
+    virtual void isToLast(Millis length) = 0;
     /// Of the turn that is on, when so much of it has gone; nothing when there is none to tell.
     [[nodiscard]] virtual std::optional<Reading> reading(Millis spent) = 0;
     virtual void end(Millis spent) = 0;

@@ -69,9 +69,21 @@ Outcome ClassRun::take(PersonId who, Role role)
     return outcome;
 }
 
-Outcome ClassRun::reassert(PersonId who, std::uint32_t lease, std::uint32_t serial, const Place& place)
+Outcome ClassRun::reassert(PersonId who, std::uint32_t lease, const Seen& seen)
 {
-    Outcome outcome = vh::reassert(*m_script, m_state, who, lease, serial, place, m_clock.now());
+    Outcome outcome = vh::reassert(*m_script, m_state, who, lease, seen, m_clock.now());
+    become(outcome.state);
+    return outcome;
+}
+
+Outcome ClassRun::revise(const Revision& revision, const std::shared_ptr<const ClassScript>& script,
+                         const std::vector<wire::Hash>& parts)
+{
+    Outcome outcome = vh::revise(*m_script, *script, m_state, revision, m_clock.now());
+    if (outcome.moved) {
+        m_script = script;
+        m_about.parts = parts;
+    }
     become(outcome.state);
     return outcome;
 }
@@ -87,11 +99,15 @@ void ClassRun::become(const ClassState& state)
         m_changed();
 }
 
-/// Remembers the turn of this state, if it is another one than the last.
+/// Remembers the turn of this state, if it is another one than the last; of the same one how long it is by now.
 void ClassRun::note(const ClassState& state)
 {
+    if (!m_turns.empty() && m_turns.back().serial == state.turnSerial) {
+        m_turns.back().length = state.turnLength;
+        return;
+    }
     const auto at = turnAt(*m_script, state.place);
-    if (!at || (!m_turns.empty() && m_turns.back().serial == state.turnSerial))
+    if (!at)
         return;
     m_turns.push_back({state.turnSerial, at->turn->kind, at->section->kind, state.turnLength,
                        static_cast<std::uint32_t>(state.place.section), at->round->moreVoice});

@@ -21,7 +21,7 @@ public:
         std::uint32_t serial = 0;
         TurnKind kind = TurnKind::listen;
         SectionKind section = SectionKind::opening;
-        Millis length{0};
+        Millis length{0}; ///< with the time the leader has given it besides
         std::uint32_t sectionIndex = 0;
         bool moreVoice = false; ///< the round's
     };
@@ -49,7 +49,10 @@ public:
     void leading(PersonId who, std::uint32_t lease);
     Outcome take(PersonId who, Role role);
     /// The leader's app has seen a later place than this hall, which has just come back, knows of.
-    Outcome reassert(PersonId who, std::uint32_t lease, std::uint32_t serial, const Place& place);
+    Outcome reassert(PersonId who, std::uint32_t lease, const Seen& seen);
+    /// Goes on with a corrected script, if it fits, and with its parts.
+    Outcome revise(const Revision& revision, const std::shared_ptr<const ClassScript>& script,
+                   const std::vector<wire::Hash>& parts);
 
 private:
     void become(const ClassState& state);

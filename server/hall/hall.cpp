@@ -42,9 +42,9 @@ wire::Summary summaryOf(const store::Tables& tables, const HallImage& image)
 
 } // namespace
 
-Result<HallImage> loadImage(store::Tables& tables, GroupId group)
+Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now)
 {
-    Result<store::HallState> state = tables.loadHall(group, static_cast<int>(wire::kBoardTail));
+    Result<store::HallState> state = tables.loadHall(group, static_cast<int>(wire::kBoardTail), now);
     if (!state)
         return tl::unexpected<Error>(state.error());
     HallImage image;
@@ -90,10 +90,19 @@ void Hall::start()
             found->second->ring = contact.whomToRing;
         }
     m_board.assign(image.state.board.begin(), image.state.board.end());
-    for (const store::BoardRow& row : image.state.held)
-        m_held[row.id] = row;
+    m_gone.assign(image.state.gone.begin(), image.state.gone.end());
+    for (const store::BoardRow& row : image.state.desk)
+        m_desk.take(row);
+    for (const store::RepliedRow& each : image.state.replies)
+        m_replies.push_back({each.reply, each.about});
+    for (const store::RestRow& rest : image.state.rests)
+        if (const auto found = m_members.find(rest.person); found != m_members.end())
+            found->second->rest = rest;
+    waitToGoUp();
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
+    if (image.state.handout)
+        m_handout = handoutNow(*image.state.handout);
     m_nameless = image.nameless;
     m_summary = image.summary;
     if (image.script) {
@@ -104,12 +113,15 @@ void Hall::start()
         if (state.phase != Phase::running || now() - (state.turnStartedAt + state.turnLength) < kCalmPauseAfter)
             state.lease.lastSeen = std::max(state.lease.lastSeen, now());
         m_placesKept = image.state.place ? image.state.place->revision : 0;
+        m_partsTold = m_partsKept = image.parts;
         m_run.open({0, row.id, row.title, image.parts}, image.script, state, image.states);
     }
     m_beat = loop().every(wire::kReadingEvery, [this] {
         m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });
         tellSeats();
         tellDoor();
+        goUp();
+        m_desk.forget(now());
         if (++m_quarter % 4 == 0)
             tellHere(), tellWorth(), tellOver();
     });
@@ -119,6 +131,7 @@ void Hall::stop()
 {
     m_beat.cancel();
     m_endRetry.cancel();
+    m_goUp.cancel();
     m_run.close();
     m_sound = {};
     for (Session* session : std::exchange(m_sessions, {}))
@@ -183,6 +196,8 @@ void Hall::touch(const Member& member)
 
 void Hall::admit(Session& session, Member& member, Role role)
 {
+    if (isOut(member))
+        return session.closeAfterwards(kCloseTurnedAway, member.rest->reason);
     if (member.session) {
         // Two devices at once: the newest is live.
         Session* older = member.session;
@@ -226,6 +241,8 @@ void Hall::left(Session& session)
     if (m_sessions.erase(&session) == 0)
         return;
     m_roster.remove(session);
+    for (const std::int64_t item : m_desk.releaseAll(&session))
+        tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(item), {}});
     Member& member = *session.member();
     if (member.session == &session)
         member.session = nullptr;
@@ -280,9 +297,8 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
         welcome.open = m_run.about();
         welcome.place = placeNow();
     }
-    for (const store::BoardRow& row : m_board)
-        if (static_cast<std::uint64_t>(row.change) > session.boardSince())
-            welcome.board.push_back(boardItem(row));
+    welcome.handout = m_handout;
+    boardIn(welcome, session);
     for (const auto& [id, row] : m_calls)
         if (row.person == member.id)
             welcome.calls.push_back(
@@ -347,11 +363,13 @@ void Hall::tellDesk(Session& session)
     inPieces(seats, &wire::Seats::seats, true, send);
     m_roster.add(session, session.role() == Role::leader ? Viewer::leader : Viewer::helper, m_bySeat.size());
 
-    std::vector<wire::HeldLine> held;
-    for (const auto& [id, row] : m_held)
-        held.push_back(
-            {static_cast<std::uint64_t>(id), row.author ? nameOfPerson(*row.author) : std::string(), row.text, row.at});
-    inPieces(held, &wire::ToRead::lines, true, send);
+    std::vector<wire::DeskItem> items;
+    for (const auto& [id, row] : m_desk.rows())
+        items.push_back(deskItem(row));
+    inPieces(items, &wire::OnDesk::items, true, send);
+    for (const auto& [item, name] : m_desk.claims())
+        send(wire::Claimed{static_cast<std::uint64_t>(item), name});
+    send(deskNow());
 
     std::vector<wire::Call> calls;
     for (const auto& [id, row] : m_calls)

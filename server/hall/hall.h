@@ -2,12 +2,14 @@
 // One group at run time: who is in, where the class is, who hears what. The one authority for the place. Rebuilt from
 // the store (a HallImage) when the relay starts; never stored itself. What must last is acknowledged only once it is on
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
-// Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening it), hall_class.cpp
-// (leading), hall_people.cpp (each person's own
-// matters), hall_voices.cpp (readings, results, what comes of them), hall_desk.cpp (board, door), hall_calls.cpp (calls
-// for help, attendance), hall_sound.cpp (whose sound is carried).
+// Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
+// hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
+// of them), hall_board.cpp (what people write), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp
+// (calls for help, attendance), hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is offered for
+// printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
+#include "server/hall/desk_book.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
 #include "server/hall/session.h"
@@ -33,7 +35,7 @@ struct HallImage {
 /// Inside a job of the store: everything about one person, as loadHall() gives it for all.
 store::PersonState personState(const store::Tables& tables, const store::PersonRow& row);
 /// Inside a job of the store. group-unknown.
-Result<HallImage> loadImage(store::Tables& tables, GroupId group);
+Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now);
 
 /// A leader may take back within this time that a new device was bound to somebody who had lost theirs.
 inline constexpr Millis kBindingUndoable = std::chrono::hours{24 * 7};
@@ -87,6 +89,8 @@ public:
     void on(Session& session, wire::PartPut& message);
     void on(Session& session, wire::PartAsk& message);
     void on(Session& session, wire::OpenClass& message);
+    void on(Session& session, wire::ReviseClass& message);
+    void on(Session& session, wire::OfferHandout& message);
     void on(Session& session, wire::Lead& message);
     void on(Session& session, wire::Leading& message);
     void on(Session& session, wire::TakePlace& message);
@@ -99,8 +103,15 @@ public:
     void sound(Session& session, std::span<const std::uint8_t> frame);
 
     void on(Session& session, wire::Write& message);
+    void on(Session& session, wire::TakeBackOwn& message);
     void on(Session& session, wire::Decide& message);
+    void on(Session& session, wire::TakeItem& message);
+    void on(Session& session, wire::Reply& message);
+    void on(Session& session, wire::Claim& message);
     void on(Session& session, wire::Notice& message);
+    void on(Session& session, wire::SetRest& message);
+    void on(Session& session, wire::OpenBoard& message);
+    void on(Session& session, wire::ActsAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
@@ -164,6 +175,8 @@ private:
     void classChanged();
     void classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state);
     void classEnded();
+    void revise(Session& session, const wire::ReviseClass& message, const std::shared_ptr<const ClassScript>& script);
+    void tellParts();
     template <class Message, class Move>
     void move(Session& session, const Message& message, Move change);
     void ledAgain(Session& session, const wire::Ack& ack);
@@ -189,7 +202,31 @@ private:
     void soundIn(wire::Welcome& welcome, const Session& session) const;
     void done(Session& session, const RequestId& id);
 
+    /// A private answer, and what it answers.
+    struct Replied {
+        store::BoardRow reply;
+        std::string about;
+    };
+    static constexpr std::size_t kRepliesKept = 500;
+    [[nodiscard]] store::BoardRow boardRow(const Session& session, store::BoardKind kind, std::string text) const;
+    void itemChanged(const store::BoardRow& row, bool wasShown);
+    [[nodiscard]] wire::DeskItem deskItem(const store::BoardRow& row) const;
     [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
+    void offBoard(const store::BoardRow& row);
+    void replied(const store::BoardRow& reply, const std::string& about);
+    [[nodiscard]] wire::Answer answerOf(const Replied& replied) const;
+    void boardIn(wire::Welcome& welcome, const Session& session) const;
+    /// Sets the timer for what is let through next; goUp() also runs with the beat.
+    void waitToGoUp();
+    void goUp();
+    /// Of this person, while it lasts.
+    [[nodiscard]] std::optional<store::RestRow> restOf(const Member& member) const;
+    [[nodiscard]] bool isOut(const Member& member) const;
+    void rests(const store::RestRow& row, wire::Rest rest);
+    void tellWriting(const Member& member) const;
+    void classRestsEnd();
+    [[nodiscard]] wire::DeskNow deskNow() const;
+    [[nodiscard]] std::string nameLike(const std::string& name) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
     void shown(const store::BoardRow& row);
@@ -212,6 +249,8 @@ private:
     net::HallLog m_log;
     std::uint64_t m_seq = 0; ///< of lasting messages
     ClassRun m_run;
+    std::vector<wire::Hash> m_partsTold; ///< of the open class: as everybody has heard of them
+    std::vector<wire::Hash> m_partsKept; ///< and as they are on disk
     CarriedSound m_sound;
     std::function<void(bool)> m_whenKept; ///< of the move under way: called when its place is on disk
     /// The last moves and their answers, for those who ask again because their line broke.
@@ -225,8 +264,12 @@ private:
     net::Loop::Timer m_endRetry; ///< while the end of the last class could not be stored
 
     std::map<wire::Hash, net::FrameBytes> m_parts; ///< of the open class, framed once
+    std::optional<wire::HandoutNow> m_handout;     ///< of the class that is open, or was the last
     std::deque<store::BoardRow> m_board;           ///< shown, oldest first
-    std::map<std::int64_t, store::BoardRow> m_held;
+    std::deque<store::BoardRow> m_gone;            ///< taken off it lately, oldest first
+    std::deque<Replied> m_replies;
+    DeskBook m_desk;
+    net::Loop::Timer m_goUp;
     std::map<std::int64_t, store::CallRow> m_calls; ///< not done
     wire::Summary m_summary;
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens

@@ -45,7 +45,8 @@ void Hall::ledAgain(Session& session, const wire::Ack& ack)
 void Hall::on(Session& session, wire::Lead& message)
 {
     move(session, message, [&](const Member& member) {
-        return m_run.lead({message.command, member.id, message.lease, message.serial});
+        return m_run.lead({message.command, member.id, message.lease, message.serial, message.to,
+                           message.more.value_or(Millis{0}), message.leftOut});
     });
 }
 
@@ -62,8 +63,9 @@ void Hall::on(Session& session, wire::TakePlace& message)
 
 void Hall::on(Session& session, wire::Reassert& message)
 {
-    move(session, message,
-         [&](const Member& member) { return m_run.reassert(member.id, message.lease, message.serial, message.place); });
+    move(session, message, [&](const Member& member) {
+        return m_run.reassert(member.id, message.lease, {message.serial, message.place, message.leftOut});
+    });
 }
 
 wire::PlaceNow Hall::placeNow() const
@@ -81,6 +83,7 @@ wire::PlaceNow Hall::placeNow() const
     place.turnStartedAt = state.turnStartedAt;
     place.turnSpent = state.turnSpent;
     place.turnLength = state.turnLength;
+    place.leftOut = state.leftOut;
     place.line = homeLine(state);
     place.leaderName = nameOfPerson(state.lease.holder);
     place.lease = state.lease.epoch;
@@ -89,6 +92,7 @@ wire::PlaceNow Hall::placeNow() const
 
 void Hall::classChanged()
 {
+    tellParts();
     tellAll(placeNow());
     soundFollowsClass();
     tellLease();
@@ -106,13 +110,20 @@ void Hall::keepPlace(const std::function<void(bool)>& kept)
     row.leaseEpoch = state.lease.epoch;
     row.state = encodeState(state);
     row.at = now();
+    // A correction is stored with the place that counts it, or not at all.
+    const std::vector<wire::Hash> parts = m_run.about().parts;
+    const bool corrected = parts != m_partsKept;
     const auto submitted = m_setup.store->submit(
-        [row](store::Tables& tables) -> Result<bool> {
+        [row, parts, corrected](store::Tables& tables) -> Result<bool> {
+            if (auto set = corrected ? tables.classes.setParts(row.classId, parts) : Result<void>{}; !set)
+                return tl::unexpected<Error>(set.error());
             if (auto put = tables.classes.putPlace(row); !put)
                 return tl::unexpected<Error>(put.error());
             return true;
         },
-        [kept](const Result<bool>& result) {
+        [kept, self = shared_from_this(), id = row.classId, parts](const Result<bool>& result) {
+            if (result && self->m_run.about().classId == id)
+                self->m_partsKept = parts;
             if (kept)
                 kept(result.has_value());
         },
@@ -151,6 +162,7 @@ void Hall::classEnded()
     keepEnd(m_run.about().classId, now());
     m_run.close();
     m_parts.clear();
+    classRestsEnd();
 }
 
 /// Again and again until it is on disk: as long as it is not, no other class can open.

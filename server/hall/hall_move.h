@@ -24,6 +24,15 @@ inline Error refusalOf(Refusal refusal)
         return {"old-place", "The class has already moved on.", {}};
     case Refusal::notLeader:
         return {"not-leader", "Somebody else holds the place.", {}};
+    case Refusal::noStep:
+        return {"step-unknown", "The class has no such step, or it belongs to the class and cannot be left out.", {}};
+    case Refusal::oldScript:
+        return {"old-revision", "The class has been corrected meanwhile. Please look at it once more.", {}};
+    case Refusal::otherPast:
+        return {"other-past",
+                "The corrected class is not the same up to here: what has been led must keep its steps and turns, and "
+                "this turn must be in it.",
+                {}};
     case Refusal::notNow:
     case Refusal::none:
         break;

@@ -7,6 +7,8 @@
 namespace vh::hall
 {
 
+wire::HandoutNow handoutNow(const store::HandoutRow& row);
+
 inline Error busy()
 {
     return {"busy", "The relay has too much to write just now. Please try again in a moment.", {}};

@@ -66,7 +66,7 @@ void Halls::find(GroupId group, Found found)
     if (waiting.size() > 1)
         return;
     const auto submitted = m_options.store->submit(
-        [group](store::Tables& tables) { return loadImage(tables, group); },
+        [group, now = m_options.clock->now()](store::Tables& tables) { return loadImage(tables, group, now); },
         [this, group](Result<HallImage> image) { loaded(group, std::move(image)); },
         [loop = m_options.loops.front()](std::function<void()> task) { loop->post(std::move(task)); });
     if (submitted != store::Submitted::accepted)

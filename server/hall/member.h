@@ -37,7 +37,8 @@ struct Member {
     float bandOffsetDb = 0;
     std::string where;
     std::string ring;
-    VoiceStory story; ///< of this class
+    VoiceStory story;                   ///< of this class
+    std::optional<store::RestRow> rest; ///< may be over: Hall::restOf()
 
     [[nodiscard]] bool has(Role role) const { return (roles & roleBit(role)) != 0; }
     /// What a line is when nobody says which of a person's roles is meant.

@@ -1,5 +1,6 @@
 #include "server/hall/state_codec.h"
 
+#include "common/live/class_moves.h"
 #include "common/wire/names.h"
 
 namespace vh
@@ -15,6 +16,7 @@ static void fieldsOf(ClassState& state, auto& visit)
     visit("phase", state.phase), visit("place", state.place), visit("revision", state.revision);
     visit("serial", state.serial), visit("turnSerial", state.turnSerial), visit("pressedSerial", state.pressedSerial);
     visit("turnStartedAt", state.turnStartedAt), visit("turnSpent", state.turnSpent);
+    visit("leftOut", state.leftOut, wire::noneOrAtMost(kMostLeftOut));
     visit("turnLength", state.turnLength), visit("startedAt", state.startedAt), visit("endedAt", state.endedAt);
     visit("leader", state.leader), visit("standIns", state.standIns, wire::atMost(1000));
     visit("lease", state.lease), visit("silentSince", state.silentSince);

@@ -26,6 +26,9 @@ BoardRow readItem(const Query& row)
     item.decidedBy = row.maybeId<PersonId>(10);
     item.decidedAt = row.maybeInstant(11);
     item.wasShown = row.number(12) != 0;
+    item.due = row.maybeInstant(13);
+    item.to = row.maybeId<PersonId>(14);
+    item.answers = row.maybeNumber(15);
     return item;
 }
 
@@ -77,20 +80,31 @@ BoardRow Board::add(const BoardRow& item)
     stored.wasShown = item.state == BoardState::shown;
     stored.decidedBy.reset();
     stored.decidedAt.reset();
-    m_statements->exec("INSERT INTO board (change, group_id, class, author, kind, state, text, picture, at, was_shown)"
-                       " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+    m_statements->exec("INSERT INTO board (change, group_id, class, author, kind, state, text, picture, at, was_shown,"
+                       " due, to_person, answers) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                        stored.change, item.group, item.classId, item.author, item.kind, item.state, item.text,
-                       item.picture, item.at, stored.wasShown ? 1 : 0);
+                       item.picture, item.at, stored.wasShown ? 1 : 0, item.due, item.to, item.answers);
     stored.id = m_statements->lastId();
     return stored;
 }
 
-Result<BoardRow> Board::decide(std::int64_t id, BoardState state, PersonId by, Instant now)
+Result<BoardRow> Board::decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
+                               std::optional<Instant> due)
 {
     const std::int64_t change = nextChange(*m_statements);
-    m_statements->exec("UPDATE board SET state = ?1, change = ?2, decided_by = ?3, decided_at = ?4,"
-                       " was_shown = max(was_shown, ?1 = 1) WHERE id = ?5",
-                       state, change, by, now, id);
+    m_statements->exec("UPDATE board SET state = ?1, change = ?2, decided_by = coalesce(?3, decided_by),"
+                       " decided_at = ?4, was_shown = max(was_shown, ?1 = 1), due = ?6 WHERE id = ?5",
+                       state, change, by, now, id, due);
+    const auto item = byId(id);
+    if (!item)
+        return fail("item-unknown", "There is no such item on the board.");
+    return *item;
+}
+
+Result<BoardRow> Board::change(std::int64_t id, const std::string& text, const std::optional<Hash>& picture)
+{
+    m_statements->exec("UPDATE board SET text = ?, picture = ?, change = ? WHERE id = ?", text, picture,
+                       nextChange(*m_statements), id);
     const auto item = byId(id);
     if (!item)
         return fail("item-unknown", "There is no such item on the board.");
@@ -120,6 +134,60 @@ std::vector<BoardRow> Board::newestShown(GroupId group, int limit) const
 std::vector<BoardRow> Board::held(GroupId group) const
 {
     return m_statements->rows(readItem, "SELECT * FROM board WHERE group_id = ? AND state = 0 ORDER BY id", group);
+}
+
+std::vector<BoardRow> Board::onDesk(GroupId group, Instant now) const
+{
+    return m_statements->rows(readItem,
+                              "SELECT * FROM board WHERE group_id = ? AND kind IN (0, 2) AND"
+                              " (state IN (0, 3, 4, 5) OR (state IN (2, 6) AND decided_at > ?)) ORDER BY id",
+                              group, now - kUndoable);
+}
+
+std::vector<RepliedRow> Board::replies(GroupId group, Instant now) const
+{
+    const auto replies = m_statements->rows(readItem,
+                                            "SELECT * FROM board WHERE group_id = ? AND kind = 3 AND"
+                                            " to_person IS NOT NULL AND at > ? ORDER BY id",
+                                            group, now - kRepliesKept);
+    std::vector<RepliedRow> all;
+    for (const BoardRow& reply : replies) {
+        const auto about = byId(reply.answers.value_or(0));
+        all.push_back({reply, about ? about->text : std::string()});
+    }
+    return all;
+}
+
+std::vector<BoardRow> Board::newestGone(GroupId group, int limit) const
+{
+    auto items = m_statements->rows(
+        readItem,
+        "SELECT * FROM board WHERE group_id = ? AND was_shown = 1 AND state <> 1 ORDER BY change DESC LIMIT ?", group,
+        limit);
+    std::reverse(items.begin(), items.end());
+    return items;
+}
+
+void Board::rest(const RestRow& rest)
+{
+    m_statements->exec("INSERT OR REPLACE INTO rests VALUES (?, ?, ?, ?, ?)", rest.person, rest.kind, rest.classId,
+                       rest.until, rest.reason);
+}
+
+void Board::endRest(PersonId person)
+{
+    m_statements->exec("DELETE FROM rests WHERE person = ?", person);
+}
+
+std::vector<RestRow> Board::rests(GroupId group, Instant now) const
+{
+    return m_statements->rows(
+        [](const Query& row) {
+            return RestRow{row.id<PersonId>(0), row.value<RestKind>(1), row.maybeId<ClassId>(2), row.instant(3),
+                           row.text(4)};
+        },
+        "SELECT rests.* FROM rests JOIN people ON people.id = rests.person WHERE people.group_id = ? AND until > ?",
+        group, now);
 }
 
 std::int64_t Board::lastChange() const

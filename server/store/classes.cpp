@@ -53,13 +53,15 @@ Result<void> Classes::end(ClassId id, Instant now)
     return {};
 }
 
-Result<void> Classes::setScript(ClassId id, const Hash& script)
+Result<void> Classes::setParts(ClassId id, const std::vector<Hash>& parts)
 {
     if (!byId(id))
         return classUnknown();
-    if (const auto used = usePart(id, script); !used)
-        return used;
-    m_statements->exec("UPDATE classes SET script = ? WHERE id = ?", script, id);
+    m_statements->exec("DELETE FROM class_parts WHERE class = ?", id);
+    for (const Hash& hash : parts)
+        if (const auto used = usePart(id, hash); !used)
+            return used;
+    m_statements->exec("UPDATE classes SET script = ? WHERE id = ?", parts.front(), id);
     return {};
 }
 

@@ -19,6 +19,7 @@ GroupRow readGroup(const Query& row)
     group.createdAt = row.instant(3);
     group.retention = {static_cast<int>(row.number(4)), static_cast<int>(row.number(5)),
                        static_cast<int>(row.number(6)), static_cast<int>(row.number(7))};
+    group.boardOpen = row.number(8) != 0;
     return group;
 }
 
@@ -44,7 +45,7 @@ GroupRow Groups::add(const std::string& name, Instant now)
 {
     GroupRow group{GroupId::random(), name, freeCode(*m_statements), now, {}};
     const Retention& keep = group.retention;
-    m_statements->exec("INSERT INTO groups VALUES (?, ?, ?, ?, ?, ?, ?, ?)", group.id, group.name, group.code,
+    m_statements->exec("INSERT INTO groups VALUES (?, ?, ?, ?, ?, ?, ?, ?, 0)", group.id, group.name, group.code,
                        group.createdAt, keep.boardDays, keep.resultDays, keep.attendanceDays, keep.logDays);
     return group;
 }
@@ -77,6 +78,13 @@ Result<void> Groups::setRetention(GroupId id, const Retention& keep)
     if (m_statements->exec("UPDATE groups SET board_days = ?, result_days = ?, attendance_days = ?, log_days = ?"
                            " WHERE id = ?",
                            keep.boardDays, keep.resultDays, keep.attendanceDays, keep.logDays, id) == 0)
+        return tl::unexpected(groupUnknown());
+    return {};
+}
+
+Result<void> Groups::setBoardOpen(GroupId id, bool open)
+{
+    if (m_statements->exec("UPDATE groups SET board_open = ? WHERE id = ?", open ? 1 : 0, id) == 0)
         return tl::unexpected(groupUnknown());
     return {};
 }

@@ -55,6 +55,7 @@ struct GroupRow {
     std::string code; ///< the join code, unique in this relay (common/base/join_code.h)
     Instant createdAt{};
     Retention retention;
+    bool boardOpen = false; ///< what people write is shown at once, unread
 };
 
 struct PersonRow {
@@ -117,6 +118,16 @@ struct PartRow {
     Bytes bytes;
 };
 
+/// What the people of a group may fetch of the class that is open or was the last.
+struct HandoutRow {
+    GroupId group;
+    ClassId classId;
+    std::string title; ///< of the class; not stored with the handout
+    Hash hash{};       ///< of the whole file
+    std::int64_t bytes = 0;
+    std::vector<Hash> parts; ///< in order
+};
+
 /// One change of place. `state` is the hall's own encoding; the store does not look inside.
 struct PlaceRow {
     ClassId classId;
@@ -135,8 +146,16 @@ struct AttendanceRow {
     bool byHand = false;
 };
 
-enum class BoardKind : std::uint8_t { chat = 0, notice = 1, picture = 2 };
-enum class BoardState : std::uint8_t { held = 0, shown = 1, setAside = 2 };
+enum class BoardKind : std::uint8_t { chat = 0, notice = 1, picture = 2, reply = 3 };
+enum class BoardState : std::uint8_t {
+    held = 0,          ///< to be read
+    shown = 1,         ///< on the board; a reply: said
+    setAside = 2,      ///< read, and not shown
+    goingUp = 3,       ///< let through; on the board from `due` on
+    withLeader = 4,    ///< a question on the leader's screen
+    withClinician = 5, ///< what a volunteer should not answer alone
+    seenTo = 6,        ///< answered to one, or taken by the leader
+};
 
 struct BoardRow {
     std::int64_t id = 0; ///< never used twice
@@ -153,7 +172,26 @@ struct BoardRow {
     Instant at{};
     std::optional<PersonId> decidedBy;
     std::optional<Instant> decidedAt;
-    bool wasShown = false; ///< so that taking it back reaches those who saw it
+    bool wasShown = false;               ///< so that taking it back reaches those who saw it
+    std::optional<Instant> due;          ///< of what is going up
+    std::optional<PersonId> to;          ///< of a reply to one person
+    std::optional<std::int64_t> answers; ///< of a reply: the item
+};
+
+/// A reply to one person, and what they had written.
+struct RepliedRow {
+    BoardRow reply;
+    std::string about;
+};
+
+/// Somebody's writing rests, or the person is out of the class: for so long, and no longer than that class.
+enum class RestKind : std::uint8_t { quietForAWhile = 0, quietForTheClass = 1, outOfTheClass = 2 };
+struct RestRow {
+    PersonId person;
+    RestKind kind = RestKind::quietForAWhile;
+    std::optional<ClassId> classId; ///< ends with it
+    Instant until{};
+    std::string reason; ///< as the person was told; may be empty
 };
 
 struct CallRow {
@@ -214,9 +252,13 @@ struct HallState {
     std::vector<PersonState> people; ///< by seat; removed people are not in it
     std::optional<ClassRow> openClass;
     std::optional<PlaceRow> place; ///< the open class's latest
-    std::vector<BoardRow> board;   ///< the newest shown items, oldest first
-    std::int64_t boardChange = 0;  ///< ask for changes above this next
-    std::vector<BoardRow> held;
+    std::optional<HandoutRow> handout;
+    std::vector<BoardRow> board;     ///< the newest shown items, oldest first
+    std::vector<BoardRow> gone;      ///< lately taken off the board, in the order of that
+    std::int64_t boardChange = 0;    ///< ask for changes above this next
+    std::vector<BoardRow> desk;      ///< what a helper or the leader has in hand or may undo, oldest first
+    std::vector<RepliedRow> replies; ///< to one person, of the last day, oldest first
+    std::vector<RestRow> rests;
     std::vector<CallRow> calls; ///< not yet done, oldest first
 };
 

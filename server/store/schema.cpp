@@ -232,7 +232,72 @@ CREATE TABLE requests (
 CREATE INDEX requests_by_age ON requests (at);
 )sql";
 
-const char* const kSteps[] = {kStep1};
+// The handout of the class that is open or was the last: one for each group, gone when the next class opens.
+const char* const kStep2 = R"sql(
+CREATE TABLE handouts (
+    group_id BLOB PRIMARY KEY REFERENCES groups (id),
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    hash BLOB NOT NULL CHECK (length(hash) = 32),
+    bytes INTEGER NOT NULL CHECK (bytes > 0)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX handouts_by_class ON handouts (class);
+
+CREATE TABLE handout_parts (
+    group_id BLOB NOT NULL REFERENCES handouts (group_id) ON DELETE CASCADE,
+    number INTEGER NOT NULL,
+    part BLOB NOT NULL REFERENCES parts (hash),
+    PRIMARY KEY (group_id, number)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX handout_parts_by_part ON handout_parts (part);
+)sql";
+
+// The board learns to wait (due), to answer somebody, and that a helper, the leader or a clinician has an item in hand;
+// a person's writing can rest for a while; a group may let lines through unread. The board's ids go on where they were.
+const char* const kStep3 = R"sql(
+CREATE TABLE board_2 (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    change INTEGER NOT NULL UNIQUE,
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    class BLOB REFERENCES classes (id) ON DELETE SET NULL,
+    author BLOB REFERENCES people (id) ON DELETE CASCADE,
+    kind INTEGER NOT NULL CHECK (kind BETWEEN 0 AND 3),
+    state INTEGER NOT NULL CHECK (state BETWEEN 0 AND 6),
+    text TEXT NOT NULL,
+    picture BLOB REFERENCES parts (hash),
+    at INTEGER NOT NULL,
+    decided_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    decided_at INTEGER,
+    was_shown INTEGER NOT NULL CHECK (was_shown IN (0, 1)),
+    due INTEGER,
+    to_person BLOB REFERENCES people (id) ON DELETE CASCADE,
+    answers INTEGER
+) STRICT;
+INSERT INTO board_2 SELECT *, NULL, NULL, NULL FROM board;
+DELETE FROM sqlite_sequence WHERE name = 'board_2';
+INSERT INTO sqlite_sequence (name, seq) SELECT 'board_2', seq FROM sqlite_sequence WHERE name = 'board';
+DROP TABLE board;
+ALTER TABLE board_2 RENAME TO board;
+CREATE INDEX board_by_change ON board (group_id, change) WHERE was_shown = 1;
+CREATE INDEX board_by_state ON board (group_id, state, id);
+CREATE INDEX board_by_class ON board (class);
+CREATE INDEX board_by_author ON board (author);
+CREATE INDEX board_by_decider ON board (decided_by);
+CREATE INDEX board_by_picture ON board (picture);
+CREATE INDEX board_by_recipient ON board (to_person);
+
+CREATE TABLE rests (
+    person BLOB PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE,
+    kind INTEGER NOT NULL CHECK (kind BETWEEN 0 AND 2),
+    class BLOB REFERENCES classes (id) ON DELETE CASCADE,
+    until INTEGER NOT NULL,
+    reason TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX rests_by_class ON rests (class);
+
+ALTER TABLE groups ADD COLUMN board_open INTEGER NOT NULL DEFAULT 0 CHECK (board_open IN (0, 1));
+)sql";
+
+const char* const kSteps[] = {kStep1, kStep2, kStep3};
 
 } // namespace
 

@@ -35,11 +35,13 @@ std::int64_t Tables::sweep(Instant now)
                              "  WHERE id = classes.group_id)",
                              ms, kDay));
     count(m_statements->exec("DELETE FROM people WHERE removed_at < ?", now - kRemovedKept));
+    count(m_statements->exec("DELETE FROM rests WHERE until < ?", now));
     count(m_statements->exec("DELETE FROM requests WHERE at < ?", now - kAnswersKept));
     count(m_statements->exec("DELETE FROM links WHERE expires_at < ?", now - kDeadLinksKept));
     // A part that was published and never used by a class gets a day: the class may be about to open.
     count(m_statements->exec("DELETE FROM parts WHERE stored_at < ? - ?"
                              " AND hash NOT IN (SELECT part FROM class_parts)"
+                             " AND hash NOT IN (SELECT part FROM handout_parts)"
                              " AND hash NOT IN (SELECT picture FROM board WHERE picture IS NOT NULL)",
                              ms, kDay));
     if (gone > 0)

@@ -23,7 +23,7 @@ Hash sha256(std::string_view text)
 
 Tables::Tables(Statements& statements)
     : groups(statements), people(statements), devices(statements), links(statements), agreements(statements),
-      classes(statements), board(statements), calls(statements), results(statements), log(statements),
+      classes(statements), handouts(statements), board(statements), calls(statements), results(statements), log(statements),
       m_statements(&statements)
 {
 }
@@ -51,7 +51,7 @@ Result<OnceAnswer> Tables::once(PersonId person, RequestId request, const Hash& 
     return OnceAnswer{std::move(*answer), false};
 }
 
-Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
+Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) const
 {
     auto row = groups.byId(group);
     if (!row)
@@ -66,9 +66,13 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit) const
     hall.openClass = classes.openOf(group);
     if (hall.openClass)
         hall.place = classes.latestPlace(hall.openClass->id);
+    hall.handout = handouts.ofGroup(group);
     hall.board = board.newestShown(group, boardLimit);
+    hall.gone = board.newestGone(group, boardLimit);
     hall.boardChange = board.lastChange();
-    hall.held = board.held(group);
+    hall.desk = board.onDesk(group, now);
+    hall.replies = board.replies(group, now);
+    hall.rests = board.rests(group, now);
     hall.calls = calls.notDone(group);
     return hall;
 }

@@ -38,6 +38,7 @@ public:
     [[nodiscard]] std::vector<GroupRow> all() const;                   ///< oldest first
     Result<std::string> renewCode(GroupId id);                         ///< group-unknown
     Result<void> setRetention(GroupId id, const Retention& retention); ///< group-unknown
+    Result<void> setBoardOpen(GroupId id, bool open);                  ///< group-unknown
 };
 
 class People : Table
@@ -110,9 +111,10 @@ class Classes : Table
 public:
     using Table::Table;
     Result<ClassRow> open(GroupId group, PersonId leader, const std::string& title, const Hash& script,
-                          Instant now);                     ///< class-open (one at a time in a group), part-unknown
-    Result<void> end(ClassId id, Instant now);              ///< class-unknown; a second time changes nothing
-    Result<void> setScript(ClassId id, const Hash& script); ///< class-unknown, part-unknown
+                          Instant now);        ///< class-open (one at a time in a group), part-unknown
+    Result<void> end(ClassId id, Instant now); ///< class-unknown; a second time changes nothing
+    /// Corrected: these and no others, the script first (at least that one). class-unknown, part-unknown.
+    Result<void> setParts(ClassId id, const std::vector<Hash>& parts);
     [[nodiscard]] std::optional<ClassRow> byId(ClassId id) const;
     [[nodiscard]] std::optional<ClassRow> openOf(GroupId group) const;
     [[nodiscard]] std::vector<ClassRow> ofGroup(GroupId group) const; ///< newest first
@@ -120,7 +122,7 @@ public:
     /// Computes the address; there already: nothing more is stored.
     Hash putPart(const std::string& kind, std::span<const std::uint8_t> bytes, Instant now);
     [[nodiscard]] std::optional<PartRow> part(const Hash& hash) const;
-    /// The class needs this part as long as it is kept itself (open() and setScript() do it for the script).
+    /// The class needs this part as long as it is kept itself (open() does it for the script, setParts() for all).
     Result<void> usePart(ClassId id, const Hash& hash); ///< part-unknown
     [[nodiscard]] std::vector<Hash> partsOf(ClassId id) const;
 
@@ -137,19 +139,47 @@ public:
     [[nodiscard]] std::vector<AttendanceRow> attendance(ClassId id) const; ///< by arrival
 };
 
+class Handouts : Table
+{
+public:
+    using Table::Table;
+    /// In place of the group's last one; gives the row with the class's title. class-unknown (none of this group),
+    /// part-unknown, handout-unfit (no parts, or their sizes do not come to `bytes`).
+    Result<HandoutRow> offer(const HandoutRow& row);
+    [[nodiscard]] std::optional<HandoutRow> ofGroup(GroupId group) const;
+    void drop(GroupId group); ///< its parts go with the next sweep
+};
+
 class Board : Table
 {
 public:
     using Table::Table;
-    /// Takes group, classId, author, kind, state, text, picture, at; gives the row as stored.
+    /// What was decided may be undone for so long.
+    static constexpr Millis kUndoable = std::chrono::hours{1};
+    /// A reply to one person is said again to whoever comes back within this time.
+    static constexpr Millis kRepliesKept = std::chrono::hours{24};
+
+    /// Takes group, classId, author, kind, state, text, picture, at, due, to, answers; gives the row as stored.
     BoardRow add(const BoardRow& item);
-    Result<BoardRow> decide(std::int64_t id, BoardState state, PersonId by, Instant now); ///< item-unknown
+    /// item-unknown. `by`: nothing when it goes up because its time has come.
+    Result<BoardRow> decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
+                            std::optional<Instant> due = {});
+    /// Another text or picture in place of the one it has: what somebody cut, turned or described. item-unknown
+    Result<BoardRow> change(std::int64_t id, const std::string& text, const std::optional<Hash>& picture);
     [[nodiscard]] std::optional<BoardRow> byId(std::int64_t id) const;
     /// Everything shown, or taken back after it was shown, with a change above `change`, in the order of the changes.
     [[nodiscard]] std::vector<BoardRow> changesSince(GroupId group, std::int64_t change, int limit) const;
     [[nodiscard]] std::vector<BoardRow> newestShown(GroupId group, int limit) const; ///< oldest first
+    [[nodiscard]] std::vector<BoardRow> newestGone(GroupId group, int limit) const;  ///< off the board, by change
     [[nodiscard]] std::vector<BoardRow> held(GroupId group) const;                   ///< oldest first
+    /// What is to be read, is going up, is with the leader or a clinician, or was dealt with within kUndoable.
+    [[nodiscard]] std::vector<BoardRow> onDesk(GroupId group, Instant now) const;    ///< oldest first
+    [[nodiscard]] std::vector<RepliedRow> replies(GroupId group, Instant now) const; ///< of kRepliesKept, oldest first
     [[nodiscard]] std::int64_t lastChange() const;                                   ///< of the whole relay
+
+    void rest(const RestRow& rest); ///< in place of the one there was
+    void endRest(PersonId person);
+    [[nodiscard]] std::vector<RestRow> rests(GroupId group, Instant now) const; ///< that last
 };
 
 class Calls : Table
@@ -196,6 +226,7 @@ public:
     Links links;
     Agreements agreements;
     Classes classes;
+    Handouts handouts;
     Board board;
     Calls calls;
     TurnResults results;
@@ -210,7 +241,7 @@ public:
     static constexpr Millis kRemovedKept = std::chrono::hours{24 * 30};   ///< then a removed person is erased
     static constexpr Millis kDeadLinksKept = std::chrono::hours{24 * 30}; ///< so that "expired" can be said
 
-    [[nodiscard]] Result<HallState> loadHall(GroupId group, int boardLimit) const; ///< group-unknown
+    [[nodiscard]] Result<HallState> loadHall(GroupId group, int boardLimit, Instant now) const; ///< group-unknown
 
     /// Deletes what is older than its group's retention, old answers, dead links, parts that nothing uses. Once a day.
     /// Gives the number of rows that went.

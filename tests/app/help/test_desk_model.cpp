@@ -54,27 +54,44 @@ private slots:
     void whatIsToReadStandsOldestFirstUntilItIsDecided()
     {
         DeskModel model = in();
+        const auto line = [](std::uint64_t item, const char* name, const char* text, Instant at) {
+            wire::DeskItem held;
+            held.item = item;
+            held.change = item;
+            held.name = name;
+            held.text = text;
+            held.at = at;
+            return held;
+        };
         model.take(
-            wire::ToRead{true, {{4, "Edda", "Is it the same?", kStart - 9s}, {3, "Rolf", "Slugs.", kStart - 12s}}},
+            wire::OnDesk{true,
+                         {line(4, "Edda", "Is it the same?", kStart - 9s), line(3, "Rolf", "Slugs.", kStart - 12s)}},
             kStart);
-        model.take(wire::ToRead{false, {{5, "", "<b>Beans</b>", kStart}}}, kStart);
+        model.take(wire::OnDesk{false, {line(5, "", "<b>Beans</b>", kStart)}}, kStart);
         auto toRead = model.view(kStart).toRead;
         QCOMPARE(toRead.size(), 3U);
         QCOMPARE(toRead[0].head, QString("Rolf"));
         QCOMPARE(toRead[0].aside, QString("12 s"));
         QCOMPARE(toRead[2].head, QString("Somebody"));
         QCOMPARE(toRead[2].text, QString("<b>Beans</b>"));
-        model.take(wire::Decided{3, wire::Decision::show, "Ben"}, kStart);
+        QCOMPARE(model.decide(3, wire::Decision::show)->change, 3U);
+        wire::DeskItem decided = line(3, "Rolf", "Slugs.", kStart - 12s);
+        decided.state = wire::DeskState::goingUp;
+        model.take(wire::OnDesk{false, {decided}}, kStart);
+        QVERIFY(!model.decide(3, wire::Decision::show));
         QCOMPARE(model.view(kStart).toRead.front().id, 4U);
     }
 
     void theBoardTakesEachItemOnce()
     {
         DeskModel model = in();
-        const wire::BoardItem line{7, 1, wire::ItemKind::line, "Ruth", "Rain.", kStart};
-        const wire::BoardItem notice{8, 2, wire::ItemKind::notice, "", "Welcome.", kStart};
+        const wire::BoardItem line{7, 1, wire::ItemKind::line, "Ruth", "Rain.", kStart, false};
+        const wire::BoardItem notice{8, 2, wire::ItemKind::notice, "", "Welcome.", kStart, false};
         model.take(wire::Board{1, {line, notice}}, kStart);
-        model.take(wire::Board{2, {line}}, kStart);
+        wire::BoardItem gone{9, 3, wire::ItemKind::line, "", "", kStart, false};
+        model.take(wire::Board{2, {gone}}, kStart);
+        gone.gone = true;
+        model.take(wire::Board{3, {gone}}, kStart);
         const auto board = model.view(kStart).board;
         QCOMPARE(board.size(), 2U);
         QCOMPARE(board[0].head, QString("Ruth"));

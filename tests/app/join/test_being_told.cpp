@@ -55,11 +55,13 @@ private slots:
         QCOMPARE(wishes.front().value, std::string("nobody"));
         QVERIFY(model.agreements().levelVisible == LevelVisible::nobody);
         QVERIFY(classOf(model, here).isPrivate);
+        QCOMPARE(classOf(model, here).sharing.first(), QString("Only you see\nyour level"));
         model.lineIs(link::LineState::in, {});
         model.welcome(here.welcome, true); // the relay has not heard of it yet
         QVERIFY(model.agreements().levelVisible == LevelVisible::nobody);
         QCOMPARE(model.pressPrivate().front().value, std::string("leader"));
         QVERIFY(!classOf(model, here).isPrivate);
+        QCOMPARE(classOf(model, here).sharing.first(), QString("The leader sees\nyour level"));
     }
 
     void aCallForHelpIsFollowedToItsEnd()
@@ -67,7 +69,7 @@ private slots:
         ClassHere here;
         JoinModel model;
         intoClass(model, here);
-        QCOMPARE(classOf(model, here).helpWords, "2 helpers are here");
+        QCOMPARE(classOf(model, here).helpWords, "2 helpers here");
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
         QVERIFY(model.pressHelp().empty()); // one call is enough
         QVERIFY(classOf(model, here).notice.words.contains("does not call emergency services"));
@@ -92,9 +94,9 @@ private slots:
         here.welcome.helpers = 0;
         JoinModel model;
         intoClass(model, here);
-        QCOMPARE(classOf(model, here).helpWords, "reaches the leader");
+        QCOMPARE(classOf(model, here).helpWords, "asks the leader");
         model.take(wire::ToClient(wire::Here{28, 1}));
-        QCOMPARE(classOf(model, here).helpWords, "one helper is here");
+        QCOMPARE(classOf(model, here).helpWords, "one helper here");
     }
 
     void whatWasWrittenGoesUpAndIsAnswered()
@@ -193,9 +195,9 @@ private slots:
         QCOMPARE(kindsOf(hello), QList{Kind::hello});
         QVERIFY(hello.front().on);
         QVERIFY(classOf(model, here).saidHello);
-        QVERIFY(classOf(model, here).leads.contains("14 people")); // at once
+        QVERIFY(classOf(model, here).leads.contains("you and 13 others")); // at once
         model.take(wire::ToClient(wire::Here{28, 2, 15}));
-        QVERIFY(classOf(model, here).leads.contains("15 people")); // as the relay counts
+        QVERIFY(classOf(model, here).leads.contains("you and 14 others")); // as the relay counts
         QVERIFY(!model.pressHello().front().on);
         QVERIFY(!classOf(model, here).saidHello);
         QVERIFY(classOf(model, here).leads.contains("14 people"));

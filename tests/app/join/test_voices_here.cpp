@@ -56,7 +56,7 @@ private slots:
         QCOMPARE(lineOf(here), "You hear Anna");
         QCOMPARE(here.leadersStream(), std::optional(7U));
         here.voiceIs(voice(wire::VoiceState::muted));
-        QCOMPARE(lineOf(here), "Anna has muted their microphone");
+        QCOMPARE(lineOf(here), "Anna is silent for a moment");
         QVERIFY(!here.leadersStream());
         here.voiceIs(voice(wire::VoiceState::elsewhere));
         QCOMPARE(lineOf(here), "Anna's voice comes through your other call");
@@ -243,7 +243,7 @@ private slots:
         here.welcome.voice = voice(wire::VoiceState::muted);
         model.welcome(here.welcome, true);
         QVERIFY(model.voices().isAsked());
-        QCOMPARE(lineOf(model.voices()), "Anna has muted their microphone");
+        QCOMPARE(lineOf(model.voices()), "Anna is silent for a moment");
     }
 
     void onesOwnEndSaysSoToTheHallOnce()

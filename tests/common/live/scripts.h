@@ -47,7 +47,15 @@ inline ClassScript smallClass()
     return script;
 }
 
-/// Up to four of everything, turns from 1 ms, some of them very short.
+/// A step of one turn that may be left out.
+inline Step optionalStep(int seconds, int dearness)
+{
+    Step step = stepOf({Round{false, {turn(TurnKind::yours, seconds)}}});
+    step.optionalDearness = dearness;
+    return step;
+}
+
+/// Up to four of everything, half the steps such as may be left out, turns from 1 ms, some of them very short.
 inline ClassScript randomClass(std::mt19937& random, int longestMs = 20'000)
 {
     const auto upTo = [&random](int most) { return std::uniform_int_distribution<int>(1, most)(random); };
@@ -56,6 +64,8 @@ inline ClassScript randomClass(std::mt19937& random, int longestMs = 20'000)
     for (Section& section : script.sections) {
         section.steps.resize(static_cast<std::size_t>(upTo(4)));
         for (Step& step : section.steps) {
+            if (upTo(2) == 1)
+                step.optionalDearness = upTo(3);
             step.rounds.resize(static_cast<std::size_t>(upTo(4)));
             for (Round& round : step.rounds) {
                 round.turns.resize(static_cast<std::size_t>(upTo(4)));
@@ -100,6 +110,16 @@ struct Class {
     Outcome press(CommandKind kind, std::uint32_t seenSerial)
     {
         Outcome outcome = apply(script, state, Command{kind, state.lease.holder, state.lease.epoch, seenSerial}, now);
+        state = outcome.state;
+        return outcome;
+    }
+    Outcome press(Command command)
+    {
+        state = tick(script, state, now);
+        command.by = state.lease.holder;
+        command.leaseEpoch = state.lease.epoch;
+        command.seenSerial = state.serial;
+        Outcome outcome = apply(script, state, command, now);
         state = outcome.state;
         return outcome;
     }

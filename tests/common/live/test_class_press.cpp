@@ -31,7 +31,7 @@ private slots:
     {
         const Class c = runningFor(Millis{0});
         const auto seen = [&](std::uint32_t serial) {
-            return reassert(c.script, c.state, kLeader, c.state.lease.epoch, serial, {1, 0, 0, 0}, c.now);
+            return reassert(c.script, c.state, kLeader, c.state.lease.epoch, {serial, {1, 0, 0, 0}}, c.now);
         };
         QCOMPARE(seen(c.state.serial).refusal, Refusal::oldPlace);
         QCOMPARE(seen(c.state.serial + kMostSerialsLost).refusal, Refusal::none);
@@ -262,39 +262,6 @@ private slots:
         QCOMPARE(as(kLeader, 2).refusal, Refusal::oldLease);
         QCOMPARE(as(kLeader, 2).state, before);
         QCOMPARE(as(kLeader, 1).refusal, Refusal::none);
-    }
-
-    void aCorrectionGoesOnAtTheSamePlace()
-    {
-        Class c = runningFor(12s);
-        ClassScript corrected = c.script;
-        corrected.sections[1].steps[0].text = "Warm rolls, please";
-        corrected.sections[1].steps[0].rounds[0].turns[0].planned = 1s; // 2 s of it have gone already
-        const Outcome outcome = revise(c.script, corrected, c.state, 2, c.now);
-        QCOMPARE(outcome.refusal, Refusal::none);
-        QVERIFY(outcome.moved);
-        QCOMPARE(outcome.state.revision, 2U);
-        QCOMPARE(outcome.state.serial, c.state.serial + 1);
-        QCOMPARE(outcome.state.turnSerial, c.state.turnSerial);
-        QCOMPARE(outcome.state.place, c.state.place);
-        const ClassState next = tick(corrected, outcome.state, c.now);
-        QCOMPARE(next.place, (Place{1, 0, 0, 1}));
-        QCOMPARE(next.turnStartedAt, c.now);
-
-        const Outcome again = revise(corrected, corrected, outcome.state, 2, c.now);
-        QCOMPARE(again.refusal, Refusal::none);
-        QVERIFY(!again.moved);
-        QCOMPARE(revise(corrected, c.script, outcome.state, 1, c.now).refusal, Refusal::oldPlace);
-    }
-
-    void aCorrectionWithoutThePresentPlaceIsRefused()
-    {
-        Class c = runningFor(12s);
-        ClassScript shorter = c.script;
-        shorter.sections.resize(1);
-        const Outcome outcome = revise(c.script, shorter, c.state, 2, c.now);
-        QCOMPARE(outcome.refusal, Refusal::notNow);
-        QCOMPARE(outcome.state, c.state);
     }
 };
 

@@ -63,7 +63,9 @@ private:
         const auto kind = static_cast<CommandKind>(upTo(40) == 0 ? 7 : upTo(6));
         const auto seen =
             m_state.serial - std::min(m_state.serial, static_cast<std::uint32_t>(upTo(2) == 0 ? upTo(4) : 0));
-        const Command command{kind, m_state.lease.holder, m_state.lease.epoch, seen};
+        Command command{kind, m_state.lease.holder, m_state.lease.epoch, seen};
+        if (upTo(2) == 0)
+            change(command);
         const Outcome outcome = apply(m_script, m_state, command, m_now);
         QVERIFY(!(outcome.moved && outcome.refusal != Refusal::none));
         const std::uint32_t byClock = tick(m_script, m_state, m_now).serial;
@@ -76,9 +78,32 @@ private:
         QVERIFY(!(outcome.moved && again.moved));
     }
 
+    /// A press that changes what is planned; sometimes one that makes no sense.
+    void change(Command& command)
+    {
+        const StepAt step{static_cast<std::uint16_t>(upTo(4)), static_cast<std::uint16_t>(upTo(4))};
+        switch (upTo(2)) {
+        case 0:
+            command.kind = CommandKind::jump;
+            command.to = step;
+            break;
+        case 1:
+            command.kind = CommandKind::stretch;
+            command.more = Millis{upTo(20'000)};
+            break;
+        default:
+            command.kind = CommandKind::leaveOut;
+            command.leftOut = {step, step};
+        }
+    }
+
     void follow(const ClassState& next)
     {
         QVERIFY(turnAt(m_script, next.place));
+        QVERIFY(std::ranges::is_sorted(next.leftOut));
+        QVERIFY(!isLeftOut(next.leftOut, stepOf(next.place)));
+        for (const StepAt step : next.leftOut)
+            QVERIFY(stepAt(m_script, step) && stepAt(m_script, step)->optionalDearness);
         QVERIFY(next.serial >= m_state.serial);
         const bool changed = next.place != m_state.place || next.phase != m_state.phase;
         QVERIFY(!changed || next.serial > m_state.serial);

@@ -58,6 +58,24 @@ private slots:
         QVERIFY(!nextRound(script, Place{2, 0, 0, 0}));
     }
 
+    void theWayLeadsOverStepsThatAreLeftOut()
+    {
+        const ClassScript script = smallClass();
+        const LeftOut leftOut{{1, 0}};
+        QCOMPARE(*nextTurn(script, Place{0, 0, 0, 0}, leftOut), (Place{1, 1, 0, 0}));
+        QCOMPARE(*nextStep(script, Place{0, 0, 0, 0}, leftOut), (Place{1, 1, 0, 0}));
+        QCOMPARE(*previousTurn(script, Place{1, 1, 0, 0}, leftOut), (Place{0, 0, 0, 0}));
+        QCOMPARE(*previousRound(script, Place{1, 1, 0, 2}, leftOut), (Place{0, 0, 0, 0}));
+        QCOMPARE(plannedLength(script, leftOut), Millis{48'000});
+        // From inside one the way leads out of it.
+        QCOMPARE(*nextTurn(script, Place{1, 0, 0, 0}, leftOut), (Place{1, 1, 0, 0}));
+        QCOMPARE(*previousTurn(script, Place{1, 0, 1, 2}, leftOut), (Place{0, 0, 0, 0}));
+        QCOMPARE(plannedFrom(script, Place{1, 0, 0, 0}, leftOut), Millis{38'000});
+        const LeftOut both{{1, 0}, {1, 1}, {2, 0}};
+        QVERIFY(!nextTurn(script, Place{0, 0, 0, 0}, both));
+        QVERIFY(!previousRound(script, Place{1, 1, 0, 0}, LeftOut{{0, 0}, {1, 0}}));
+    }
+
     void aPlaceShowsWhatIsThere()
     {
         const ClassScript script = smallClass();

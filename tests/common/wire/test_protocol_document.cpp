@@ -138,7 +138,7 @@ private slots:
         static const QRegularExpression kCode(
             "(?:fail\\(|Error[ a-zA-Z]*\\{|return \\{|[,(] \\{|\\s\\{)\"([a-z]+(?:-[a-z]+)*)\", \"");
         int found = 0;
-        for (QDirIterator files(VH_SOURCE_DIR "/server/hall", {"*.cpp"}, QDir::Files); files.hasNext();) {
+        for (QDirIterator files(VH_SOURCE_DIR "/server/hall", {"*.cpp", "*.h"}, QDir::Files); files.hasNext();) {
             const QString source = contentsOf(files.next());
             for (auto codes = kCode.globalMatch(source); codes.hasNext(); ++found) {
                 const QString code = codes.next().captured(1);

@@ -30,22 +30,25 @@ private slots:
     void aLineIsHeldUntilAHelperShowsIt()
     {
         const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), "Good morning"});
-        const auto toRead = m_kim->wait<wire::ToRead>([](const auto& each) { return !each.lines.empty(); });
-        QCOMPARE(toRead.lines.front().text, std::string("Good morning"));
-        QCOMPARE(toRead.lines.front().name, std::string("Bo"));
-        QCOMPARE(toRead.lines.front().item, *ack.item);
+        const wire::DeskItem held = onDesk(m_kim, *ack.item, wire::DeskState::held);
+        QCOMPARE(held.text, std::string("Good morning"));
+        QCOMPARE(held.name, std::string("Bo"));
         m_cy->sync();
         QVERIFY(!m_cy->has<wire::Board>());
 
-        const wire::Decide show{RequestId::random(), *ack.item, wire::Decision::show};
+        const wire::Decide show{RequestId::random(), held.item, held.change, wire::Decision::show};
         m_kim->acked(show);
         m_kim->acked(show); // the answer was lost: the same again
+        QCOMPARE(onDesk(m_kim, held.item, wire::DeskState::goingUp).by, std::string("Kim"));
+        m_cy->sync();
+        QVERIFY(!m_cy->has<wire::Board>()); // it can still be taken back
+        m_relay->clock.advance(wire::kGoesUpAfter);
         const auto board = m_cy->wait<wire::Board>();
         QCOMPARE(board.items.front().text, std::string("Good morning"));
         QVERIFY(board.items.front().name.empty()); // Bo has not agreed to be seen by name
-        QCOMPARE(m_kim->wait<wire::Decided>().by, std::string("Kim"));
-        QCOMPARE(m_kim->refused(wire::Decide{RequestId::random(), *ack.item, wire::Decision::setAside}).code,
-                 std::string("item-unknown"));
+        QCOMPARE(
+            m_kim->refused(wire::Decide{RequestId::random(), held.item, held.change, wire::Decision::setAside}).code,
+            std::string("item-changed"));
         m_cy->sync();
         QVERIFY(!m_cy->has<wire::Board>()); // shown once
     }
@@ -60,7 +63,7 @@ private slots:
     void aLineThatIsSetAsideIsNeverShown()
     {
         const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), "Oh"});
-        m_kim->acked(wire::Decide{RequestId::random(), *ack.item, wire::Decision::setAside});
+        decide(m_kim, onDesk(m_kim, *ack.item, wire::DeskState::held), wire::Decision::setAside);
         m_kim->acked(wire::Notice{RequestId::random(), "Water, please"});
         const auto board = m_cy->wait<wire::Board>();
         QCOMPARE(board.items.front().text, std::string("Water, please"));
@@ -83,8 +86,7 @@ private slots:
     {
         const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), "a\u202Eb\u0007c"});
         QVERIFY(ack.item);
-        const auto toRead = m_kim->wait<wire::ToRead>([](const auto& each) { return !each.lines.empty(); });
-        QCOMPARE(toRead.lines.front().text, std::string("abc"));
+        QCOMPARE(onDesk(m_kim, *ack.item, wire::DeskState::held).text, std::string("abc"));
         QCOMPARE(m_bo->refused(wire::Write{RequestId::random(), " \n "}).code, std::string("text-empty"));
     }
 
@@ -152,10 +154,11 @@ private slots:
         QCOMPARE(lu->refused(wire::HelpTake{RequestId::random(), *call.item}).code, std::string("call-unknown"));
         QCOMPARE(lu->refused(wire::HelpDone{RequestId::random(), *call.item, ""}).code, std::string("call-unknown"));
         const wire::Ack line = m_bo->acked(wire::Write{RequestId::random(), "Hello"});
-        QCOMPARE(lu->refused(wire::Decide{RequestId::random(), *line.item, wire::Decision::show}).code,
+        const wire::DeskItem held = onDesk(m_kim, *line.item, wire::DeskState::held);
+        QCOMPARE(lu->refused(wire::Decide{RequestId::random(), held.item, held.change, wire::Decision::show}).code,
                  std::string("item-unknown"));
         m_kim->acked(wire::HelpTake{RequestId::random(), *call.item});
-        m_kim->acked(wire::Decide{RequestId::random(), *line.item, wire::Decision::show});
+        decide(m_kim, held, wire::Decision::show);
     }
 
     void attendanceIsKeptByNameOnlyIfAgreedAndByHandToo()
@@ -230,7 +233,10 @@ private:
     void show(const std::string& text)
     {
         const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), text});
-        m_kim->acked(wire::Decide{RequestId::random(), *ack.item, wire::Decision::show});
+        const wire::DeskItem held = onDesk(m_kim, *ack.item, wire::DeskState::held);
+        decide(m_kim, held, wire::Decision::show);
+        m_relay->clock.advance(wire::kGoesUpAfter);
+        onDesk(m_kim, held.item, wire::DeskState::shown);
     }
 
     std::unique_ptr<TestRelay> m_relay;

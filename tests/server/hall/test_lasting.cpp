@@ -58,8 +58,7 @@ private slots:
         bo->waitBinary([](auto bytes) { return wire::decodePart(bytes).has_value(); });
 
         const Visitor ann = m_relay->again(m_ann);
-        const auto toRead = ann->wait<wire::ToRead>();
-        QCOMPARE(toRead.lines.size(), std::size_t{1});
+        QCOMPARE(ann->wait<wire::OnDesk>().items.size(), std::size_t{1});
         press(*ann.line, CommandKind::goOn, opened.lease, *moved.serial); // and she leads on
         bo->wait<wire::PlaceNow>([&](const auto& now) { return now.serial > *moved.serial; });
     }

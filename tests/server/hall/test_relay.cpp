@@ -144,13 +144,19 @@ Visitor TestRelay::again(const Visitor& before, std::uint64_t boardSince)
     return visitor;
 }
 
-OpenedClass openSmallClass(TestLine& leader)
+wire::Hash put(TestLine& leader, const ClassScript& script)
 {
-    const std::string script = wire::encodeScript(smallClass());
+    const std::string text = wire::encodeScript(script);
+    const wire::Hash hash = wire::sha256(text);
+    leader.acked(wire::PartPut{RequestId::random(), hash,
+                               base64Of({reinterpret_cast<const std::uint8_t*>(text.data()), text.size()})});
+    return hash;
+}
+
+OpenedClass openSmallClass(TestLine& leader, const ClassScript& script)
+{
     OpenedClass opened;
-    opened.script = wire::sha256(script);
-    leader.acked(wire::PartPut{RequestId::random(), opened.script,
-                               base64Of({reinterpret_cast<const std::uint8_t*>(script.data()), script.size()})});
+    opened.script = put(leader, script);
     const wire::Ack ack = leader.acked(wire::OpenClass{RequestId::random(), "A walk to the baker", {opened.script}});
     opened.id = ack.classId.value();
     opened.lease = ack.lease.value();
@@ -165,6 +171,25 @@ wire::Ack press(TestLine& leader, CommandKind command, std::uint32_t lease, std:
 void agree(TestLine& line, AgreementKind kind, const std::string& value)
 {
     line.acked(wire::Agree{RequestId::random(), kind, value, 1});
+}
+
+wire::DeskItem onDesk(const Visitor& helper, std::uint64_t item, wire::DeskState state)
+{
+    wire::DeskItem found;
+    helper->wait<wire::OnDesk>([&](const wire::OnDesk& desk) {
+        for (const wire::DeskItem& each : desk.items)
+            if (each.item == item && each.state == state) {
+                found = each;
+                return true;
+            }
+        return false;
+    });
+    return found;
+}
+
+void decide(const Visitor& helper, const wire::DeskItem& seen, wire::Decision decision)
+{
+    helper->acked(wire::Decide{RequestId::random(), seen.item, seen.change, decision});
 }
 
 } // namespace vh::testing

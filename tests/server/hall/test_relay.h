@@ -78,10 +78,16 @@ struct OpenedClass {
     std::uint32_t lease = 0;
     wire::Hash script{};
 };
-/// Publishes the small class of tests/common/live and opens it.
-OpenedClass openSmallClass(TestLine& leader);
+/// Puts the script where homes can fetch it.
+wire::Hash put(TestLine& leader, const ClassScript& script);
+/// Publishes the small class of tests/common/live, or another, and opens it.
+OpenedClass openSmallClass(TestLine& leader, const ClassScript& script = smallClass());
 /// A press that means what the leader has just seen.
 wire::Ack press(TestLine& leader, CommandKind command, std::uint32_t lease, std::uint32_t serial);
+/// Waits until the desk has been told that the item is so.
+wire::DeskItem onDesk(const Visitor& helper, std::uint64_t item, wire::DeskState state);
+/// Decides on what was seen; the acknowledgement has come.
+void decide(const Visitor& helper, const wire::DeskItem& seen, wire::Decision decision);
 /// Agrees and waits until it is on disk.
 void agree(TestLine& line, AgreementKind kind, const std::string& value);
 

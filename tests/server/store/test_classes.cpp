@@ -53,17 +53,59 @@ private slots:
                     ->bytes.empty());
     }
 
-    void aCorrectedScriptReplacesTheOldOneWhichTheClassKeeps()
+    void thePartsOfACorrectionTakeThePlaceOfTheOldOnes()
     {
         const auto row = m_f->openClass(m_group, m_leader);
-        const auto corrected = m_f->must([&](Tables& t) { return t.classes.putPart("script", Bytes{'t'}, kStart); });
-        m_f->must([&](Tables& t) { return t.classes.setScript(row.id, corrected).has_value(); });
-        QVERIFY(m_f->must([&](Tables& t) { return t.classes.byId(row.id)->script; }) == corrected);
-        QCOMPARE(m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); }).size(), std::size_t(2));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setScript(row.id, Hash{}); }),
+        const auto put = [&](std::uint8_t what) {
+            return m_f->must([&](Tables& t) { return t.classes.putPart("script", Bytes{what}, kStart); });
+        };
+        const std::vector<Hash> parts{put('t'), put('u')};
+        m_f->must([&](Tables& t) { return t.classes.setParts(row.id, parts).has_value(); });
+        QVERIFY(m_f->must([&](Tables& t) { return t.classes.byId(row.id)->script; }) == parts.front());
+        const auto kept = m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); });
+        QVERIFY(std::ranges::is_permutation(kept, parts));
+        QCOMPARE(m_f->refusal([&](Tables& t) {
+            return t.classes.setParts(row.id, {parts.front(), Hash{}});
+        }),
                  std::string("part-unknown"));
-        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setScript(ClassId::random(), corrected); }),
+        QVERIFY(m_f->must([&](Tables& t) { return t.classes.partsOf(row.id); }) == kept);
+        QCOMPARE(m_f->refusal([&](Tables& t) { return t.classes.setParts(ClassId::random(), parts); }),
                  std::string("class-unknown"));
+    }
+
+    void aHandoutIsKeptUntilTheNextOneAndItsPartsGoWithIt()
+    {
+        const auto row = m_f->openClass(m_group, m_leader);
+        const Bytes first{'p', '1'};
+        const Bytes second{'p'};
+        const auto put = [&](const Bytes& bytes) {
+            return m_f->must([&](Tables& t) { return t.classes.putPart("picture", bytes, kStart); });
+        };
+        const std::vector<Hash> parts{put(first), put(second)};
+        const auto offer = [&](HandoutRow handout) {
+            return m_f->refusal([&](Tables& t) { return t.handouts.offer(handout); });
+        };
+        const HandoutRow good{m_group, row.id, {}, sha256(Bytes{'x'}), 3, parts};
+        HandoutRow other = good;
+        other.bytes = 4;
+        QCOMPARE(offer(other), std::string("handout-unfit"));
+        other = good;
+        other.group = m_f->group("Another group").id;
+        QCOMPARE(offer(other), std::string("class-unknown"));
+        other = good;
+        other.parts.push_back(Hash{});
+        QCOMPARE(offer(other), std::string("part-unknown"));
+        QVERIFY(!m_f->must([&](Tables& t) { return t.handouts.ofGroup(m_group).has_value(); }));
+        QCOMPARE(offer(good), std::string());
+        m_f->reopen();
+        const auto stored = m_f->must([&](Tables& t) { return *t.handouts.ofGroup(m_group); });
+        QVERIFY(stored.parts == parts && stored.hash == good.hash && stored.classId == row.id && stored.bytes == 3);
+        QCOMPARE(stored.title, std::string("Weather"));
+        m_f->must([](Tables& t) { return t.sweep(kStart + 3 * kDay); });
+        QVERIFY(m_f->must([&](Tables& t) { return t.classes.part(parts[1]).has_value(); }));
+        m_f->must([&](Tables& t) { return t.handouts.drop(m_group), true; });
+        m_f->must([](Tables& t) { return t.sweep(kStart + 3 * kDay); });
+        QVERIFY(!m_f->must([&](Tables& t) { return t.classes.part(parts[1]).has_value(); }));
     }
 
     void placesOnlyGoForward()
@@ -161,7 +203,7 @@ private slots:
             return true;
         });
         m_f->reopen();
-        const auto hall = m_f->must([&](Tables& t) { return t.loadHall(m_group, 2).value(); });
+        const auto hall = m_f->must([&](Tables& t) { return t.loadHall(m_group, 2, Instant{}).value(); });
         QCOMPARE(hall.group.id, m_group);
         QCOMPARE(hall.people.size(), std::size_t(2));
         const PersonState& ada = hall.people[1];
@@ -171,10 +213,10 @@ private slots:
         QVERIFY(hall.openClass && hall.openClass->id == row.id);
         QVERIFY(hall.place && hall.place->revision == 7);
         QCOMPARE(hall.board.size(), std::size_t(2));
-        QCOMPARE(hall.held.size(), std::size_t(1));
+        QCOMPARE(hall.desk.size(), std::size_t(1));
         QCOMPARE(hall.calls.size(), std::size_t(1));
         QCOMPARE(hall.boardChange, hall.board.back().change);
-        QCOMPARE(m_f->refusal([](Tables& t) { return t.loadHall(GroupId::random(), 1); }),
+        QCOMPARE(m_f->refusal([](Tables& t) { return t.loadHall(GroupId::random(), 1, Instant{}); }),
                  std::string("group-unknown"));
     }
 };

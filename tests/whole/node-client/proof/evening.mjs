@@ -145,12 +145,12 @@ await check('a lost line in mid-turn: snapshot, and on at the right place', asyn
 await check('what was not acknowledged was done once', async () => {
   const held = []
   const whole = new Home({ where, device: helper.device, role: 'moderator' })
-  whole.on('toRead', (m) => held.push(...m.lines))
+  whole.on('onDesk', (m) => held.push(...m.items))
   await whole.login(made.group) // takes the place of the helper's line, and gets the whole list
   await helper.until('4001', (h) => h.gone?.code === 4001)
   await whole.until('the lines', () => held.length > 0)
-  assert.deepEqual(held.map((l) => l.text), ['A red dot'])
-  const shown = whole.request({ type: 'decide', item: held[0].item, decision: 'show' })
+  assert.deepEqual(held.map((l) => [l.text, l.state]), [['A red dot', 'held']])
+  const shown = whole.request({ type: 'decide', item: held[0].item, change: held[0].change, decision: 'show' })
   await home.until('the line on the board', (h) => h.board.get(held[0].item)?.text === 'A red dot')
   await shown
   await whole.bye()

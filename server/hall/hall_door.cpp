@@ -1,7 +1,7 @@
-// The desk: the board and what is to read, the door.
-#include "common/base/text.h"
+// The door.
 #include "server/hall/failure_counter.h"
 #include "server/hall/hall_store.h"
+#include "server/hall/shown_text.h"
 
 #include <algorithm>
 
@@ -11,133 +11,12 @@ namespace vh::hall
 namespace
 {
 
-/// Lines that wait to be read: of one person, and of all.
-constexpr std::size_t kHeldOfOne = 20;
-constexpr std::size_t kHeldOfAll = 500;
 constexpr std::ptrdiff_t kDoorOfOneAddress = 5;
 constexpr std::uint8_t kDoorSlot = 0; ///< of the frames of which only the newest counts
 
-const Error kDealtWith{"item-unknown", "Somebody has dealt with this already.", "item"};
 const Error kNotWaiting{"door-empty", "This person is no longer waiting.", "door"};
 
 } // namespace
-
-// --- the board -----------------------------------------------------------------------------------------------------
-
-void Hall::on(Session& session, wire::Write& message)
-{
-    const auto text = cleanLine(message.text, wire::kChatLength, LineBreaks::keep);
-    if (!text)
-        return session.refuse(message.id, {"text-empty", "There is nothing to read in this.", "text"});
-    store::BoardRow row;
-    row.group = m_group.id;
-    if (m_run.isOpen())
-        row.classId = m_run.about().classId;
-    row.author = session.member()->id;
-    row.text = *text;
-    row.at = now();
-    auto added = std::make_shared<store::BoardRow>();
-    durably(
-        session, message,
-        [row, added](store::Tables& tables) -> Result<wire::Ack> {
-            const auto held = tables.board.held(row.group);
-            const auto own = std::count_if(held.begin(), held.end(),
-                                           [&](const store::BoardRow& each) { return each.author == row.author; });
-            if (held.size() >= kHeldOfAll || static_cast<std::size_t>(own) >= kHeldOfOne)
-                return fail("many-held", "Your earlier lines are still to be read. Please wait a moment.");
-            *added = tables.board.add(row);
-            wire::Ack ack;
-            ack.item = static_cast<std::uint64_t>(added->id);
-            return ack;
-        },
-        [self = shared_from_this(), added] {
-            self->m_held[added->id] = *added;
-            wire::ToRead held;
-            held.lines.push_back(
-                {static_cast<std::uint64_t>(added->id), self->nameOfPerson(*added->author), added->text, added->at});
-            self->tell(kDesk, held);
-        });
-}
-
-void Hall::on(Session& session, wire::Decide& message)
-{
-    const auto item = static_cast<std::int64_t>(message.item);
-    const bool show = message.decision == wire::Decision::show;
-    auto decided = std::make_shared<store::BoardRow>();
-    durably(
-        session, message,
-        [item, show, by = session.member()->id, group = m_group.id, decided,
-         at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            const auto before = tables.board.byId(item);
-            if (!before || before->group != group || before->state != store::BoardState::held)
-                return tl::unexpected<Error>(kDealtWith);
-            auto row = tables.board.decide(item, show ? store::BoardState::shown : store::BoardState::setAside, by, at);
-            if (!row)
-                return tl::unexpected<Error>(row.error());
-            tables.log.add(
-                {0, group, by, show ? "line-shown" : "line-set-aside", row->author, std::to_string(item), at, {}});
-            *decided = *row;
-            return wire::Ack{};
-        },
-        [self = shared_from_this(), decided, decision = message.decision] {
-            self->m_held.erase(decided->id);
-            self->tell(kDesk, wire::Decided{static_cast<std::uint64_t>(decided->id), decision,
-                                            self->nameOfPerson(*decided->decidedBy)});
-            if (decided->state == store::BoardState::shown)
-                self->shown(*decided);
-        });
-}
-
-void Hall::on(Session& session, wire::Notice& message)
-{
-    const auto text = cleanLine(message.text, wire::kNoticeLength, LineBreaks::keep);
-    if (!text)
-        return session.refuse(message.id, {"text-empty", "There is nothing to read in this.", "text"});
-    store::BoardRow row;
-    row.group = m_group.id;
-    if (m_run.isOpen())
-        row.classId = m_run.about().classId;
-    row.author = session.member()->id;
-    row.kind = store::BoardKind::notice;
-    row.state = store::BoardState::shown;
-    row.text = *text;
-    row.at = now();
-    auto added = std::make_shared<store::BoardRow>();
-    durably(
-        session, message,
-        [row, added](store::Tables& tables) -> Result<wire::Ack> {
-            *added = tables.board.add(row);
-            wire::Ack ack;
-            ack.item = static_cast<std::uint64_t>(added->id);
-            return ack;
-        },
-        [self = shared_from_this(), added] { self->shown(*added); });
-}
-
-wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
-{
-    wire::BoardItem item;
-    item.item = static_cast<std::uint64_t>(row.id);
-    item.change = static_cast<std::uint64_t>(row.change);
-    item.kind = row.kind == store::BoardKind::notice ? wire::ItemKind::notice : wire::ItemKind::line;
-    item.text = row.text;
-    item.at = row.at;
-    // A board line goes to everybody: its author's name only with that agreement.
-    const Member* author = row.author ? memberById(*row.author) : nullptr;
-    if (author && item.kind == wire::ItemKind::line && nameShownTo(Viewer::participant, author->agreements))
-        item.name = author->name;
-    return item;
-}
-
-void Hall::shown(const store::BoardRow& row)
-{
-    m_board.push_back(row);
-    if (m_board.size() > wire::kBoardTail)
-        m_board.pop_front();
-    wire::Board board;
-    board.items.push_back(boardItem(row));
-    tellAll(board);
-}
 
 // --- the door ------------------------------------------------------------------------------------------------------
 
@@ -159,10 +38,20 @@ void Hall::knock(Session& session, const std::string& name, const std::string& d
     if (isOneHousehold(address) && fromThere >= kDoorOfOneAddress)
         return session.close(kCloseTryLater, "Several are waiting at the door from where you are. Please try again.");
     const std::uint64_t door = m_nextDoor++;
-    m_door[door] = {{door, name, device, now()}, session.key(), &session, address};
+    m_door[door] = {{door, name, device, now(), nameLike(name)}, session.key(), &session, address};
     session.isAtDoor(*this);
     session.send(wire::AtDoor{m_group.id, m_group.name, m_setup.keyWords});
     m_doorChanged = true;
+}
+
+/// A name that looks like a member's may be theirs, on another device, or somebody who would like to be taken for them.
+std::string Hall::nameLike(const std::string& name) const
+{
+    const std::string skeleton = skeletonOf(name);
+    for (const auto& [id, member] : m_members)
+        if (skeletonOf(member->name) == skeleton)
+            return member->name;
+    return {};
 }
 
 std::map<std::uint64_t, Hall::Waiting>::iterator Hall::atDoor(const wire::Key& key)

@@ -1,0 +1,442 @@
+// What people write: onto the desk, going up, on the board, off it again.
+#include "server/hall/hall_store.h"
+#include "server/hall/shown_text.h"
+
+#include <algorithm>
+
+namespace vh::hall
+{
+
+using store::BoardKind;
+using store::BoardState;
+
+namespace
+{
+
+/// Lines that wait to be read: of one person, and of all.
+constexpr std::size_t kHeldOfOne = 20;
+constexpr std::size_t kHeldOfAll = 500;
+
+const Error kUnknown{"item-unknown", "This is no longer there.", "item"};
+
+BoardState stateAfter(wire::Decision decision)
+{
+    switch (decision) {
+    case wire::Decision::show:
+        return BoardState::goingUp;
+    case wire::Decision::setAside:
+        return BoardState::setAside;
+    case wire::Decision::forLeader:
+        return BoardState::withLeader;
+    case wire::Decision::clinician:
+        return BoardState::withClinician;
+    case wire::Decision::hold:
+        return BoardState::held;
+    }
+    return BoardState::held;
+}
+
+/// For the log.
+const char* nameOf(wire::Decision decision)
+{
+    switch (decision) {
+    case wire::Decision::show:
+        return "line-let-through";
+    case wire::Decision::setAside:
+        return "line-set-aside";
+    case wire::Decision::forLeader:
+        return "line-for-leader";
+    case wire::Decision::clinician:
+        return "line-for-clinician";
+    case wire::Decision::hold:
+        return "line-taken-back";
+    }
+    return "";
+}
+
+std::string inWords(BoardState state)
+{
+    switch (state) {
+    case BoardState::held:
+        return "put it back to be read";
+    case BoardState::shown:
+    case BoardState::goingUp:
+        return "let it through";
+    case BoardState::setAside:
+        return "set it aside";
+    case BoardState::withLeader:
+        return "put it on the leader's screen";
+    case BoardState::withClinician:
+        return "called the clinician to it";
+    case BoardState::seenTo:
+        return "seen to it";
+    }
+    return "dealt with it";
+}
+
+bool isThere(const std::optional<store::BoardRow>& row, GroupId group)
+{
+    return row && row->group == group && (row->kind == BoardKind::chat || row->kind == BoardKind::picture);
+}
+
+std::size_t questionsOf(const store::Tables& tables, GroupId group, Instant now)
+{
+    const auto rows = tables.board.onDesk(group, now);
+    return static_cast<std::size_t>(std::count_if(
+        rows.begin(), rows.end(), [](const store::BoardRow& row) { return row.state == BoardState::withLeader; }));
+}
+
+} // namespace
+
+// --- writing -------------------------------------------------------------------------------------------------------
+
+store::BoardRow Hall::boardRow(const Session& session, BoardKind kind, std::string text) const
+{
+    store::BoardRow row;
+    row.group = m_group.id;
+    if (m_run.isOpen())
+        row.classId = m_run.about().classId;
+    row.author = session.member()->id;
+    row.kind = kind;
+    row.text = std::move(text);
+    row.at = now();
+    return row;
+}
+
+void Hall::on(Session& session, wire::Write& message)
+{
+    const auto text = shownText(message.text, wire::kChatLength, LineBreaks::keep);
+    if (!text)
+        return session.refuse(message.id, text.error());
+    if (restOf(*session.member()))
+        return session.refuse(message.id, {"quiet", "The helper has asked for a pause in writing.", {}});
+    store::BoardRow row = boardRow(session, BoardKind::chat, *text);
+    row.state = m_group.boardOpen ? BoardState::shown : BoardState::held;
+    auto added = std::make_shared<store::BoardRow>();
+    durably(
+        session, message,
+        [row, added](store::Tables& tables) -> Result<wire::Ack> {
+            const auto held = tables.board.held(row.group);
+            const auto own = std::count_if(held.begin(), held.end(),
+                                           [&](const store::BoardRow& each) { return each.author == row.author; });
+            if (held.size() >= kHeldOfAll || static_cast<std::size_t>(own) >= kHeldOfOne)
+                return fail("many-held", "Your earlier lines are still to be read. Please wait a moment.");
+            *added = tables.board.add(row);
+            wire::Ack ack;
+            ack.item = static_cast<std::uint64_t>(added->id);
+            return ack;
+        },
+        [self = shared_from_this(), added] { self->itemChanged(*added, false); });
+}
+
+void Hall::on(Session& session, wire::TakeBackOwn& message)
+{
+    auto gone = std::make_shared<store::BoardRow>();
+    auto wasShown = std::make_shared<bool>(false);
+    durably(
+        session, message,
+        [item = static_cast<std::int64_t>(message.item), group = m_group.id, author = session.member()->id, gone,
+         wasShown, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto before = tables.board.byId(item);
+            if (!isThere(before, group) || before->author != author || before->state == BoardState::setAside)
+                return tl::unexpected<Error>(kUnknown);
+            *wasShown = before->state == BoardState::shown;
+            auto row = tables.board.decide(item, BoardState::setAside, author, at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            tables.log.add({0, group, author, "own-taken-back", author, std::to_string(item), at, {}});
+            *gone = *row;
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), gone, wasShown] { self->itemChanged(*gone, *wasShown); });
+}
+
+void Hall::on(Session& session, wire::Notice& message)
+{
+    const auto text = shownText(message.text, wire::kNoticeLength, LineBreaks::keep);
+    if (!text)
+        return session.refuse(message.id, text.error());
+    store::BoardRow row = boardRow(session, BoardKind::notice, *text);
+    row.state = BoardState::shown;
+    auto added = std::make_shared<store::BoardRow>();
+    durably(
+        session, message,
+        [row, added](store::Tables& tables) -> Result<wire::Ack> {
+            *added = tables.board.add(row);
+            wire::Ack ack;
+            ack.item = static_cast<std::uint64_t>(added->id);
+            return ack;
+        },
+        [self = shared_from_this(), added] { self->shown(*added); });
+}
+
+// --- what becomes of it --------------------------------------------------------------------------------------------
+
+void Hall::on(Session& session, wire::Decide& message)
+{
+    const auto item = static_cast<std::int64_t>(message.item);
+    const auto change = static_cast<std::int64_t>(message.change);
+    auto decided = std::make_shared<store::BoardRow>();
+    auto wasShown = std::make_shared<bool>(false);
+    durably(
+        session, message,
+        [item, change, decision = message.decision, by = session.member()->id, group = m_group.id, decided, wasShown,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto before = tables.board.byId(item);
+            if (!isThere(before, group))
+                return tl::unexpected<Error>(kUnknown);
+            if (before->change != change) {
+                const auto who = before->decidedBy ? tables.people.byId(*before->decidedBy) : std::nullopt;
+                return fail("item-changed",
+                            (who ? who->name + " has " : "Somebody has ") + inWords(before->state) + ".", "change");
+            }
+            const BoardState after = stateAfter(decision);
+            *wasShown = before->state == BoardState::shown;
+            if (after == before->state || (after == BoardState::goingUp && *wasShown))
+                return fail("decision-impossible", "It is so already.", "decision");
+            if (after == BoardState::withLeader && questionsOf(tables, group, at) >= wire::kQuestionsAtMost)
+                return fail("many-questions",
+                            "Three questions are on the leader's screen. Please wait until she has taken one.");
+            const auto due = after == BoardState::goingUp ? std::optional(at + wire::kGoesUpAfter) : std::nullopt;
+            auto row = tables.board.decide(item, after, by, at, due);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            tables.log.add({0, group, by, nameOf(decision), row->author, std::to_string(item), at, {}});
+            *decided = *row;
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), decided, wasShown] { self->itemChanged(*decided, *wasShown); });
+}
+
+void Hall::on(Session& session, wire::TakeItem& message)
+{
+    auto taken = std::make_shared<store::BoardRow>();
+    durably(
+        session, message,
+        [item = static_cast<std::int64_t>(message.item), by = session.member()->id, group = m_group.id, taken,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            const auto before = tables.board.byId(item);
+            if (!isThere(before, group) ||
+                (before->state != BoardState::withLeader && before->state != BoardState::withClinician))
+                return tl::unexpected<Error>(kUnknown);
+            auto row = tables.board.decide(item, BoardState::seenTo, by, at);
+            if (!row)
+                return tl::unexpected<Error>(row.error());
+            tables.log.add({0, group, by, "line-taken", row->author, std::to_string(item), at, {}});
+            *taken = *row;
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), taken] { self->itemChanged(*taken, false); });
+}
+
+void Hall::on(Session& session, wire::Reply& message)
+{
+    const auto text = shownText(message.text, wire::kChatLength, LineBreaks::keep);
+    if (!text)
+        return session.refuse(message.id, text.error());
+    store::BoardRow reply = boardRow(session, message.toAll ? BoardKind::notice : BoardKind::reply, *text);
+    reply.state = BoardState::shown;
+    reply.answers = static_cast<std::int64_t>(message.item);
+    auto said = std::make_shared<store::BoardRow>();
+    auto about = std::make_shared<store::BoardRow>();
+    durably(
+        session, message,
+        [reply, said, about](store::Tables& tables) mutable -> Result<wire::Ack> {
+            const auto before = tables.board.byId(*reply.answers);
+            if (!isThere(before, reply.group) || !before->author)
+                return tl::unexpected<Error>(kUnknown);
+            *about = *before;
+            const bool public_ = before->state == BoardState::shown || before->state == BoardState::goingUp;
+            if (!public_ && before->state != BoardState::seenTo) {
+                auto row = tables.board.decide(before->id, BoardState::seenTo, reply.author, reply.at);
+                if (!row)
+                    return tl::unexpected<Error>(row.error());
+                *about = *row;
+            }
+            if (reply.kind == BoardKind::reply)
+                reply.to = before->author;
+            *said = tables.board.add(reply);
+            tables.log.add({0,
+                            reply.group,
+                            reply.author,
+                            reply.to ? "answered" : "answered-to-all",
+                            before->author,
+                            std::to_string(said->id),
+                            reply.at,
+                            {}});
+            wire::Ack ack;
+            ack.item = static_cast<std::uint64_t>(said->id);
+            return ack;
+        },
+        [self = shared_from_this(), said, about] {
+            if (about->state == BoardState::seenTo)
+                self->itemChanged(*about, false);
+            if (said->to)
+                self->replied(*said, about->text);
+            else
+                self->shown(*said);
+        });
+}
+
+void Hall::on(Session& session, wire::Claim& message)
+{
+    const auto item = static_cast<std::int64_t>(message.item);
+    const bool changed =
+        message.on ? m_desk.claim(item, &session, session.member()->name) : m_desk.release(item, &session);
+    if (changed)
+        tell(kDesk, wire::Claimed{message.item, message.on ? session.member()->name : std::string()});
+}
+
+// --- telling -------------------------------------------------------------------------------------------------------
+
+/// What everybody needs to know of an item that the store has just written.
+void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
+{
+    m_desk.take(row);
+    if (m_desk.release(row.id))
+        tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(row.id), {}});
+    wire::OnDesk now;
+    now.items.push_back(deskItem(row));
+    tell(kDesk, now);
+    if (row.state == BoardState::shown)
+        shown(row);
+    else if (wasShown)
+        offBoard(row);
+    waitToGoUp();
+}
+
+wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
+{
+    wire::DeskItem item;
+    item.item = static_cast<std::uint64_t>(row.id);
+    item.change = static_cast<std::uint64_t>(row.change);
+    if (row.author) {
+        item.person = *row.author;
+        item.name = nameOfPerson(*row.author);
+    }
+    item.text = row.text;
+    item.at = row.at;
+    item.state = static_cast<wire::DeskState>(row.state);
+    if (row.decidedBy)
+        item.by = nameOfPerson(*row.decidedBy);
+    item.due = row.due;
+    return item;
+}
+
+wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
+{
+    wire::BoardItem item;
+    item.item = static_cast<std::uint64_t>(row.id);
+    item.change = static_cast<std::uint64_t>(row.change);
+    item.kind = row.kind == BoardKind::notice ? wire::ItemKind::notice : wire::ItemKind::line;
+    item.at = row.at;
+    item.gone = row.state != BoardState::shown;
+    if (item.gone)
+        return item;
+    item.text = row.text;
+    // A board line goes to everybody: its author's name only with that agreement.
+    const Member* author = row.author ? memberById(*row.author) : nullptr;
+    if (author && item.kind == wire::ItemKind::line && nameShownTo(Viewer::participant, author->agreements))
+        item.name = author->name;
+    return item;
+}
+
+void Hall::shown(const store::BoardRow& row)
+{
+    std::erase_if(m_gone, [&](const store::BoardRow& each) { return each.id == row.id; });
+    m_board.push_back(row);
+    if (m_board.size() > wire::kBoardTail)
+        m_board.pop_front();
+    wire::Board board;
+    board.items.push_back(boardItem(row));
+    tellAll(board);
+}
+
+void Hall::offBoard(const store::BoardRow& row)
+{
+    std::erase_if(m_board, [&](const store::BoardRow& each) { return each.id == row.id; });
+    m_gone.push_back(row);
+    if (m_gone.size() > wire::kBoardTail)
+        m_gone.pop_front();
+    wire::Board board;
+    board.items.push_back(boardItem(row));
+    tellAll(board);
+}
+
+void Hall::replied(const store::BoardRow& reply, const std::string& about)
+{
+    m_replies.push_back({reply, about});
+    if (m_replies.size() > kRepliesKept)
+        m_replies.pop_front();
+    if (const Member* to = memberById(*reply.to); to && to->session)
+        to->session->send(answerOf(m_replies.back()), m_log.end());
+}
+
+wire::Answer Hall::answerOf(const Replied& replied) const
+{
+    return {static_cast<std::uint64_t>(replied.reply.id),
+            replied.reply.author ? nameOfPerson(*replied.reply.author) : std::string(), replied.about,
+            replied.reply.text, replied.reply.at};
+}
+
+/// Everything of the board that is this person's own, or newer than what their app has.
+void Hall::boardIn(wire::Welcome& welcome, const Session& session) const
+{
+    const Member& member = *session.member();
+    const auto isNewer = [&](const store::BoardRow& row) {
+        return static_cast<std::uint64_t>(row.change) > session.boardSince();
+    };
+    if (session.boardSince() > 0)
+        for (const store::BoardRow& row : m_gone)
+            if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+                welcome.board.push_back(boardItem(row));
+    for (const store::BoardRow& row : m_board) {
+        if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+            welcome.board.push_back(boardItem(row));
+        if (row.author == member.id)
+            welcome.own.push_back(static_cast<std::uint64_t>(row.id));
+    }
+    for (const auto& [id, row] : m_desk.rows())
+        if (row.author == member.id && row.state != BoardState::setAside)
+            welcome.own.push_back(static_cast<std::uint64_t>(id));
+    if (welcome.own.size() > wire::kBoardTail)
+        welcome.own.erase(welcome.own.begin(), welcome.own.end() - wire::kBoardTail);
+    for (const Replied& replied : m_replies)
+        if (replied.reply.to == member.id && welcome.answers.size() < wire::kBoardTail)
+            welcome.answers.push_back(answerOf(replied));
+    if (const auto rest = restOf(member))
+        welcome.writing = wire::MayWrite{rest->until};
+}
+
+// --- going up ------------------------------------------------------------------------------------------------------
+
+void Hall::waitToGoUp()
+{
+    const auto next = m_desk.nextDue();
+    m_goUp = !next ? net::Loop::Timer{} : loop().after(std::max(*next - now(), Millis{0}), [this] { goUp(); });
+}
+
+/// What is due is written as shown first: a relay that falls over now shows it when it is back, once.
+void Hall::goUp()
+{
+    for (const std::int64_t item : m_desk.startGoingUp(now())) {
+        auto done = [self = shared_from_this(), item](const Result<store::BoardRow>& row) {
+            if (row)
+                return self->itemChanged(*row, false);
+            if (row.error().code != kUnknown.code)
+                self->m_desk.stayed(item); // the beat tries again
+        };
+        const auto submitted = m_setup.store->submit(
+            [item, at = now()](store::Tables& tables) -> Result<store::BoardRow> {
+                const auto row = tables.board.byId(item);
+                if (!row || row->state != BoardState::goingUp || row->due.value_or(at) > at)
+                    return tl::unexpected<Error>(kUnknown); // taken back meanwhile
+                return tables.board.decide(item, BoardState::shown, {}, at);
+            },
+            std::move(done), poster());
+        if (submitted != store::Submitted::accepted)
+            m_desk.stayed(item);
+    }
+}
+
+} // namespace vh::hall
