@@ -140,6 +140,33 @@ private slots:
         QCOMPARE(alone.ended.size() + alone.leaves.size(), 0);
     }
 
+    void stepsMoreTimeAndTrimmingGoAsInClass()
+    {
+        ClassScript script = shortScript();
+        script.sections[0].steps[1].optionalDearness = 1;
+        Alone alone(script);
+        alone.rehearsal.begin();
+        alone.pass(1);
+        auto* room = alone.rehearsal.widget()->findChild<lead::LeadRoom*>();
+        using Kind = lead::ChangeRequest::Kind;
+        emit room->changeRequested({Kind::moreTime, {}, {}});
+        QVERIFY(alone.rehearsal.running()->state().turnLength > Millis{4'000});
+        alone.rehearsal.command(CommandKind::wait);
+        alone.pass(60);
+        alone.rehearsal.command(CommandKind::resume);
+        emit room->changeRequested({Kind::showTrim, {}, {}});
+        QCOMPARE(alone.rehearsal.view().changes.sheet, lead::ChangesView::Sheet::trim);
+        emit room->changeRequested({Kind::agree, {}, {}});
+        QCOMPARE(alone.rehearsal.running()->state().leftOut.size(), std::size_t(1));
+        emit room->changeRequested({Kind::putBack, {}, {}});
+        QVERIFY(alone.rehearsal.running()->state().leftOut.empty());
+        emit room->changeRequested({Kind::jump, StepAt{1, 0}, {}});
+        QVERIFY((alone.place() == Place{1, 0, 0, 0}));
+        QVERIFY(!alone.rehearsal.view().changes.mayCorrect); // there is nobody to correct it for
+        emit room->changeRequested({Kind::correct, {}, QStringLiteral("x")});
+        QVERIFY(alone.rehearsal.running());
+    }
+
     void itSaysAllTheTimeThatNobodyHearsHerAndOffersNothingThatWouldReachAnybody()
     {
         Alone alone;
@@ -250,15 +277,16 @@ private slots:
                                        CommandKind::resume, CommandKind::back, CommandKind::onceMore,
                                        CommandKind::skip,   CommandKind::end};
         for (const CommandKind kind : presses) {
-            const wire::Lead lead{{}, kind, local.lease().lease, local.place().serial};
+            const wire::Lead lead{{}, kind, local.lease().lease, local.place().serial, {}, {}, {}};
             const auto refused = local.press(lead, clock.now());
-            const Outcome outcome = apply(*script, hall, {kind, leader, lead.lease, lead.serial}, clock.now());
+            const Outcome outcome =
+                apply(*script, hall, {kind, leader, lead.lease, lead.serial, {}, {}, {}}, clock.now());
             hall = outcome.state;
             QCOMPARE(refused.has_value(), outcome.refusal != Refusal::none);
             QVERIFY(local.state() == hall);
             clock.advance(Millis{3'000});
         }
-        QVERIFY(local.press({{}, CommandKind::goOn, 1, 0}, clock.now()).has_value());
+        QVERIFY(local.press({{}, CommandKind::goOn, 1, 0, {}, {}, {}}, clock.now()).has_value());
     }
 
     void aTraceHasTheExactTimesOfTheClockHoweverLateItIsLookedAt()
@@ -266,7 +294,7 @@ private slots:
         HandClock clock;
         LocalClass local(std::make_shared<const ClassScript>(shortScript()), clock.now());
         const Instant began = clock.now();
-        QVERIFY(!local.press({{}, CommandKind::start, 1, 0}, began));
+        QVERIFY(!local.press({{}, CommandKind::start, 1, 0, {}, {}, {}}, began));
         clock.advance(Millis{4'700});
         QVERIFY(local.tick(clock.now()));
         QCOMPARE(local.trace().back().at, began + Millis{4'000});
