@@ -62,6 +62,8 @@ signals:
 private:
     void bindRoom();
     void endPressed();
+    void change(const lead::ChangeRequest& request);
+    void press(const std::optional<wire::Lead>& lead);
     void finish();
     void tell();
     void refresh();

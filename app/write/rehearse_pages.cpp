@@ -92,7 +92,7 @@ AfterPage::AfterPage(QWidget* parent) : QWidget(parent)
     auto* tableColumn = new QVBoxLayout(m_table);
     tableColumn->setContentsMargins(0, 0, Space::wide, 0);
     m_grid = new QGridLayout;
-    m_grid->setColumnStretch(0, 2);
+    m_grid->setColumnMinimumWidth(0, 420);
     m_grid->setColumnStretch(3, 1);
     m_grid->setHorizontalSpacing(Space::wide);
     m_grid->setVerticalSpacing(Space::hair);
@@ -118,7 +118,7 @@ void AfterPage::addCell(const QString& text, int row, int column, bool head)
 {
     auto* cell = plainLabel(m_table, head ? "note" : column == 0 ? nullptr : "second", text);
     const bool number = column == 1 || column == 2;
-    cell->setWordWrap(!number);
+    cell->setWordWrap(column == 3);
     if (number)
         cell->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     m_grid->addWidget(cell, row, column);

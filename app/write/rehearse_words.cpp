@@ -56,15 +56,27 @@ RehearsalResult resultOf(const ClassScript& script, const ClassTrace& trace, boo
 {
     RehearsalResult result;
     const auto times = sectionTimes(script, trace);
-    Millis planned{0};
-    Millis actual{0};
+    SectionTime all;
+    SectionTime pauses;
+    const auto add = [](SectionTime& sum, const SectionTime& time) {
+        sum.planned += time.planned;
+        sum.actual += time.actual;
+        sum.steps += time.steps;
+        sum.stepsSeen += time.stepsSeen;
+    };
+    const auto row = [&](const QString& title, const SectionTime& time) {
+        result.rows.push_back({title, clockWords(time.planned), clockWords(time.actual), againstPlanWords(time)});
+    };
     for (std::size_t i = 0; i < times.size(); ++i) {
-        planned += times[i].planned;
-        actual += times[i].actual;
-        result.rows.push_back({QString::fromStdString(script.sections[i].title), clockWords(times[i].planned),
-                               clockWords(times[i].actual), againstPlanWords(times[i])});
+        add(all, times[i]);
+        if (script.sections[i].kind == SectionKind::pause)
+            add(pauses, times[i]);
+        else
+            row(QString::fromStdString(script.sections[i].title), times[i]);
     }
-    result.headline = words("Planned: %1. It took %2.").arg(clockWords(planned), clockWords(actual));
+    if (pauses.steps > 0)
+        row(words("Water pauses"), pauses);
+    result.headline = words("Planned: %1. It took %2.").arg(clockWords(all.planned), clockWords(all.actual));
     if (!learned)
         result.pace << words("Too little of it was gone through at the clock's pace to learn yours from it.");
     else if (pace.isEmpty())

@@ -21,7 +21,7 @@ struct RehearsalRow {
 };
 struct RehearsalResult {
     QString headline;               ///< "Planned: 20:53. It took 21:10."
-    std::vector<RehearsalRow> rows; ///< one for each section
+    std::vector<RehearsalRow> rows; ///< one for each section, and one for all water pauses
     QStringList pace;               ///< what was learned, in sentences
     friend bool operator==(const RehearsalResult&, const RehearsalResult&) = default;
 };

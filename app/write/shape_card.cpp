@@ -74,8 +74,16 @@ void ShapeCard::changeEvent(QEvent* event)
     QRadioButton::changeEvent(event);
     if (event->type() != QEvent::StyleChange)
         return;
-    updateGeometry();
+    setMinimumHeight(sizeHint().height());
     place();
+}
+
+bool ShapeCard::event(QEvent* event)
+{
+    const bool done = QRadioButton::event(event);
+    if (event->type() == QEvent::Polish) // the style sheet knows the height of a plain radio button only
+        setMinimumHeight(sizeHint().height());
+    return done;
 }
 
 void ShapeCard::paintEvent(QPaintEvent* /*event*/)

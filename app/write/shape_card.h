@@ -22,6 +22,7 @@ protected:
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
+    bool event(QEvent* event) override;
     [[nodiscard]] bool hitButton(const QPoint& at) const override { return rect().contains(at); }
 
 private:

@@ -22,7 +22,6 @@ namespace
 {
 
 constexpr std::size_t kMostEarlier = 6;
-constexpr std::size_t kMostPaceWords = 2;
 
 } // namespace
 
@@ -41,6 +40,8 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent)
     connect(leave, &BigButton::pressRequested, this, &StartPage::leaveRequested);
     page->addLayout(head);
     page->addWidget(makeFields());
+    m_notice = new NoticeLine(this, look::Type::note);
+    page->addWidget(m_notice);
     auto* columns = new QHBoxLayout;
     columns->setSpacing(Space::wide);
     columns->addWidget(makeShapes(), 3);
@@ -68,6 +69,7 @@ QLineEdit* StartPage::field(const QString& words, QWidget* parent, QVBoxLayout& 
 QWidget* StartPage::makeFields()
 {
     auto* fields = new QWidget(this);
+    fields->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     auto* row = new QHBoxLayout(fields);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(Space::wide);
@@ -127,15 +129,12 @@ QWidget* StartPage::makePreview()
     m_length = plainLabel(inside, "second");
     m_ready = plainLabel(inside);
     m_open = plainLabel(inside);
-    m_wordsCounted = plainLabel(inside, "note");
     m_pace = plainLabel(inside, "note");
-    for (QLabel* each : {m_heading, m_length, m_open, m_ready, m_wordsCounted, m_pace})
+    for (QLabel* each : {m_heading, m_length, m_open, m_ready, m_pace})
         words->addWidget(each);
     words->addStretch();
     scroll->setWidget(inside);
     column->addWidget(scroll, 1);
-    m_notice = new NoticeLine(sheet, look::Type::note);
-    column->addWidget(m_notice);
     m_make = new BigButton(tr("Lay out this class"), BigButton::Rank::main, BigButton::Size::touch, sheet);
     m_make->setKeyHint(tr("Enter"));
     m_make->setHintGivesWay();
@@ -247,18 +246,16 @@ void StartPage::refresh()
     const auto count = wordsTyped(m_words->text().toStdString()).size();
     m_heading->setText(m_cards[chosen()]->text());
     m_length->setText(lengthWords(script, m_state.pace));
-    m_open->setText(
-        tr("Left for you to write: %1. A note at each says what would make it good.").arg(leftToWriteWords(script)));
+    const QString notes = count == 0   ? tr("A note at each says what would make it good.")
+                          : count == 1 ? tr("A note at each says what would make it good, and takes up your word.")
+                                       : tr("A note at each says what would make it good, and takes up one of your "
+                                            "%1 words.")
+                                             .arg(count);
+    m_open->setText(tr("Left for you to write: %1. %2").arg(leftToWriteWords(script), notes));
     m_ready->setText(tr("Ready, in new words for this day: %1.").arg(readyWords(script)));
-    m_wordsCounted->setText(count == 0   ? tr("Words that you give stand in the notes, one after the other.")
-                            : count == 1 ? tr("One word so far. More of them make more varied notes.")
-                                         : tr("%1 words; they stand in the notes, one after the other.").arg(count));
-    QStringList pace;
-    for (const std::string& words : wordsOf(m_state.pace))
-        if (pace.size() < static_cast<qsizetype>(kMostPaceWords))
-            pace << QString::fromStdString(words);
-    m_pace->setText(pace.join(QLatin1Char('\n')));
-    m_pace->setVisible(!pace.isEmpty());
+    const auto pace = wordsOf(m_state.pace); // what moves it most is enough here
+    m_pace->setText(pace.empty() ? QString() : QString::fromStdString(pace.front()));
+    m_pace->setVisible(!pace.empty());
     if (missing().isEmpty())
         m_notice->setState({});
     m_notice->setVisible(!m_notice->state().words.isEmpty());

@@ -64,7 +64,6 @@ private:
     QLineEdit* m_theme;
     QLineEdit* m_words;
     QLineEdit* m_minutes;
-    QLabel* m_wordsCounted;
     QScrollArea* m_scroll;
     QWidget* m_shapes;
     std::vector<ShapeCard*> m_cards;

@@ -38,13 +38,11 @@ public:
     }
     void moveTo(const Place& next)
     {
-        const bool onByOne = nextTurn(m_script, *m_at) == next;
-        if (stepStart(next) == stepStart(*m_at)) {
-            m_whole = m_whole && (onByOne || next <= *m_at); // once more is a part of it, a jump on is not
-            return;
-        }
-        if (m_whole && onByOne)
-            count();
+        const auto following = nextTurn(m_script, *m_at);
+        if (stepStart(next) == stepStart(*m_at))
+            m_whole = m_whole && (following == next || next <= *m_at); // once more is a part of it, a jump on is not
+        else if (m_whole && (!following || stepStart(*following) != stepStart(*m_at)))
+            count(); // it was in its last turn, whatever came then: steps may have been left out
     }
     void end()
     {

@@ -21,7 +21,7 @@ struct Shipped {
     ClassScript script;
 };
 
-std::vector<Shipped> shipped()
+std::vector<Shipped> shipped(Pace pace)
 {
     std::vector<Shipped> classes;
     for (const auto& file : std::filesystem::directory_iterator(VH_SOURCE_DIR "/content/classes")) {
@@ -29,7 +29,7 @@ std::vector<Shipped> shipped()
             continue;
         std::ostringstream bytes;
         bytes << std::ifstream(file.path(), std::ios::binary).rdbuf();
-        if (auto script = readClassScript(bytes.str(), file.path().string(), plannedAsSpoken))
+        if (auto script = readClassScript(bytes.str(), file.path().string(), pace))
             classes.push_back({file.path().filename().string(), std::move(*script)});
     }
     std::ranges::sort(classes, {}, &Shipped::file);
@@ -79,6 +79,20 @@ bool asPlanned(const std::vector<Shipped>& classes, bench::ReadAloud& readAloud,
     return true;
 }
 
+/// The same classes with turns planned by vowel groups alone, for comparison.
+bool byVowelGroups(bench::ReadAloud& readAloud, bench::Figures& figures)
+{
+    double worst = 0;
+    for (const Shipped& each : shipped(nullptr)) {
+        const auto led = bench::lead(each.script, readAloud);
+        if (!led)
+            return false;
+        worst = std::max(worst, std::abs(percentOff(led->actual, planOf(each.script).total)));
+    }
+    figures.reported("planned_by_vowel_groups_worst", worst, "%");
+    return true;
+}
+
 bool slower(const std::vector<Shipped>& classes, bench::ReadAloud& readAloud, bench::Figures& figures)
 {
     bench::LeaderManner manner;
@@ -113,8 +127,9 @@ int main()
 {
     bench::Figures figures;
     bench::ReadAloud readAloud;
-    const auto classes = shipped();
-    if (classes.empty() || !asPlanned(classes, readAloud, figures) || !slower(classes, readAloud, figures))
+    const auto classes = shipped(plannedAsSpoken);
+    if (classes.empty() || !asPlanned(classes, readAloud, figures) || !byVowelGroups(readAloud, figures) ||
+        !slower(classes, readAloud, figures))
         return 1;
     return figures.exitCode();
 }

@@ -120,7 +120,9 @@ private:
 
     void press(CommandKind kind)
     {
-        m_state = apply(m_script, m_state, {kind, m_who, m_state.lease.epoch, m_state.serial}, m_clock.now()).state;
+        m_state =
+            apply(m_script, m_state, {kind, m_who, m_state.lease.epoch, m_state.serial, {}, {}, {}}, m_clock.now())
+                .state;
         see();
     }
 

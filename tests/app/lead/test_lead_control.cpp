@@ -8,6 +8,7 @@
 #include "common/wire/login_text.h"
 #include "server/ops/relay.h"
 
+#include <QSignalSpy>
 #include <QTemporaryDir>
 #include <QTest>
 
@@ -325,6 +326,7 @@ private slots:
 
     void theSecondPressEndsAndSaysHowItWent()
     {
+        QSignalSpy led(&m_leader->control, &LeadControl::classLed);
         m_leader->control.endPressed();
         QVERIFY(m_leader->view().endArmed);
         QCOMPARE(m_leader->view().stage, Stage::inClass);
@@ -332,6 +334,8 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::over, kSoon);
         QTRY_VERIFY_WITH_TIMEOUT(!m_leader->view().summary.lines.isEmpty(), kSoon);
         QVERIFY(m_leader->view().summary.lines.contains("One call for help."));
+        QCOMPARE(led.size(), 1);
+        QVERIFY(led.first().first().value<PaceSample>().empty()); // skipped through: that is no pace
         emit m_leader->control.room().anotherClassRequested();
         QCOMPARE(m_leader->view().stage, Stage::choosing);
     }

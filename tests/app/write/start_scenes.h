@@ -5,8 +5,11 @@
 #include "common/script/reader.h"
 #include "common/script/spoken_pace.h"
 
+#include <QAbstractScrollArea>
 #include <QFile>
 #include <QLineEdit>
+#include <QRegularExpression>
+#include <QScrollBar>
 
 namespace vh::testing
 {
@@ -46,6 +49,28 @@ inline QLineEdit* fieldNamed(const QWidget& page, const QString& name)
         if (each->accessibleName() == name)
             return each;
     return nullptr;
+}
+
+/// Without the lines at the lower edge of something that can be scrolled.
+inline QStringList butForScrolled(const QWidget& screen, const QStringList& cutOff)
+{
+    constexpr double kOfALine = 60;
+    static const QRegularExpression kAt(QStringLiteral(" at ([\\d.]+), ([\\d.]+) is cut off"));
+    QStringList left;
+    for (const QString& each : cutOff) {
+        const QRegularExpressionMatch at = kAt.match(each);
+        const QPointF where(at.captured(1).toDouble(), at.captured(2).toDouble());
+        bool scrolled = false;
+        for (const auto* area : screen.findChildren<QAbstractScrollArea*>()) {
+            const QRectF view(area->viewport()->mapTo(&screen, QPoint()), area->viewport()->size());
+            const bool under = where.x() >= view.left() && where.x() <= view.right();
+            scrolled = scrolled || (area->isVisible() && area->verticalScrollBar()->maximum() > 0 && under &&
+                                    where.y() > view.bottom() - kOfALine);
+        }
+        if (!scrolled)
+            left << each;
+    }
+    return left;
 }
 
 /// Two steps of two rounds, a pause, a closing: 90 s.

@@ -39,12 +39,17 @@ public:
         m_state = openClass(m_script, 1, m_who, {}, m_now);
         press(CommandKind::start);
     }
-    LedClass& press(CommandKind kind)
+    LedClass& press(CommandKind kind) { return press(Command{kind, m_who, 0, 0, {}, {}, {}}); }
+    LedClass& press(Command command)
     {
-        m_state = apply(m_script, m_state, {kind, m_who, m_state.lease.epoch, m_state.serial}, m_now).state;
+        command.leaseEpoch = m_state.lease.epoch;
+        command.seenSerial = m_state.serial;
+        m_state = apply(m_script, m_state, command, m_now).state;
         see();
         return *this;
     }
+    LedClass& leaveOut(LeftOut steps) { return press({CommandKind::leaveOut, m_who, 0, 0, {}, {}, std::move(steps)}); }
+    LedClass& stretch(Millis more) { return press({CommandKind::stretch, m_who, 0, 0, {}, more, {}}); }
     LedClass& pass(Millis time)
     {
         for (Millis gone{0}; gone < time; gone += Millis{100}) {
@@ -131,6 +136,21 @@ private slots:
         // Back into a step that was half over: only the one after it was gone through.
         const LedClass back = LedClass().pass(seconds(31)).press(CommandKind::back).toTheEnd();
         QVERIFY((back.shown(SectionKind::phrases) == Time{seconds(20), seconds(20)}));
+    }
+
+    void theStepBeforeOneThatWasLeftOutCounts()
+    {
+        ClassScript shorter = script();
+        shorter.sections[0].steps[1].optionalDearness = 1;
+        const LedClass led = LedClass(shorter).leaveOut({{0, 1}}).toTheEnd();
+        QVERIFY((led.shown(SectionKind::phrases) == Time{seconds(10), seconds(10)}));
+        QVERIFY((led.shown(SectionKind::pause) == Time{seconds(70), seconds(70)}));
+    }
+
+    void timeThatWasAddedIsTimeTaken()
+    {
+        const LedClass led = LedClass().pass(seconds(2)).stretch(seconds(10)).toTheEnd();
+        QVERIFY((led.shown(SectionKind::phrases) == Time{seconds(20), seconds(30)}));
     }
 
     void aClassThatWasEndedEarlyCountsForWhatWasDone()
