@@ -44,6 +44,7 @@ wire::PlaceNow LocalClass::place() const
     place.turnStartedAt = m_state.turnStartedAt;
     place.turnSpent = m_state.turnSpent;
     place.turnLength = m_state.turnLength;
+    place.leftOut = m_state.leftOut;
     place.line = homeLine(m_state);
     place.lease = m_state.lease.epoch;
     return place;
@@ -51,7 +52,9 @@ wire::PlaceNow LocalClass::place() const
 
 std::optional<Error> LocalClass::press(const wire::Lead& lead, Instant now)
 {
-    const Outcome outcome = apply(*m_script, m_state, {lead.command, m_leader, lead.lease, lead.serial}, now);
+    const Command command{lead.command, m_leader, lead.lease, lead.serial, lead.to, lead.more.value_or(Millis{0}),
+                          lead.leftOut};
+    const Outcome outcome = apply(*m_script, m_state, command, now);
     m_state = outcome.state;
     note(now);
     if (outcome.refusal == Refusal::none)

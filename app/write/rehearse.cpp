@@ -52,6 +52,7 @@ QWidget* Rehearsal::widget() const
 void Rehearsal::bindRoom()
 {
     connect(m_room, &LeadRoom::commandRequested, this, &Rehearsal::command);
+    connect(m_room, &LeadRoom::changeRequested, this, &Rehearsal::change);
     connect(m_room, &LeadRoom::endRequested, this, &Rehearsal::endPressed);
     connect(m_room, &LeadRoom::leaveRequested, this, &Rehearsal::leaveRequested);
     connect(m_room, &LeadRoom::groupWindowRequested, this, &Rehearsal::toggleGroupWindow);
@@ -132,16 +133,25 @@ void Rehearsal::begin()
 
 void Rehearsal::command(CommandKind kind)
 {
-    if (!m_class)
-        return;
-    const Instant now = m_setup.clock->now();
     beat(); // what the clock has done so far
-    if (!m_class)
-        return;
+    if (m_class)
+        press(m_model.press(kind, m_setup.clock->now()));
+}
+
+void Rehearsal::change(const lead::ChangeRequest& request)
+{
+    beat();
+    if (m_class)
+        press(m_model.change(request, m_setup.clock->now()));
+}
+
+void Rehearsal::press(const std::optional<wire::Lead>& lead)
+{
+    const Instant now = m_setup.clock->now();
     m_model.forgetEnd();
-    if (const auto lead = m_model.press(kind, now)) {
+    if (lead) {
         const auto refused = m_class->press(*lead, now);
-        m_model.pressAnswered(refused ? &*refused : nullptr, now);
+        m_model.pressAnswered(m_model.pressNumber(), refused ? &*refused : nullptr, now);
     }
     tell();
 }
@@ -212,6 +222,7 @@ LevelBar::State Rehearsal::sign() const
 void Rehearsal::refresh()
 {
     m_model.setOwnLevel(sign());
+    m_model.followChanges(m_setup.clock->now());
     m_view = m_model.view(m_setup.clock->now(), {}, [this](const std::string& file) {
         const auto found = m_pictures.find(file);
         return found == m_pictures.end() ? QImage() : found->second;

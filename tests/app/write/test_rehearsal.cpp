@@ -140,6 +140,29 @@ private slots:
         QCOMPARE(alone.ended.size() + alone.leaves.size(), 0);
     }
 
+    void thePlanIsChangedByTheSameKeysToo()
+    {
+        ClassScript script = shortScript();
+        script.sections[0].steps[1].optionalDearness = 1;
+        Alone alone(script);
+        alone.rehearsal.begin();
+        QApplication::processEvents();
+        const Millis planned = alone.rehearsal.running()->state().turnLength;
+        for (int i = 0; i < 4; ++i)
+            alone.key(Qt::Key_X);
+        QCOMPARE(alone.rehearsal.running()->state().turnLength, planned + Millis{40'000});
+        alone.key(Qt::Key_I);
+        alone.key(Qt::Key_Return);
+        QCOMPARE(alone.rehearsal.running()->state().leftOut, (LeftOut{{0, 1}}));
+        alone.key(Qt::Key_E); // texts are corrected in the writing room
+        QCOMPARE(alone.rehearsal.view().changes.sheet, lead::ChangesView::Sheet::none);
+        alone.key(Qt::Key_J);
+        alone.key(Qt::Key_Down);
+        alone.key(Qt::Key_Return);
+        QVERIFY((alone.place() == Place{0, 1, 0, 0}));
+        QVERIFY(alone.rehearsal.running()->state().leftOut.empty());
+    }
+
     void itSaysAllTheTimeThatNobodyHearsHerAndOffersNothingThatWouldReachAnybody()
     {
         Alone alone;
