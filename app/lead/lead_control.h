@@ -63,6 +63,8 @@ public:
     void pressPapers();
     void command(CommandKind kind);
     void endPressed();
+    /// Jump, more time, steps left out, a correction; or the sheet for it.
+    void change(const ChangeRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -96,6 +98,12 @@ private:
     void takeBinary(const QByteArray& frame);
     void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
     void putParts(const PublishedClass& published);
+    void partAnswered(const Error* error);
+    void press(const std::optional<wire::Lead>& lead);
+    void correct(const QString& marked);
+    void takeFile();
+    void revise(const std::vector<Part>& put, const std::vector<wire::Hash>& parts);
+    void correctionAnswered(const Error* error);
     void followed();
     void tellHeld(const wire::Summary& summary);
     void listen();
@@ -129,15 +137,17 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
+        unsigned press = 0;            ///< number of the press
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
     std::optional<wire::OpenClass> m_toOpen;
+    std::optional<wire::ReviseClass> m_toRevise;
     QString m_openedPath;               ///< of the class that was opened here last
     std::optional<ClassId> m_heldClass; ///< it has been told that this one is over
     std::map<std::string, QImage> m_pictures;

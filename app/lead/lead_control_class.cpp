@@ -50,6 +50,7 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_model.setHasFile(true);
     m_openedPath = m_choice.path();
     m_handout.make(*script, m_choice.folder(), handoutOptions());
     putParts(*published);
