@@ -64,6 +64,7 @@ int Tour::run()
         leaderIsAway();
         classEnds();
         somebodyElseComes();
+        leaderWrites();
         tellCost();
     } catch (const Failed& failed) {
         std::cerr << "the tour stopped: " << failed.what << '\n';
