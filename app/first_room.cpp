@@ -136,6 +136,7 @@ QLayout* FirstRoom::ways()
     connect(way(tr("Lead a class"), tr("with a link")), &BigButton::pressRequested, this, &FirstRoom::leadRequested);
     connect(way(tr("Help at the desk"), tr("with a link")), &BigButton::pressRequested, this,
             &FirstRoom::helpRequested);
+    connect(way(tr("Write a class"), tr("for any day")), &BigButton::pressRequested, this, &FirstRoom::writeRequested);
     row->addStretch(1);
     return row;
 }

@@ -1,6 +1,6 @@
 #pragma once
 // The first screen. Those who have been here before are one press from where they were: "Who is here?" in large names
-// on a computer that several share. For everybody else there are three ways. What does not exist yet is absent. GUI
+// on a computer that several share. For everybody else there are four ways. What does not exist yet is absent. GUI
 // thread.
 #include "app/link/identity.h"
 
@@ -39,6 +39,7 @@ signals:
     void joinRequested();
     void leadRequested();
     void helpRequested();
+    void writeRequested();
     /// The next size of words; dark instead of light, or light again.
     void wordsSizeRequested();
     void groundRequested();

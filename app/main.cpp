@@ -1,4 +1,4 @@
-// voicehall: join, lead or help. One window; docs/architecture.md says what is where.
+// voicehall: join, lead, help or write. One window; docs/architecture.md says what is where.
 #include "app/look/kept_look.h"
 #include "app/program.h"
 
@@ -27,11 +27,12 @@ QString classesFolder()
 int main(int argc, char** argv)
 {
     using namespace vh;
-    CLI::App options{"Voicehall: join a voice class, lead one, or help at the desk."};
+    CLI::App options{"Voicehall: join a voice class, lead one, write one, or help at the desk."};
     std::string profile;
     std::string link;
     std::string name;
     std::string soundFile;
+    std::string ownClasses;
     std::string lookName;
     std::string size;
     options.set_version_flag("--version", VH_VERSION);
@@ -40,6 +41,7 @@ int main(int argc, char** argv)
     options.add_option("--name", name, "Your name, for --link");
     options.add_option("--sound", soundFile, "Hear this sound file instead of the microphone")
         ->check(CLI::ExistingFile);
+    options.add_option("--classes", ownClasses, "Folder of your own classes");
     options.add_option("--look", lookName, "light or dark; else as it was chosen before")
         ->check(CLI::IsMember({"light", "dark"}));
     options.add_option("--text", size, "Size of words; else as it was chosen before")
@@ -71,6 +73,11 @@ int main(int argc, char** argv)
     setup.clock = &clock;
     setup.folder = folder;
     setup.classes = classesFolder();
+    setup.ownClasses =
+        ownClasses.empty()
+            ? QDir(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)).filePath("Voicehall classes")
+            : QDir(QString::fromStdString(ownClasses)).absolutePath();
+    setup.cache = profile.empty() ? QStandardPaths::writableLocation(QStandardPaths::CacheLocation) : folder + "/cache";
     if (!soundFile.empty())
         setup.sound = sound::DeviceChoice::fileOf(QString::fromStdString(soundFile));
 

@@ -4,7 +4,10 @@
 
 #include <QApplication>
 #include <QCloseEvent>
+#include <QDir>
 #include <QSysInfo>
+
+#include <algorithm>
 
 namespace vh
 {
@@ -17,7 +20,10 @@ constexpr std::chrono::seconds kNoAnswerAfter{5};
 Program::Program(ProgramSetup setup, QWidget* parent)
     : QStackedWidget(parent), m_setup(std::move(setup)), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this)),
-      m_wait(new join::WaitPage(this))
+      m_wait(new join::WaitPage(this)),
+      m_library({m_setup.classes, m_setup.ownClasses,
+                 m_setup.cache.isEmpty() ? QString() : QDir(m_setup.cache).filePath("classes.index")}),
+      m_pace(m_setup.folder)
 {
     setWindowTitle(tr("Voicehall"));
     addWidget(m_first);
@@ -34,6 +40,7 @@ Program::Program(ProgramSetup setup, QWidget* parent)
     connect(m_first, &FirstRoom::joinRequested, this, [this] { join({}, {}); });
     connect(m_first, &FirstRoom::leadRequested, this, [this] { askForLink(tr("Lead a class"), {}, {}, {}); });
     connect(m_first, &FirstRoom::helpRequested, this, [this] { askForLink(tr("Help at the desk"), {}, {}, {}); });
+    connect(m_first, &FirstRoom::writeRequested, this, &Program::write);
     connect(m_first, &FirstRoom::wordsSizeRequested, this, [this] {
         const look::Look& now = look::Look::current();
         wear(look::Look(now.ground(), static_cast<look::TextSize>((static_cast<int>(now.textSize()) + 1) % 3)));
@@ -162,7 +169,7 @@ void Program::openWorkLine(const link::Entry& entry)
     m_lead = std::make_unique<lead::LeadControl>(*m_line, *m_setup.clock, *m_ears);
     m_lead->setSound(m_setup.sound);
     m_lead->setLoudspeaker(m_setup.loudspeaker);
-    m_lead->offerFolder(m_setup.classes);
+    connect(m_lead.get(), &lead::LeadControl::classLed, &m_pace, &write::OwnPaceBook::learn);
     m_desk = std::make_unique<help::DeskControl>(*m_line);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
@@ -198,10 +205,28 @@ void Program::workLineIsIn(const wire::Welcome& welcome)
             m_desk->say(link::notKeptWords());
     } else {
         m_desk.reset();
+        if (welcome.role == Role::leader)
+            m_days = std::make_unique<LeadDays>(
+                LeadDays::Setup{m_setup.clock, m_setup.folder, welcome.group, &m_library, m_lead.get()});
         showRoom(&m_lead->room());
         if (!kept)
             m_lead->say(link::notKeptWords());
     }
+}
+
+void Program::write()
+{
+    leaveRoom();
+    std::vector<write::WriteGroup> groups;
+    for (const link::Membership& each : m_memberships.all())
+        if (const auto same = [&](const write::WriteGroup& group) { return group.id == each.group; };
+            each.role == Role::leader && std::none_of(groups.begin(), groups.end(), same))
+            groups.push_back({each.group, QString::fromStdString(each.groupName)});
+    m_ears = std::make_unique<sound::Ears>();
+    m_write = std::make_unique<write::WriteControl>(write::WriteSetup{
+        m_setup.clock, m_setup.folder, &m_library, std::move(groups), &m_pace, m_ears.get(), m_setup.sound});
+    connect(m_write.get(), &write::WriteControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
+    showRoom(&m_write->room());
 }
 
 void Program::showRoom(QWidget* room)
@@ -220,8 +245,10 @@ void Program::leaveRoom()
     if (m_room)
         removeWidget(m_room);
     m_room = nullptr;
+    m_days.reset();
     m_lead.reset();
     m_desk.reset();
+    m_write.reset();
     m_ears.reset();
     m_join.reset();
     m_joinRoom.reset();

@@ -6,8 +6,10 @@
 #include "app/join/ask_page.h"
 #include "app/join/join_control.h"
 #include "app/join/wait_page.h"
-#include "app/lead/lead_control.h"
+#include "app/lead_days.h"
 #include "app/look/look.h"
+#include "app/write/own_pace.h"
+#include "app/write/write_control.h"
 
 #include <QStackedWidget>
 #include <QTimer>
@@ -20,7 +22,9 @@ struct ProgramSetup {
     QString folder; ///< the profile: who has joined, keys, usual levels
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
     sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
-    QString classes; ///< folder of the classes that come with the program
+    QString classes;    ///< folder of the classes that come with the program
+    QString ownClasses; ///< the leader's own; made when she writes the first
+    QString cache;      ///< folder of what can be made anew; empty: nothing is kept there
     bool plain = false;
 };
 
@@ -36,11 +40,14 @@ public:
     /// A one-time link for leading or helping; the role comes with it.
     void redeem(const QString& link, const QString& name);
     void enter(const link::Membership& membership);
+    /// The room in which classes are written; needs no group and no relay.
+    void write();
 
     /// The control of the room that is open, or null.
     [[nodiscard]] join::JoinControl* joinControl() { return m_join.get(); }
     [[nodiscard]] lead::LeadControl* leadControl() { return m_room && m_lead ? m_lead.get() : nullptr; }
     [[nodiscard]] help::DeskControl* deskControl() { return m_room && m_desk ? m_desk.get() : nullptr; }
+    [[nodiscard]] write::WriteControl* writeControl() { return m_write.get(); }
     /// Of the leader's or helper's room; null in the participant's.
     [[nodiscard]] link::Line* workLine() { return m_line.get(); }
 
@@ -71,6 +78,10 @@ private:
     std::unique_ptr<sound::Ears> m_ears;
     std::unique_ptr<lead::LeadControl> m_lead;
     std::unique_ptr<help::DeskControl> m_desk;
+    write::ClassLibrary m_library;
+    write::OwnPaceBook m_pace;
+    std::unique_ptr<LeadDays> m_days; ///< with the leader's room
+    std::unique_ptr<write::WriteControl> m_write;
     QWidget* m_room = nullptr;
 };
 

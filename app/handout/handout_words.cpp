@@ -66,7 +66,7 @@ HandoutWords german()
     w.beforeYouBegin = "Bevor Sie anfangen";
     w.cautions = {"H\u00F6ren Sie auf, wenn etwas wehtut, wenn Ihnen schwindlig wird, wenn die Luft knapp oder die "
                   "Stimme heiser wird. Nicht pressen.",
-                  "In den Wasserpausen gilt Ihr eigener Plan zum Trinken und Schlucken.",
+                  "Richten Sie sich in den Wasserpausen nach Ihrem eigenen Plan zum Trinken und Schlucken.",
                   "Dies ist eine \u00DCbungshilfe. Sie dient nicht der Diagnose und entscheidet \u00FCber keine "
                   "Behandlung. Was Ihre Fachleute Ihnen geraten haben und was bei Ihnen vor Ort gilt, geht vor."};
     w.thisWeek = "Diese Woche";

@@ -4,7 +4,6 @@
 #include <QRegularExpression>
 
 #include <algorithm>
-#include <vector>
 
 namespace vh::handout
 {
@@ -72,6 +71,14 @@ std::optional<PdfObjects> PdfObjects::take(const QByteArray& file)
     if (!objects.m_bodies.contains(objects.m_root) || !objects.m_bodies.contains(objects.m_info))
         return {};
     return objects;
+}
+
+std::vector<int> PdfObjects::numbers() const
+{
+    std::vector<int> all;
+    for (const auto& [number, body] : m_bodies)
+        all.push_back(number);
+    return all;
 }
 
 QByteArray PdfObjects::body(int number) const

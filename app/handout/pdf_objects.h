@@ -5,6 +5,7 @@
 
 #include <map>
 #include <optional>
+#include <vector>
 
 namespace vh::handout
 {
@@ -17,6 +18,7 @@ public:
 
     [[nodiscard]] int root() const { return m_root; }
     [[nodiscard]] int info() const { return m_info; }
+    [[nodiscard]] std::vector<int> numbers() const;
     /// Between "obj" and "endobj"; empty for an unknown number.
     [[nodiscard]] QByteArray body(int number) const;
     void replace(int number, const QByteArray& body) { m_bodies[number] = body; }

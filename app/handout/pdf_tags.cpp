@@ -72,6 +72,7 @@ public:
                 return {};
         if (m_marksFound != m_extras.marks.size())
             return {};
+        mendSpaces();
         writeTree();
         writeOutline();
         writeHead();
@@ -146,6 +147,23 @@ private:
         }
         node->kids += "<</Type /MCR /Pg " + reference(m_pages[page]) + " /MCID " + QByteArray::number(inPage) + ">>\n";
         return node->object;
+    }
+
+    /// A font's table from drawn letters to written ones, in which Qt calls the space a tab: it is the first character
+    /// that is drawn so. Somebody who looks for two words, or has them read, needs the space.
+    void mendSpaces()
+    {
+        for (const int number : m_objects.numbers()) {
+            QByteArray body = m_objects.body(number);
+            if (!body.contains("begincmap"))
+                continue;
+            for (qsizetype at = body.indexOf('['); at >= 0; at = body.indexOf('[', at + 1)) {
+                const qsizetype end = body.indexOf(']', at);
+                const QByteArray letters = body.mid(at, end - at).replace("<0009>", "<0020>"); // of the same length
+                body.replace(at, letters.size(), letters);
+            }
+            m_objects.replace(number, body);
+        }
     }
 
     void writeTree()

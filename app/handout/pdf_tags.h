@@ -1,9 +1,9 @@
 #pragma once
 // What Qt's PDF writer cannot say, added to the file that it wrote: the language, a tree of what is a heading, a
 // paragraph or a picture in reading order (tagged PDF, ISO 32000-1 clause 14.8), a list of contents, that the title is
-// to be shown, and a date that does not depend on when the file was made. The painter leaves numbered marks in the page
-// (leaveMark); here they become marked content. Rewrites the file's list of objects; everything else stays as Qt wrote
-// it. Pure functions, but leaveMark, which needs a painter. Any thread.
+// to be shown, spaces that are spaces, and a date that does not depend on when the file was made. The painter leaves
+// numbered marks in the page (leaveMark); here they become marked content. Rewrites the file's list of objects;
+// everything else stays as Qt wrote it. Pure functions, but leaveMark, which needs a painter. Any thread.
 #include "app/handout/flow.h"
 
 #include <QByteArray>

@@ -132,7 +132,7 @@ std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow*
 /// The class has not begun: whoever is early has time for the handout.
 bool JoinModel::isBefore(const link::ClassFollow* follow)
 {
-    return !follow || !follow->open() || (follow->place() && follow->place()->phase == Phase::notStarted);
+    return !follow || !follow->open() || !follow->place() || follow->place()->phase == Phase::notStarted;
 }
 
 /// Why the last turn could not be judged, where there is a meter to say so.

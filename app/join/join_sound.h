@@ -29,6 +29,8 @@ public:
 
     /// Up to which sample of this stream the loudspeaker has been heard; nothing where nothing is played.
     [[nodiscard]] std::optional<std::uint64_t> audibleUpTo(std::optional<std::uint32_t> stream);
+    /// What the line has done to the leader's voice since the program began.
+    [[nodiscard]] SoundStats leaderStats() const { return m_mix.leader().stats(); }
     /// Whether a frame of the leader's has come within the last second.
     [[nodiscard]] bool soundComes(Instant now) const;
     /// In words, which of two copies of the leader's voice to mute; empty: there is one.

@@ -3,10 +3,9 @@
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
+#include <QFrame>
 #include <QGridLayout>
-#include <QListWidget>
 #include <QScrollArea>
-#include <QSignalBlocker>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
@@ -47,13 +46,11 @@ QWidget* ChoosePage::makeFiles()
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::gap);
-    m_files = new QListWidget(side);
-    m_files->setAccessibleName(tr("Classes"));
-    m_files->setWordWrap(true);
-    m_files->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    connect(m_files, &QListWidget::currentRowChanged, this, [this](int row) {
-        if (row >= 0 && row < static_cast<int>(m_shown.files.size()))
-            emit fileRequested(m_shown.files[static_cast<std::size_t>(row)].path);
+    m_files = new RowList(tr("Classes"), side);
+    connect(m_files, &RowList::rowRequested, this, [this](int row) {
+        const int file = m_fileOf.at(static_cast<std::size_t>(row));
+        if (file >= 0)
+            emit fileRequested(m_shown.files[static_cast<std::size_t>(file)].path);
     });
     column->addWidget(m_files, 1);
     auto* other = new BigButton(tr("Another file\u2026"), BigButton::Rank::plain, BigButton::Size::desk, side);
@@ -81,6 +78,13 @@ QWidget* ChoosePage::makeChosen()
     m_plan = new QWidget(scroll);
     auto* planColumn = new QVBoxLayout(m_plan);
     planColumn->setContentsMargins(0, 0, Space::gap, 0);
+    m_usedBox = new QFrame(m_plan);
+    m_usedBox->setProperty(look::kRoleProperty, "quiet");
+    auto* used = new QVBoxLayout(m_usedBox);
+    used->setContentsMargins(Space::gap + 4, Space::small, Space::gap + 4, Space::small);
+    m_used = plainLabel(m_usedBox, "note");
+    used->addWidget(m_used);
+    planColumn->addWidget(m_usedBox);
     m_planGrid = new QGridLayout;
     m_planGrid->setColumnStretch(0, 1);
     m_planGrid->setVerticalSpacing(Space::small);
@@ -128,6 +132,8 @@ void ChoosePage::setState(const LeadView& view)
                   ? tr("One thing is to be mended in this file before it can be led:")
                   : tr("%1 things are to be mended in this file before it can be led:").arg(m_shown.mistakes.size())
             : m_shown.about);
+    m_used->setText(m_shown.used.join(QLatin1Char('\n')));
+    m_usedBox->setVisible(!m_shown.used.isEmpty());
     setPlan(m_shown);
     setMistakes(m_shown);
     m_body->setCurrentIndex(mistaken ? 1 : 0);
@@ -137,13 +143,27 @@ void ChoosePage::setState(const LeadView& view)
 
 void ChoosePage::setFiles(const ChoiceView& choice)
 {
-    const QSignalBlocker quiet(m_files);
-    m_files->clear();
+    RowList::State state;
+    m_fileOf.clear();
+    QString heading;
     for (const ClassFile& file : choice.files) {
-        auto* item = new QListWidgetItem(file.words, m_files);
-        item->setToolTip(file.path);
+        if (file.heading != heading && !file.heading.isEmpty()) {
+            RowList::Row head;
+            head.head = file.heading;
+            head.heading = true;
+            state.rows.push_back(head);
+            m_fileOf.push_back(-1);
+        }
+        heading = file.heading;
+        if (static_cast<int>(&file - choice.files.data()) == choice.chosen)
+            state.chosen = static_cast<int>(state.rows.size());
+        m_fileOf.push_back(static_cast<int>(&file - choice.files.data()));
+        RowList::Row row;
+        row.head = file.words;
+        row.below = file.about;
+        state.rows.push_back(row);
     }
-    m_files->setCurrentRow(choice.chosen);
+    m_files->setState(state);
 }
 
 void ChoosePage::setPlan(const ChoiceView& choice)

@@ -3,10 +3,11 @@
 // of LeadRoom. GUI thread.
 #include "app/lead/lead_view.h"
 #include "app/widgets/card_list.h"
+#include "app/widgets/row_list.h"
 
 class QGridLayout;
 class QLabel;
-class QListWidget;
+class QFrame;
 class QStackedWidget;
 
 namespace vh
@@ -41,11 +42,14 @@ private:
     ChoiceView m_shown;
     NoticeLine* m_notice;
     QLabel* m_group;
-    QListWidget* m_files;
+    RowList* m_files;
+    std::vector<int> m_fileOf; ///< of each row; -1: a heading
     QLabel* m_title;
     QLabel* m_about;
     QStackedWidget* m_body;
     QWidget* m_plan;
+    QFrame* m_usedBox;
+    QLabel* m_used;
     QGridLayout* m_planGrid;
     CardList* m_mistakes;
     BigButton* m_papers;

@@ -1,14 +1,11 @@
 #include "app/lead/class_choice.h"
 
 #include "app/lead/lead_words.h"
-#include "common/script/limits.h"
 #include "common/script/plan.h"
-#include "common/script/reader.h"
-#include "common/script/spoken_pace.h"
 
 #include <QCoreApplication>
 #include <QDir>
-#include <QFile>
+#include <QFileInfo>
 
 #include <algorithm>
 
@@ -23,17 +20,19 @@ QString say(const char* words)
 }
 } // namespace
 
-tl::expected<ClassScript, std::vector<ScriptError>> readScriptFile(const QString& path)
+void ClassChoice::offer(const write::ClassOffers& offers)
 {
-    const std::string name = QFileInfo(path).fileName().toStdString();
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly))
-        return tl::unexpected(
-            std::vector<ScriptError>{{name, 1, 1, "The file cannot be opened.",
-                                      "Check that it is there and that you may read it.", "file-unreadable"}});
-    // One byte more than is allowed: the reader then says that the file is too large.
-    const QByteArray bytes = file.read(static_cast<qint64>(limits::kMaxScriptBytes) + 1);
-    return readClassScript({bytes.constData(), static_cast<std::size_t>(bytes.size())}, name, plannedAsSpoken);
+    const QString chosen = path();
+    m_offers = offers;
+    std::vector<ClassFile> files;
+    for (const write::ClassOffer& each : offers.classes)
+        files.push_back({each.path, each.title, each.about, each.heading});
+    const auto isChosen = [&](const ClassFile& file) { return file.path == chosen; };
+    if (!chosen.isEmpty() && std::none_of(files.begin(), files.end(), isChosen))
+        files.push_back(m_view.files[static_cast<std::size_t>(m_view.chosen)]); // from elsewhere
+    const auto at = std::find_if(files.begin(), files.end(), isChosen);
+    m_view.chosen = at == files.end() ? -1 : static_cast<int>(at - files.begin());
+    m_view.files = std::move(files);
 }
 
 void ClassChoice::offerFolder(const QString& folder)
@@ -69,6 +68,8 @@ void ClassChoice::choose(const QString& path)
     m_script.reset();
     if (script) {
         tellOf(*script);
+        if (m_offers.used)
+            m_view.used = m_offers.used(path);
         m_script = std::make_shared<const ClassScript>(std::move(*script));
         return;
     }
@@ -93,11 +94,14 @@ void ClassChoice::tellOf(const ClassScript& script)
                        .arg(steps);
 }
 
+QString ClassChoice::path() const
+{
+    return m_view.chosen < 0 ? QString() : m_view.files[static_cast<std::size_t>(m_view.chosen)].path;
+}
+
 QString ClassChoice::folder() const
 {
-    if (m_view.chosen < 0)
-        return {};
-    return QFileInfo(m_view.files[static_cast<std::size_t>(m_view.chosen)].path).absolutePath();
+    return m_view.chosen < 0 ? QString() : QFileInfo(path()).absolutePath();
 }
 
 } // namespace vh::lead

@@ -1,14 +1,13 @@
 #pragma once
 // The class to lead, before it is opened: which files there are, which one is chosen, and either what is in it or every
 // mistake of the file. Value; reads files, shows nothing. GUI thread.
-#include "common/script/script.h"
-#include "common/script/script_error.h"
+#include "app/write/class_offers.h"
+#include "app/write/script_file.h"
 
 #include <QString>
 #include <QStringList>
 
 #include <memory>
-#include <tl/expected.hpp>
 #include <vector>
 
 namespace vh::lead
@@ -16,7 +15,9 @@ namespace vh::lead
 
 struct ClassFile {
     QString path;
-    QString words; ///< the title, or the file's name where it cannot be read
+    QString words;     ///< the title, or the file's name where it cannot be read
+    QString about{};   ///< "Kites · 20 min · held yesterday"; may be empty
+    QString heading{}; ///< those under one heading stand together: "Planned for today"
     friend bool operator==(const ClassFile&, const ClassFile&) = default;
 };
 
@@ -35,6 +36,7 @@ struct ChoiceView {
     QString about;        ///< "20 minutes planned, 34 steps"
     QStringList sections; ///< "Across the water: 3 min", in order
     QStringList minutes;  ///< of each section
+    QStringList used;     ///< what of it the group met lately, a line each
     std::vector<ScriptMistake> mistakes;
     bool opening = false; ///< the relay is being asked
     friend bool operator==(const ChoiceView&, const ChoiceView&) = default;
@@ -43,6 +45,8 @@ struct ChoiceView {
 class ClassChoice
 {
 public:
+    /// What the library has, in its order; instead of what was offered before. The chosen one stays chosen.
+    void offer(const write::ClassOffers& offers);
     /// Every *.yaml in it, by title. A folder that is not there offers nothing.
     void offerFolder(const QString& folder);
     /// Reads it; adds it to the files if it is a new one.
@@ -51,17 +55,19 @@ public:
     [[nodiscard]] const ChoiceView& view() const { return m_view; }
     /// Null while nothing readable is chosen.
     [[nodiscard]] std::shared_ptr<const ClassScript> script() const { return m_script; }
+    /// Of the chosen one; empty: none.
+    [[nodiscard]] QString path() const;
     /// Where its pictures lie.
     [[nodiscard]] QString folder() const;
 
 private:
     void tellOf(const ClassScript& script);
 
+    write::ClassOffers m_offers;
     ChoiceView m_view;
     std::shared_ptr<const ClassScript> m_script;
 };
 
-/// Reads one file, of at most the script reader's limit.
-tl::expected<ClassScript, std::vector<ScriptError>> readScriptFile(const QString& path);
+using write::readScriptFile;
 
 } // namespace vh::lead

@@ -105,7 +105,12 @@ void ClassHead::setState(const LeadView& view)
     m_groupWindow->setAccessibleName(view.groupWindowShown ? tr("Hide the group's window")
                                                            : tr("Show the group's window"));
     m_endArmed = view.endArmed;
-    m_end->setAccessibleName(view.endArmed ? tr("End the class for everybody? Press once more.") : tr("End the class"));
+    m_rehearsal = view.rehearsal;
+    if (m_rehearsal)
+        m_end->setAccessibleName(m_endArmed ? tr("End the rehearsal? Press once more.") : tr("End the rehearsal"));
+    else
+        m_end->setAccessibleName(m_endArmed ? tr("End the class for everybody? Press once more.")
+                                            : tr("End the class"));
     m_end->setVisible(view.hold == Hold::mine);
     fit();
 }
@@ -149,7 +154,8 @@ void ClassHead::sayOne(BigButton* button, bool second, const QString& one, const
 void ClassHead::fit()
 {
     sayOne(m_cover, m_covered, tr("Cover the hall"), tr("Uncover the hall"));
-    sayOne(m_end, m_endArmed, tr("End the class"), tr("End it for all?"));
+    sayOne(m_end, m_endArmed, m_rehearsal ? tr("End rehearsal") : tr("End the class"),
+           m_rehearsal ? tr("End it now?") : tr("End it for all?"));
     if (wanted() > width())
         sayOne(m_cover, m_covered, tr("Cover"), tr("Uncover"));
     if (wanted() > width())

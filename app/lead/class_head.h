@@ -49,6 +49,7 @@ private:
 
     bool m_covered = false;
     bool m_endArmed = false;
+    bool m_rehearsal = false;
     int m_codeRoom = 0; ///< what the code takes in the second line
 
     OneLine* m_title;

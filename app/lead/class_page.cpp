@@ -1,5 +1,6 @@
 #include "app/lead/class_page.h"
 
+#include "app/lead/changes_sheet.h"
 #include "app/lead/class_head.h"
 #include "app/lead/group_window.h"
 #include "app/lead/hall_side.h"
@@ -57,9 +58,13 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->addLayout(left, 4);
     makePeople();
     columns->addWidget(m_people, 3);
+    m_aside = new QWidget(this);
+    m_aside->hide();
+    columns->addWidget(m_aside, 3);
     page->addLayout(columns, 1);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
+    makeChanges();
     m_keyboard = new DeepSign(this);
     makeShortcuts();
 }
@@ -148,6 +153,34 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
 
+/// Over the hall; the rail and the foot of the script lead to it, too.
+void ClassPage::makeChanges()
+{
+    m_changes = new ChangesSheet(this);
+    connect(m_changes, &ChangesSheet::changeRequested, this, &ClassPage::changeRequested);
+    connect(m_changes, &ChangesSheet::closed, this, [this] { setFocus(); });
+    connect(m_people, &HallSide::freeHeightChanged, this, &ClassPage::placeChanges);
+    connect(m_column, &ScriptColumn::stepsRequested, this, [this] { ask(ChangeRequest::Kind::showSteps); });
+    connect(m_rail, &ScriptRail::partPressed, this, [this](int part) {
+        emit changeRequested({ChangeRequest::Kind::showSection, StepAt{static_cast<std::uint16_t>(part), 0}, {}});
+    });
+}
+
+void ClassPage::ask(ChangeRequest::Kind kind)
+{
+    emit changeRequested({kind, {}, {}});
+}
+
+/// Where the people are, but for what cannot wait at their foot. Where there are none the script makes room.
+void ClassPage::placeChanges()
+{
+    const QWidget* side = m_hasPeople ? static_cast<QWidget*>(m_people) : m_aside;
+    QRect where = side->geometry();
+    if (m_hasPeople)
+        where.setHeight(m_people->freeHeight());
+    m_changes->setGeometry(where);
+}
+
 void ClassPage::makeShortcuts()
 {
     // Those that no text field needs; the rest comes up from whatever has the focus (keyPressEvent).
@@ -162,6 +195,10 @@ void ClassPage::makeShortcuts()
     key(Qt::Key_O, [this] { request(CommandKind::onceMore); });
     key(Qt::Key_W, [this] { waitOrResume(); });
     key(Qt::Key_S, [this] { request(CommandKind::skip); });
+    key(Qt::Key_J, [this] { ask(ChangeRequest::Kind::showSteps); });
+    key(Qt::Key_X, [this] { ask(ChangeRequest::Kind::moreTime); });
+    key(Qt::Key_I, [this] { ask(ChangeRequest::Kind::showTrim); });
+    key(Qt::Key_E, [this] { emit changeRequested({ChangeRequest::Kind::showText, m_changes->chosen(), {}}); });
     key(Qt::Key_T, [this] {
         if (m_following->isVisibleTo(this))
             emit takePlaceRequested();
@@ -219,6 +256,7 @@ void ClassPage::showEvent(QShowEvent* event)
 void ClassPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
+    placeChanges();
     tellKeyboard();
 }
 
@@ -263,6 +301,13 @@ void ClassPage::setState(const LeadView& view)
     m_people->setState(view);
     m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
+    const bool aside = !m_hasPeople && view.changes.sheet != ChangesView::Sheet::none;
+    if (aside != m_aside->isVisibleTo(this)) {
+        m_aside->setVisible(aside);
+        layout()->activate();
+    }
+    placeChanges();
+    m_changes->setState(view.changes);
     tellKeyboard();
 }
 

@@ -17,6 +17,7 @@ class BigButton;
 namespace vh::lead
 {
 
+class ChangesSheet;
 class ClassHead;
 class DeepSign;
 class HallSide;
@@ -32,6 +33,7 @@ public:
 signals:
     void commandRequested(vh::CommandKind command);
     void endRequested();
+    void changeRequested(const vh::lead::ChangeRequest& request);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
@@ -63,9 +65,12 @@ private:
     ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
+    void makeChanges();
+    void placeChanges();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
+    void ask(ChangeRequest::Kind kind);
     void waitOrResume();
     void tellKeyboard();
 
@@ -86,6 +91,8 @@ private:
     DeepSign* m_keyboard;
 
     HallSide* m_people;
+    ChangesSheet* m_changes;
+    QWidget* m_aside; ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };
 

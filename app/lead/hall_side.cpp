@@ -228,13 +228,19 @@ void HallSide::setState(const LeadView& view)
 void HallSide::placeUrgent()
 {
     if (!m_urgent->isVisibleTo(this))
-        return;
+        return emit freeHeightChanged();
     const int needed =
         m_urgent->hasHeightForWidth() ? m_urgent->heightForWidth(width()) : m_urgent->sizeHint().height();
     const int least = m_worth->sizeHint().height() + Space::small; // all of worth a word, not half of it
     const int tall = std::min(std::max({needed, m_urgent->minimumSizeHint().height(), least}), height());
     m_urgent->setGeometry(0, height() - tall, width(), tall);
     m_urgent->raise();
+    emit freeHeightChanged();
+}
+
+int HallSide::freeHeight() const
+{
+    return m_urgent->isVisibleTo(this) ? m_urgent->y() - Space::small : height();
 }
 
 bool HallSide::event(QEvent* event)

@@ -33,6 +33,8 @@ public:
     void pressNumber(int key);
     /// Where the keyboard belongs when a seat was closed.
     void focusPeople();
+    /// As far down as nothing urgent stands at the foot.
+    [[nodiscard]] int freeHeight() const;
 
 signals:
     void seatRequested(int seat);
@@ -47,6 +49,7 @@ signals:
     void callDoneRequested(quint64 call, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
+    void freeHeightChanged();
 
 protected:
     bool event(QEvent* event) override;

@@ -91,6 +91,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::openClassRequested, this, &LeadControl::openChosen);
     connect(room, &LeadRoom::commandRequested, this, &LeadControl::command);
     connect(room, &LeadRoom::endRequested, this, &LeadControl::endPressed);
+    connect(room, &LeadRoom::changeRequested, this, &LeadControl::change);
     connect(room, &LeadRoom::takePlaceRequested, this, &LeadControl::takePlace);
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
     connect(room, &LeadRoom::copyRequested, this, [this](const QString& text) {
@@ -149,6 +150,8 @@ void LeadControl::take(const wire::ToClient& message)
     }
     if (std::holds_alternative<wire::ClassOpen>(message))
         m_toOpen.reset();
+    if (const auto* summary = std::get_if<wire::Summary>(&message))
+        tellHeld(*summary);
     followed();
 }
 
@@ -165,6 +168,7 @@ void LeadControl::takeBinary(const QByteArray& frame)
 void LeadControl::followed()
 {
     m_model.setScript(m_follow.script());
+    press(m_model.moreThatWaited(m_line.relayNow()));
     if (const auto pace = m_trace.see(m_follow.script(), m_model.place(), m_model.holdsPlace(), m_line.relayNow()))
         emit classLed(*pace);
     refresh();
@@ -181,12 +185,10 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
     const auto sayError = [&] { m_model.say(QString::fromStdString(error->message), now); };
     switch (question.what) {
     case Asked::part:
-        if (error) {
-            sayError();
-            m_toOpen.reset();
-        } else if (m_toOpen && --m_partsLeft == 0) {
-            m_asked[m_line.ask(*m_toOpen)] = {Asked::open};
-        }
+        partAnswered(error);
+        break;
+    case Asked::correction:
+        correctionAnswered(error);
         break;
     case Asked::open:
         m_toOpen.reset();
@@ -196,7 +198,8 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
             m_handout.offerFor(*ack.classId);
         break;
     case Asked::press:
-        m_model.pressAnswered(error, now);
+        m_model.pressAnswered(question.press, error, now);
+        press(m_model.moreThatWaited(now));
         break;
     case Asked::take:
         if (error)
@@ -239,9 +242,7 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
 
 void LeadControl::command(CommandKind kind)
 {
-    m_model.forgetEnd();
-    if (const auto lead = m_model.press(kind, m_line.relayNow()))
-        m_asked[m_line.ask(*lead)] = {Asked::press};
+    press(m_model.press(kind, m_line.relayNow()));
     refresh();
 }
 
@@ -324,6 +325,7 @@ void LeadControl::refresh()
     listen();
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
+    m_model.followChanges(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
     m_view.papers = papersView();
     if (m_room)

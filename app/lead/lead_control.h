@@ -22,6 +22,15 @@
 namespace vh::lead
 {
 
+/// A class that has ended: for the group's days.
+struct HeldNow {
+    std::shared_ptr<const ClassScript> script;
+    QString path; ///< of the file it was opened from; empty: it was opened elsewhere
+    Instant startedAt{};
+    Millis planned{0};
+    Millis took{0};
+};
+
 class LeadControl : public QObject
 {
     Q_OBJECT
@@ -33,7 +42,8 @@ public:
     [[nodiscard]] GroupWindow& groupWindow() { return *m_groupWindow; }
     [[nodiscard]] const LeadView& view() const { return m_view; }
 
-    /// Classes that come with the program, or lie in a folder of hers.
+    /// Classes to choose from: of the library, or all that lie in a folder.
+    void offer(const write::ClassOffers& offers);
     void offerFolder(const QString& folder);
     void chooseFile(const QString& path);
     /// Printed on the handout; empty: no plan.
@@ -53,6 +63,8 @@ public:
     void pressPapers();
     void command(CommandKind kind);
     void endPressed();
+    /// Jump, more time, steps left out, a correction; or the sheet for it.
+    void change(const ChangeRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -75,6 +87,7 @@ public:
 
 signals:
     void viewChanged();
+    void classHeld(const vh::lead::HeldNow& held);
     /// The class is over; how long what she led of it took. May be empty.
     void classLed(const vh::PaceSample& pace);
     void leaveRequested();
@@ -85,7 +98,14 @@ private:
     void takeBinary(const QByteArray& frame);
     void answered(const RequestId& id, const wire::Ack& ack, const Error* error);
     void putParts(const PublishedClass& published);
+    void partAnswered(const Error* error);
+    void press(const std::optional<wire::Lead>& lead);
+    void correct(const QString& marked);
+    void takeFile();
+    void revise(const std::vector<Part>& put, const std::vector<wire::Hash>& parts);
+    void correctionAnswered(const Error* error);
     void followed();
+    void tellHeld(const wire::Summary& summary);
     void listen();
     void refresh();
     void workOutWords();
@@ -117,15 +137,19 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
+        unsigned press = 0;            ///< number of the press
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
     std::optional<wire::OpenClass> m_toOpen;
+    std::optional<wire::ReviseClass> m_toRevise;
+    QString m_openedPath;               ///< of the class that was opened here last
+    std::optional<ClassId> m_heldClass; ///< it has been told that this one is over
     std::map<std::string, QImage> m_pictures;
     std::optional<wire::Hash> m_wordsFor; ///< the pin whose four words are known or being worked out
     LeadSound m_sound;                    ///< before the ears are started

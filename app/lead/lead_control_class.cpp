@@ -7,6 +7,14 @@
 namespace vh::lead
 {
 
+void LeadControl::offer(const write::ClassOffers& offers)
+{
+    m_choice.offer(offers);
+    if (m_choice.path().isEmpty() && !offers.todays.isEmpty())
+        m_choice.choose(offers.todays);
+    refresh();
+}
+
 void LeadControl::offerFolder(const QString& folder)
 {
     m_choice.offerFolder(folder);
@@ -42,6 +50,8 @@ void LeadControl::openChosen()
                     m_line.relayNow());
         return refresh();
     }
+    m_model.setHasFile(true);
+    m_openedPath = m_choice.path();
     m_handout.make(*script, m_choice.folder(), handoutOptions());
     putParts(*published);
 }
@@ -58,6 +68,18 @@ void LeadControl::putParts(const PublishedClass& published)
     }
     m_toOpen = std::move(open);
     refresh();
+}
+
+/// Once a class, for a leader.
+void LeadControl::tellHeld(const wire::Summary& summary)
+{
+    const auto& place = m_model.place();
+    const auto script = m_follow.script();
+    if (m_model.role() != Role::leader || !script || !place || !place->startedAt || m_heldClass == place->classId)
+        return;
+    m_heldClass = place->classId;
+    emit classHeld({script, m_openedHere == place->classId ? m_openedPath : QString(), *place->startedAt,
+                    summary.planned, summary.actual});
 }
 
 } // namespace vh::lead

@@ -65,6 +65,7 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_hall.guest().welcome(welcome);
     m_calls.clear();
     m_pressed.reset(); // asked again under its own id, if it was not answered
+    m_moreWaiting = 0;
     if (!welcome.open || !welcome.place) {
         m_open.reset();
         m_place.reset();
@@ -219,14 +220,18 @@ std::optional<wire::Lead> LeadModel::press(CommandKind command, Instant now)
     if (m_pressed && m_pressed->command == command && m_pressed->serial == m_place->serial)
         return {}; // the same press twice, before the first one was answered
     m_pressed = Pressed{command, m_place->serial};
+    ++m_presses;
     return wire::Lead{{}, command, m_place->lease, m_place->serial};
 }
 
-void LeadModel::pressAnswered(const Error* error, Instant now)
+void LeadModel::pressAnswered(unsigned number, const Error* error, Instant now)
 {
-    m_pressed.reset();
-    if (error)
+    if (number == m_presses) // else another has gone out since, and is still under way
+        m_pressed.reset();
+    if (error) {
+        m_moreWaiting = 0;
         say(refusalWords(*error), now);
+    }
 }
 
 Stage LeadModel::stage() const
@@ -317,6 +322,7 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     view.groupWindowFills = m_groupWindow.fills;
     view.otherDisplay = m_groupWindow.otherDisplay;
     view.soundCheck = m_soundCheck;
+    view.changes = changes();
     showPeople(view, now);
     if (m_script && m_place) {
         view.clock = clock(now);

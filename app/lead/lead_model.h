@@ -2,6 +2,7 @@
 // What a leader's (or stand-in's) app knows: gathered from the relay's messages and her own actions, and shown as a
 // LeadView for a moment of relay time. Decides nothing about the class; says which presses make sense and with which
 // serial and lease they go out. Value without widgets; any one thread.
+#include "app/lead/class_changes.h"
 #include "app/lead/hall_model.h"
 #include "app/lead/lead_view.h"
 #include "app/people/call_book.h"
@@ -12,6 +13,9 @@
 
 namespace vh::lead
 {
+
+/// How much time one press gives.
+inline constexpr Millis kMoreByOnePress{10'000};
 
 class LeadModel
 {
@@ -57,8 +61,27 @@ public:
     /// The press as it goes out, with what she has seen; nothing when it cannot mean anything now (then say() was
     /// called if she should hear why).
     std::optional<wire::Lead> press(CommandKind command, Instant now);
-    /// The relay has answered a press; `error` is null when it was done.
-    void pressAnswered(const Error* error, Instant now);
+    /// Of the press that went out last.
+    [[nodiscard]] unsigned pressNumber() const { return m_presses; }
+    /// The relay has answered the press of this number; `error` is null when it was done.
+    void pressAnswered(unsigned number, const Error* error, Instant now);
+    // What is changed in mid-class (lead_model_changes.cpp). Presses as above.
+    /// Opens, or closes, the sheet that is asked for, where she may change something.
+    void showChanges(const ChangeRequest& request, Instant now);
+    /// The class has gone on: a sheet that is open goes with it.
+    void followChanges(Instant now);
+    [[nodiscard]] ChangesView changes() const;
+    /// The file that the class was opened from is at hand.
+    void setHasFile(bool has) { m_hasFile = has; }
+    std::optional<wire::Lead> jumpTo(StepAt step, Instant now);
+    /// Ten seconds more for this turn; presses while one is under way are added up, and go out afterwards.
+    std::optional<wire::Lead> moreTime(Instant now);
+    std::optional<wire::Lead> moreThatWaited(Instant now);
+    std::optional<wire::Lead> agreeToTrim(Instant now);
+    std::optional<wire::Lead> putBack(Instant now);
+    void correctionGoesOut();
+    void correctionAnswered(const Error* error, Instant now);
+
     [[nodiscard]] bool holdsPlace() const;
     [[nodiscard]] std::uint32_t lease() const { return m_place ? m_place->lease : 0; }
     [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
@@ -85,6 +108,7 @@ private:
     [[nodiscard]] SummaryView summary() const;
     /// The class as the relay has it, as far as a place says.
     [[nodiscard]] ClassState mirrored() const;
+    [[nodiscard]] bool mayChange() const;
     [[nodiscard]] NoticeLine::State notice(Instant now) const;
     [[nodiscard]] Hold hold() const;
     [[nodiscard]] QString holder() const;
@@ -107,7 +131,11 @@ private:
         CommandKind command = CommandKind::goOn;
         std::uint32_t serial = 0;
     };
+    unsigned m_presses = 0;           ///< that have gone out
     std::optional<Pressed> m_pressed; ///< and not answered yet
+    int m_moreWaiting = 0;            ///< presses for more time while one was under way
+    ClassChanges m_changes;
+    bool m_hasFile = false;
     std::uint32_t m_here = 0;
     std::uint32_t m_helpers = 0;
     HallModel m_hall;

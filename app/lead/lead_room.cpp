@@ -52,6 +52,7 @@ LeadRoom::LeadRoom(QWidget* parent)
 
     connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
+    connect(m_class, &ClassPage::changeRequested, this, &LeadRoom::changeRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
     connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);

@@ -3,8 +3,10 @@
 // person presses goes out as a request and changes nothing here. In class everything goes by keyboard and clicker:
 // go on Space, Enter, Right, Page Down; back Left, Page Up; O once more, W wait and resume, S skip, T take the place,
 // F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
-// hall, 1 to 3 a private word; M mutes and opens her voice, B rings the bell, R plays and stops the recording, V asks
-// whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing. GUI thread.
+// hall, 1 to 3 a private word; J the steps to jump to, X ten seconds more for this turn, I what to leave out to end on
+// time, E the text of this step to be corrected; M mutes and opens her voice, B rings the bell, R plays and stops the
+// recording, V asks whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing.
+// GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
 
@@ -36,6 +38,8 @@ signals:
     void commandRequested(vh::CommandKind command);
     /// Each press of "End": the first arms it, the second ends.
     void endRequested();
+    /// In mid-class: a jump, more time, steps left out, a correction; or the sheet for it.
+    void changeRequested(const vh::lead::ChangeRequest& request);
     void takePlaceRequested();
     void inviteRequested(vh::Role role);
     void copyRequested(const QString& text);

@@ -110,6 +110,7 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
     column.now.limits.smallest = kSmallestLine;
     column.now.limits.largest = kLargestLine;
     column.now.alignment = Qt::AlignLeft | Qt::AlignTop;
+    column.mayChange = mayChange();
     column.note = QString::fromStdString(at.step->note);
     if (at.section->kind != SectionKind::pause)
         for (const Turn& turn : at.round->turns)
@@ -117,9 +118,15 @@ Column LeadModel::column(const TurnAt& at, Instant now) const
     column.turns.current = m_place->phase == Phase::running ? place.turn : -1;
     const bool held = m_place->phase == Phase::waiting || m_place->phase == Phase::calmPause;
     const QString left = leftWords(m_place->turnLength - turnSpent(mirrored(), now));
-    for (const QString& round : held ? QStringList{words("the clock waits")} : roundWords(*at.step, place.round))
-        column.turns.beside << QStringLiteral("%1 \u00B7 %2").arg(round, left);
-    column.turns.beside << left;
+    const QString more = moreWords(m_place->turnLength - at.turn->planned);
+    const QStringList rounds = held ? QStringList{words("the clock waits")} : roundWords(*at.step, place.round);
+    // That a press for more time has counted is shown before which round it is.
+    for (const QString& time :
+         more.isEmpty() ? QStringList{left} : QStringList{QStringLiteral("%1 \u00B7 %2").arg(left, more), left}) {
+        for (const QString& round : rounds)
+            column.turns.beside << QStringLiteral("%1 \u00B7 %2").arg(round, time);
+        column.turns.beside << time;
+    }
     return column;
 }
 

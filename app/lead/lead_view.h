@@ -1,6 +1,7 @@
 #pragma once
 // Everything the leader's room shows, as one value. A stand-in sees the same room with less in it. Made by LeadModel,
 // shown by LeadRoom.
+#include "app/lead/changes_view.h"
 #include "app/lead/class_choice.h"
 #include "app/lead/hall_view_state.h"
 #include "app/lead/own_voice.h"
@@ -51,6 +52,7 @@ struct Column {
     TurnRow::State turns;
     QString note;
     QString next;
+    bool mayChange = false; ///< what comes may be changed from here
 };
 
 /// Her voice, and what else of hers goes out with it.
@@ -79,7 +81,8 @@ struct LeadView {
     Stage stage = Stage::waiting;
     Role role = Role::leader;
     QString groupName;
-    QString title; ///< of the class
+    QString title;          ///< of the class
+    bool rehearsal = false; ///< nobody is there
     NoticeLine::State notice;
 
     ChoiceView choice;
@@ -99,6 +102,7 @@ struct LeadView {
     ScriptRail::State rail;
     HallState hall;
     QString coverWords; ///< while covered: what cannot wait, without names
+    ChangesView changes;
     CallList::State calls;
     DoorList::State door;
     bool groupWindowShown = false;

@@ -94,6 +94,12 @@ QString leftWords(Millis left)
     return QStringLiteral("%1:%2").arg(seconds / 60).arg(seconds % 60, 2, 10, QLatin1Char('0'));
 }
 
+QString moreWords(Millis more)
+{
+    const auto seconds = (more.count() + 500) / 1000;
+    return seconds > 0 ? say("%1 s added").arg(seconds) : QString();
+}
+
 QString endWords(Instant end, std::optional<Millis> behind)
 {
     const QString when =
@@ -139,6 +145,13 @@ QString refusalWords(const Error& error)
         return say("Somebody else leads now, so your press did not count.");
     if (error.code == "not-now")
         return say("That does not go at this point of the class.");
+    if (error.code == "step-unknown")
+        return say("The class has no such step any more, or it cannot be left out.");
+    if (error.code == "old-revision")
+        return say("The class has been corrected meanwhile. Please look at the text once more.");
+    if (error.code == "other-past")
+        return say("What has been led already is different in it, so the homes cannot go on with it. Texts may be "
+                   "changed anywhere, steps and turns only from the next turn on.");
     return QString::fromStdString(error.message);
 }
 

@@ -18,6 +18,8 @@ QStringList roundWords(const Step& step, std::size_t round);
 QString kindWords(SectionKind kind);
 /// "0:04", whole seconds still to come; "12:00".
 QString leftWords(Millis left);
+/// "20 s added", of a turn that was given more time; empty where none was.
+QString moreWords(Millis more);
 /// "ends 10:01", "ends 10:01, one minute over", "ends 09:58, two minutes early", "ends 10:00, in time".
 /// Local time of day; within half a minute of the plan is in time.
 QString endWords(Instant end, std::optional<Millis> behind);

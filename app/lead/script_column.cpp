@@ -2,6 +2,7 @@
 
 #include "app/lead/page_parts.h"
 #include "app/look/look.h"
+#include "app/widgets/big_button.h"
 
 #include <QEvent>
 #include <QPainter>
@@ -25,9 +26,16 @@ ScriptColumn::ScriptColumn(QWidget* parent)
     : QWidget(parent), m_notice(new NoticeLine(this, look::Type::note)),
       m_last(new OneLine(look::Type::body, OneLine::Ink::second, this)), m_now(new FittedText(this)),
       m_turns(new TurnRow(this)), m_note(new NoteText(this)),
-      m_next(new OneLine(look::Type::title, OneLine::Ink::second, this))
+      m_next(new OneLine(look::Type::title, OneLine::Ink::second, this)),
+      m_steps(new BigButton(tr("Steps"), BigButton::Rank::plain, BigButton::Size::desk, this))
 {
     m_next->setRuled();
+    m_steps->setKeyHint(QStringLiteral("J"));
+    m_steps->setHintGivesWay();
+    m_steps->setFocusPolicy(Qt::TabFocus);
+    m_steps->setAccessibleName(tr("Steps of the class: jump, correct, more time, end on time"));
+    m_steps->hide();
+    connect(m_steps, &BigButton::pressRequested, this, &ScriptColumn::stepsRequested);
     m_notice->hide();
 }
 
@@ -38,10 +46,11 @@ void ScriptColumn::setState(const Column& column)
     m_next->setText(column.next);
     // Fitting is not cheap, and the room is told ten times a second.
     const bool same = column.now.text == m_shown.now.text && column.now.stretches == m_shown.now.stretches &&
-                      column.note == m_shown.note;
+                      column.note == m_shown.note && column.mayChange == m_shown.mayChange;
     m_shown = column;
     if (same)
         return;
+    m_steps->setVisible(column.mayChange);
     m_note->setText(column.note);
     m_now->setState(column.now);
     place();
@@ -62,7 +71,9 @@ void ScriptColumn::place()
     const int noteHeight = m_shown.note.isEmpty() ? 0 : m_note->heightForWidth(width);
     const int turnsHeight = m_turns->heightForWidth(width);
     const int strip = m_last->sizeHint().height() + Space::gap;
-    const int around = turnsHeight + noteHeight + m_next->sizeHint().height() + 3 * Space::gap;
+    const QSize steps = m_shown.mayChange ? m_steps->sizeHint() : QSize(0, 0);
+    const int nextHeight = std::max(m_next->sizeHint().height(), steps.height() + Space::hair);
+    const int around = turnsHeight + noteHeight + nextHeight + 3 * Space::gap;
     int room = inside.height() - around - strip;
     m_lastFits = room >= kLeastTextHeight;
     // A little more air where there is plenty, so that a notice of two lines stands clear of the text.
@@ -83,7 +94,13 @@ void ScriptColumn::place()
     y += std::clamp(std::max(needed, kUsualTextHeight), 0, room) + Space::gap;
     put(m_turns, turnsHeight);
     put(m_note, noteHeight);
-    put(m_next, m_next->sizeHint().height());
+    put(m_next, nextHeight);
+    if (m_shown.mayChange) {
+        const QRect foot = m_next->geometry();
+        m_steps->setGeometry(foot.right() + 1 - steps.width(), foot.bottom() + 1 - steps.height(), steps.width(),
+                             steps.height());
+        m_next->setGeometry(foot.adjusted(0, 0, -steps.width() - Space::gap, 0));
+    }
     placeNotice();
 }
 

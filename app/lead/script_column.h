@@ -5,6 +5,11 @@
 // it. Part of ClassPage. GUI thread.
 #include "app/lead/lead_view.h"
 
+namespace vh
+{
+class BigButton;
+}
+
 namespace vh::lead
 {
 
@@ -19,6 +24,9 @@ public:
     void setState(const Column& column);
     void setNotice(const NoticeLine::State& notice);
     [[nodiscard]] QSize minimumSizeHint() const override { return {420, 280}; }
+
+signals:
+    void stepsRequested();
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -39,6 +47,7 @@ private:
     TurnRow* m_turns;
     NoteText* m_note;
     OneLine* m_next;
+    BigButton* m_steps; ///< beside the next line
 };
 
 } // namespace vh::lead

@@ -15,6 +15,7 @@ namespace
 
 constexpr Millis kLook{100};
 constexpr Millis kLookForDevices{1000}; // Qt's own signals do not come (tried with 6.4)
+constexpr std::uint64_t kAhead = 9'600; // twice what an output is filled with before the first of it sounds
 
 bool isDevice(const DeviceChoice& choice)
 {
@@ -163,6 +164,7 @@ void Loudspeaker::look()
     if (m_output) {
         seen.health = m_output->health();
         seen.samples = m_feed->handed();
+        seen.ahead = kAhead;
     }
     const SourceWatch::Do what = m_watch.look(seen);
     if (what == SourceWatch::Do::close) {
@@ -172,6 +174,7 @@ void Loudspeaker::look()
     } else if (m_output && device && device->id != m_open.id) { // the chosen one is back, or the standard is another
         closeOutput();
         openWanted();
+        m_watch.opened(seen.now);
     }
     setState(stateOf(m_watch.state()));
 }

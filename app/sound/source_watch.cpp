@@ -26,7 +26,7 @@ SourceWatch::Do SourceWatch::look(const Seen& seen)
         m_state = EarsState::fileEnded;
         return Do::close;
     }
-    const Millis patience = m_samples > 0 ? kSilentLine : kFirstSample;
+    const Millis patience = m_samples > seen.ahead ? kSilentLine : kFirstSample;
     const bool silent = seen.microphone && seen.now - m_lastSound > patience;
     return seen.health == SourceHealth::failed || !seen.present || silent ? lose(seen) : Do::nothing;
 }
@@ -34,21 +34,25 @@ SourceWatch::Do SourceWatch::look(const Seen& seen)
 SourceWatch::Do SourceWatch::lose(const Seen& seen)
 {
     m_state = m_heardSinceBegin || seen.present ? EarsState::deviceLost : EarsState::noDevice;
-    m_nextTry = seen.now + kTryAgain;
     return Do::close;
+}
+
+void SourceWatch::opened(Instant now)
+{
+    m_samples = 0;
+    m_lastSound = now;
+    m_nextTry = now + kTryAgain;
 }
 
 SourceWatch::Do SourceWatch::tryToOpen(const Seen& seen)
 {
     if (seen.now < m_nextTry)
         return Do::nothing;
-    m_nextTry = seen.now + kTryAgain;
     if (!seen.present) {
         m_state = m_heardSinceBegin ? EarsState::deviceLost : EarsState::noDevice;
         return Do::nothing;
     }
-    m_samples = 0;
-    m_lastSound = seen.now;
+    opened(seen.now);
     if (m_state == EarsState::noDevice) // one has come; while a lost one is tried again, the words stay
         m_state = EarsState::opening;
     return Do::open;

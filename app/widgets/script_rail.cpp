@@ -3,6 +3,7 @@
 #include "app/widgets/rail_labels.h"
 
 #include <QHelpEvent>
+#include <QMouseEvent>
 #include <QPainter>
 #include <QPainterPath>
 #include <QToolTip>
@@ -72,8 +73,8 @@ void ScriptRail::setState(const State& state)
 
 std::vector<QRectF> ScriptRail::boxesOf(const State& state, QRectF where)
 {
-    const auto drops = static_cast<double>(
-        std::count_if(state.parts.begin(), state.parts.end(), [](const Part& p) { return p.pause; }));
+    const auto drops = static_cast<double>(std::count_if(
+        state.parts.begin(), state.parts.end(), [](const Part& p) { return p.pause && p.planned > Millis{0}; }));
     Millis spoken{0};
     for (const Part& part : state.parts)
         spoken += part.pause ? Millis{0} : part.planned;
@@ -83,7 +84,7 @@ std::vector<QRectF> ScriptRail::boxesOf(const State& state, QRectF where)
     std::vector<QRectF> boxes;
     double x = where.left();
     for (const Part& part : state.parts) {
-        double width = kDropWidth;
+        double width = part.planned > Millis{0} ? kDropWidth : 0;
         if (!part.pause)
             width = spoken.count() > 0
                         ? room * static_cast<double>(part.planned.count()) / static_cast<double>(spoken.count())
@@ -156,7 +157,8 @@ void ScriptRail::paintFull(QPainter& painter) const
     const double label = std::ceil(QFontMetricsF(Look::current().font(Type::fine)).height());
     const std::vector<QRectF> boxes = boxesOf(m_state, QRectF(1, label + 3, width() - 2, kBoxHeight));
     for (std::size_t i = 0; i < boxes.size(); ++i)
-        paintPart(painter, i, boxes[i]);
+        if (m_state.parts[i].planned > Millis{0})
+            paintPart(painter, i, boxes[i]);
     paintTitles(painter, boxes, label);
 }
 
@@ -189,7 +191,7 @@ void ScriptRail::paintTitles(QPainter& painter, const std::vector<QRectF>& boxes
     std::vector<std::size_t> titled;
     std::vector<RailLabel> labels;
     for (std::size_t i = 0; i < boxes.size(); ++i) {
-        if (m_state.parts[i].pause)
+        if (m_state.parts[i].pause || m_state.parts[i].planned <= Millis{0})
             continue;
         titled.push_back(i);
         labels.push_back({boxes[i].left() + 2, std::ceil(QFontMetricsF(labelFont(i)).horizontalAdvance(labelOf(i))) + 1,
@@ -218,16 +220,30 @@ QFont ScriptRail::labelFont(std::size_t index) const
                                                                                        : look::Weight::regular);
 }
 
+int ScriptRail::partAt(int x) const
+{
+    const std::vector<QRectF> boxes = boxesOf(m_state, QRectF(1, 0, width() - 2, height()));
+    for (std::size_t i = 0; i < boxes.size(); ++i)
+        if (boxes[i].left() <= x && x <= boxes[i].right() && boxes[i].width() > 0)
+            return static_cast<int>(i);
+    return -1;
+}
+
+void ScriptRail::mousePressEvent(QMouseEvent* event)
+{
+    const int part = m_form == Form::full && event->button() == Qt::LeftButton ? partAt(event->pos().x()) : -1;
+    if (part < 0)
+        return SpokenWidget::mousePressEvent(event);
+    emit partPressed(part);
+}
+
 bool ScriptRail::event(QEvent* event)
 {
     if (event->type() != QEvent::ToolTip || m_form == Form::slim)
         return SpokenWidget::event(event);
     const auto* help = static_cast<QHelpEvent*>(event);
-    const std::vector<QRectF> boxes = boxesOf(m_state, QRectF(1, 0, width() - 2, height()));
-    QString words;
-    for (std::size_t i = 0; i < boxes.size(); ++i)
-        if (boxes[i].left() <= help->pos().x() && help->pos().x() <= boxes[i].right())
-            words = m_state.parts[i].title;
+    const int part = partAt(help->pos().x());
+    const QString words = part < 0 ? QString() : m_state.parts[static_cast<std::size_t>(part)].title;
     QToolTip::showText(help->globalPos(), words.toHtmlEscaped(), this);
     return true;
 }

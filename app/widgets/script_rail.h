@@ -30,7 +30,7 @@ public:
 
     explicit ScriptRail(Form form, QWidget* parent = nullptr);
     void setState(const State& state);
-    /// Where each part stands, for a width; pauses never narrower than their drop.
+    /// Where each part stands, for a width; pauses never narrower than their drop; what takes no time has no room.
     static std::vector<QRectF> boxesOf(const State& state, QRectF where);
     /// How much of part `index` is done, 0 ... 1.
     static double doneOf(const State& state, std::size_t index);
@@ -38,11 +38,17 @@ public:
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 
+signals:
+    /// The mouse has pressed a part of the full form.
+    void partPressed(int index);
+
 protected:
     bool event(QEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    [[nodiscard]] int partAt(int x) const;
     [[nodiscard]] QString labelOf(std::size_t index) const;
     [[nodiscard]] QFont labelFont(std::size_t index) const;
     void paintFull(QPainter& painter) const;

@@ -150,11 +150,11 @@ void StartPage::setState(const State& state)
     if (m_state.earlier.size() > kMostEarlier)
         m_state.earlier.resize(kMostEarlier);
     m_state.minutes = std::clamp(m_state.minutes, kLeastLaidOut, kMostLaidOut);
+    fillShapes(); // before anything asks which one is chosen
     m_theme->clear();
     m_words->clear();
     m_minutes->setText(QString::number(m_state.minutes));
     m_notice->setState({});
-    fillShapes();
     drawRails();
     refresh();
 }
@@ -184,7 +184,7 @@ void StartPage::fillShapes()
         return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
     };
     for (int i = 0; i < kShapes; ++i)
-        add(words(titleOf(static_cast<Shape>(i))), words(aboutOf(static_cast<Shape>(i))));
+        add(words(titleOf(static_cast<ClassShape>(i))), words(aboutOf(static_cast<ClassShape>(i))));
     for (const ClassScript& earlier : m_state.earlier)
         add(tr("As in \u201c%1\u201d").arg(QString::fromStdString(earlier.title)),
             tr("The shape of a class of yours."));
@@ -220,7 +220,7 @@ Theme StartPage::theme() const
 
 ClassScript StartPage::scriptIn(std::size_t shape) const
 {
-    return shape < kShapes ? vh::laidOut(static_cast<Shape>(shape), theme())
+    return shape < kShapes ? vh::laidOut(static_cast<ClassShape>(shape), theme())
                            : laidOutAs(m_state.earlier[shape - kShapes], theme());
 }
 

@@ -4,6 +4,7 @@
 // where no source is named.
 #include "common/home/played_probe.h"
 #include "common/signal/pause_watch.h"
+#include "common/signal/room_gain.h"
 
 #include <cstdint>
 #include <optional>
@@ -22,6 +23,7 @@ struct CheckFacts {
     std::optional<float> louderDbfsA;
     bool clips = false;
     PauseWatch pauses;
+    RoomGain roomGain;
     std::optional<PlayedProbe::Result> played; ///< absent: nothing was played
     PauseWatch playedPauses;                   ///< what lay between its parts
     std::uint32_t bufferMs = 0;                ///< of the delay, this program's own

@@ -20,6 +20,7 @@ float EnergyMean::dbfsA() const
 void RoomPart::add(const VoiceFrame& frame)
 {
     m_ms += kFrameMs;
+    m_quietMs += frame.voiced ? 0 : kFrameMs;
     m_deadMs = frame.blank == Blank::noSignal ? m_deadMs + kFrameMs : 0;
     if (!frame.voiced && frame.blank != Blank::noSignal)
         m_room.add(frame.meanSquareA);
@@ -27,7 +28,7 @@ void RoomPart::add(const VoiceFrame& frame)
 
 float RoomPart::progress() const
 {
-    return std::min(1.0F, static_cast<float>(m_ms) / kLengthMs);
+    return std::min(1.0F, std::max(static_cast<float>(m_quietMs) / kLengthMs, static_cast<float>(m_ms) / kAtMostMs));
 }
 
 void VoicePart::add(const VoiceFrame& frame)

@@ -28,21 +28,25 @@ private:
     std::uint32_t m_frames = 0;
 };
 
-/// Three seconds of the room. Who speaks meanwhile is not the room; nor is the silence of a device that is waking up.
+/// Three seconds of the room. Who speaks meanwhile is not the room, and is waited for, a while; nor is the silence of a
+/// device that is waking up.
 class RoomPart
 {
 public:
     static constexpr std::uint32_t kLengthMs = 3000;
+    static constexpr std::uint32_t kAtMostMs = 9000;
     void add(const VoiceFrame& frame);
-    [[nodiscard]] bool done() const { return m_ms >= kLengthMs; }
+    [[nodiscard]] bool done() const { return m_quietMs >= kLengthMs || m_ms >= kAtMostMs; }
     [[nodiscard]] float progress() const;
     [[nodiscard]] float dbfsA() const { return m_room.dbfsA(); }
+    [[nodiscard]] std::uint32_t heardMs() const { return m_room.milliseconds(); }
     /// Nothing but digital silence for more than half of it.
     [[nodiscard]] bool dead() const { return m_deadMs * 2 > m_ms; }
 
 private:
     EnergyMean m_room;
     std::uint32_t m_ms = 0;
+    std::uint32_t m_quietMs = 0;
     std::uint32_t m_deadMs = 0; ///< in a row
 };
 

@@ -31,6 +31,7 @@ void FullCheck::enter(Stage stage)
     case Stage::room:
         m_room = {};
         m_pauses = {};
+        m_roomGain = {};
         break;
     case Stage::usual:
         m_usual = {};
@@ -58,14 +59,17 @@ void FullCheck::add(const VoiceFrame& frame)
         return frame.voiced ? m_playedPauses.forgetQuiet() : m_playedPauses.addQuiet(frame);
     if (m_stage == Stage::people || m_stage == Stage::done)
         return;
-    if (m_stage != Stage::room)
+    if (m_stage != Stage::room) {
         m_pauses.add(frame);
+        m_roomGain.add(frame);
+    }
     if (m_settling)
         return settle(frame);
     switch (m_stage) {
     case Stage::room:
         m_room.add(frame);
         m_pauses.addQuiet(frame);
+        m_roomGain.addRoom(frame);
         break;
     case Stage::usual:
         m_usual.add(frame);
@@ -106,7 +110,7 @@ void FullCheck::keepPart()
     switch (m_stage) {
     case Stage::room:
         m_facts.silentRoom = m_room.dead();
-        m_facts.roomDbfsA = m_room.dbfsA();
+        m_facts.roomDbfsA = m_room.heardMs() > 0 ? std::optional(m_room.dbfsA()) : std::nullopt;
         break;
     case Stage::usual:
         m_facts.dead = m_usual.dead();
@@ -134,8 +138,14 @@ void FullCheck::settle(const VoiceFrame& frame)
     if (m_settledMs < kSettledMs && m_settlingMs < kSettleAtMostMs)
         return;
     m_pauses.finishPause();
-    m_facts.pauses = m_pauses;
+    keepRoom();
     enter(static_cast<Stage>(static_cast<int>(m_stage) + 1));
+}
+
+void FullCheck::keepRoom()
+{
+    m_facts.pauses = m_pauses;
+    m_facts.roomGain = m_roomGain;
 }
 
 void FullCheck::play(ProbeLayout layout)
@@ -186,7 +196,7 @@ void FullCheck::skip()
     m_probe.reset();
     if (m_stage == Stage::done)
         return;
-    m_facts.pauses = m_pauses;
+    keepRoom();
     if (!m_settling && m_stage == Stage::usual) {
         m_facts.heardMs = m_usual.voicedMs();
         if (m_facts.heardMs < kSomeVoiceMs) // nothing to hold or to say louder: is it the right microphone?

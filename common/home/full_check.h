@@ -7,6 +7,7 @@
 #include "common/home/check_parts.h"
 #include "common/home/played_probe.h"
 #include "common/signal/pause_watch.h"
+#include "common/signal/room_gain.h"
 
 namespace vh
 {
@@ -55,6 +56,7 @@ private:
     void finishPlaying();
     [[nodiscard]] bool partDone() const;
     void keepPart();
+    void keepRoom();
 
     Stage m_stage = Stage::room;
     bool m_settling = false;
@@ -65,6 +67,7 @@ private:
     UtterancePart m_vowel{kVowelMs};
     UtterancePart m_louder{kLouderMs};
     PauseWatch m_pauses;
+    RoomGain m_roomGain;
     std::optional<PlayedProbe> m_probe;
     PauseWatch m_playedPauses;
     std::size_t m_sincePlayed = 0; ///< frames

@@ -102,5 +102,8 @@ ClassScript withMend(ClassScript script, const Finding& finding);
 ReviewRules rulesFor(std::string_view language);
 /// A sentence as it is compared: lower case, words only.
 std::string said(std::string_view sentence);
+/// The sentences of four words and more that people say, as said() gives them: what should not come again within a
+/// month. Without the drills (vowels, glides, counting, syllables, the warm-up), which come every day.
+std::set<std::string> sentencesSaid(const ClassScript& script);
 
 } // namespace vh

@@ -28,6 +28,11 @@ namespace
 
 constexpr std::size_t kWordsOfASentence = 4; // shorter ones ("Good morning") may come as often as they like
 
+bool isSentence(std::string_view words)
+{
+    return std::count(words.begin(), words.end(), ' ') + 1 >= static_cast<std::ptrdiff_t>(kWordsOfASentence);
+}
+
 /// From simple to connected speech: where a kind belongs; 0 for what may stand anywhere.
 int orderOf(SectionKind kind)
 {
@@ -84,7 +89,7 @@ void sentences(const ClassScript& script, const ReviewRules& rules, std::vector<
             for (const auto& sentence : lexicon::sentencesOf(text)) {
                 const std::string words =
                     said(std::string_view(text).substr(sentence.begin, sentence.end - sentence.begin));
-                if (std::count(words.begin(), words.end(), ' ') + 1 < static_cast<std::ptrdiff_t>(kWordsOfASentence))
+                if (!isSentence(words))
                     continue;
                 const auto [first, fresh] = before.try_emplace(words, section + 1);
                 const bool lately = !isTheSameEveryDay(here.kind) && rules.usedLately.contains(words);
@@ -181,5 +186,22 @@ void reviewWhole(const ClassScript& script, const ReviewRules& rules, std::vecto
 }
 
 } // namespace reviewing
+
+std::set<std::string> sentencesSaid(const ClassScript& script)
+{
+    std::set<std::string> all;
+    for (const Section& section : script.sections) {
+        if (reviewing::isTheSameEveryDay(section.kind))
+            continue;
+        for (const Step& step : section.steps)
+            for (const auto& sentence : lexicon::sentencesOf(reviewing::isSpoken(step) ? step.text : std::string())) {
+                std::string words =
+                    said(std::string_view(step.text).substr(sentence.begin, sentence.end - sentence.begin));
+                if (reviewing::isSentence(words))
+                    all.insert(std::move(words));
+            }
+    }
+    return all;
+}
 
 } // namespace vh

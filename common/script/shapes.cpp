@@ -145,13 +145,13 @@ private:
     std::size_t m_sentences = 0;
 };
 
-std::vector<Section> sectionsOf(Shape shape, const Theme& theme, const Amounts& many)
+std::vector<Section> sectionsOf(ClassShape shape, const Theme& theme, const Amounts& many)
 {
     Layout to(theme);
     to.opening();
     to.warmUp();
     switch (shape) {
-    case Shape::steadyClimb:
+    case ClassShape::steadyClimb:
         to.vowels(2, many.vowels);
         to.pause();
         to.glides();
@@ -165,7 +165,7 @@ std::vector<Section> sectionsOf(Shape shape, const Theme& theme, const Amounts& 
         to.passage(many.parts);
         to.openTalk(many.questions);
         break;
-    case Shape::thereAndBack:
+    case ClassShape::thereAndBack:
         to.vowels(1, many.vowels + 1);
         to.pause();
         to.sentences(many.sentences);
@@ -180,7 +180,7 @@ std::vector<Section> sectionsOf(Shape shape, const Theme& theme, const Amounts& 
         to.passage(many.parts);
         to.openTalk(many.questions);
         break;
-    case Shape::talkingDay:
+    case ClassShape::talkingDay:
         to.vowels(1, many.vowels);
         to.backOfTongue(std::max(many.lines - 1, 2));
         to.pause();
@@ -208,13 +208,13 @@ bool isToWrite(const Step& step)
     return step.text == kToWrite;
 }
 
-std::string_view titleOf(Shape shape)
+std::string_view titleOf(ClassShape shape)
 {
     constexpr std::array<std::string_view, kShapes> kTitles{"Steady climb", "There and back", "Talking day"};
     return kTitles[static_cast<std::size_t>(shape)];
 }
 
-std::string_view aboutOf(Shape shape)
+std::string_view aboutOf(ClassShape shape)
 {
     constexpr std::array<std::string_view, kShapes> kAbout{"From one sound to connected speech, step by step.",
                                                            "Sounds, sentences, sounds again, and home with a story.",
@@ -241,7 +241,7 @@ std::vector<std::string> wordsTyped(std::string_view line)
     return words;
 }
 
-ClassScript laidOut(Shape shape, const Theme& theme)
+ClassScript laidOut(ClassShape shape, const Theme& theme)
 {
     ClassScript script;
     script.title = theme.name;

@@ -12,15 +12,15 @@
 namespace vh
 {
 
-enum class Shape : std::uint8_t {
+enum class ClassShape : std::uint8_t {
     steadyClimb,  ///< from one sound to connected speech, each exercise longer than the one before
     thereAndBack, ///< sounds, sentences, sounds again, and home with the passage
     talkingDay,   ///< short drills, much to say in one's own words
 };
 inline constexpr int kShapes = 3;
 /// "Steady climb", and what it is like in a sentence.
-std::string_view titleOf(Shape shape);
-std::string_view aboutOf(Shape shape);
+std::string_view titleOf(ClassShape shape);
+std::string_view aboutOf(ClassShape shape);
 
 struct Theme {
     std::string name;               ///< "Kites"
@@ -40,7 +40,7 @@ inline constexpr std::string_view kToWrite = "…";
 std::vector<std::string> wordsTyped(std::string_view line);
 
 /// Within a minute of theme.minutes, at theme.pace, from kLeastLaidOut to kMostLaidOut.
-ClassScript laidOut(Shape shape, const Theme& theme);
+ClassScript laidOut(ClassShape shape, const Theme& theme);
 /// In the shape of an earlier class: its sections, rounds and times; the fixed parts in the words of this day (as they
 /// are where it is not in English), the cautions as they are, all else to write. Has more sentences or fewer where
 /// theme.minutes asks for another length.

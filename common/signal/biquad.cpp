@@ -7,12 +7,14 @@ namespace vh
 
 namespace
 {
-/// s^2 + sqrt(2) s + 1 with s = (z - 1) / (w (z + 1)), w = tan(pi corner / rate); only the numerators differ.
+constexpr double kFlat = 1 / std::numbers::sqrt2;
+
+/// s^2 + s / quality + 1 with s = (z - 1) / (w (z + 1)), w = tan(pi corner / rate); only the numerators differ.
 struct Denominator {
-    explicit Denominator(double w) : first(1.0 + std::numbers::sqrt2 * w + w * w)
+    explicit Denominator(double w, double quality = kFlat) : first(1.0 + w / quality + w * w)
     {
         a1 = 2.0 * (w * w - 1.0) / first;
-        a2 = (1.0 - std::numbers::sqrt2 * w + w * w) / first;
+        a2 = (1.0 - w / quality + w * w) / first;
     }
     double first;
     double a1, a2;
@@ -23,12 +25,17 @@ double warped(double cornerHz, double sampleRateHz)
 }
 } // namespace
 
-BiquadCoefficients butterworthLowPass(double cornerHz, double sampleRateHz)
+BiquadCoefficients lowPass(double cornerHz, double sampleRateHz, double quality)
 {
     const double w = warped(cornerHz, sampleRateHz);
-    const Denominator d(w);
+    const Denominator d(w, quality);
     const double b = w * w / d.first;
     return {b, 2.0 * b, b, d.a1, d.a2};
+}
+
+BiquadCoefficients butterworthLowPass(double cornerHz, double sampleRateHz)
+{
+    return lowPass(cornerHz, sampleRateHz, kFlat);
 }
 
 BiquadCoefficients butterworthHighPass(double cornerHz, double sampleRateHz)

@@ -43,6 +43,8 @@ private:
     double m_second = 0.0;
 };
 
+/// One section of a steeper filter: `quality` is the pole pair's Q (1 / sqrt 2: a Butterworth by itself).
+BiquadCoefficients lowPass(double cornerHz, double sampleRateHz, double quality);
 /// Butterworth sections by the bilinear transform, the corner pre-warped so that it lies exactly at `cornerHz`.
 BiquadCoefficients butterworthLowPass(double cornerHz, double sampleRateHz);
 BiquadCoefficients butterworthHighPass(double cornerHz, double sampleRateHz);

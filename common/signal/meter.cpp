@@ -28,7 +28,7 @@ float sane(float sample)
 
 Meter::Meter(int sampleRateHz)
     : m_frame(static_cast<std::size_t>(sampleRateHz / kFramesPerSecond)), m_c(m_frame.size()),
-      m_weighting(sampleRateHz), m_fastA(TimeWeighting::kFastSeconds, sampleRateHz),
+      m_weighting(sampleRateHz), m_low(sampleRateHz), m_fastA(TimeWeighting::kFastSeconds, sampleRateHz),
       m_slowA(TimeWeighting::kSlowSeconds, sampleRateHz), m_fastC(TimeWeighting::kFastSeconds, sampleRateHz),
       m_slowC(TimeWeighting::kSlowSeconds, sampleRateHz), m_speechLevel(sampleRateHz), m_periodicity(sampleRateHz),
       m_shape(sampleRateHz)
@@ -83,6 +83,17 @@ Weighting::Sample Meter::weighFrame()
     return {sumA / count, sumC / count};
 }
 
+double Meter::lowMeanSquare()
+{
+    double sum = 0;
+    for (const float sample : m_frame) {
+        const double low = m_low.push(static_cast<double>(sample));
+        sum += low * low;
+    }
+    m_low.tidy();
+    return sum / static_cast<double>(m_frame.size());
+}
+
 /// A voice that is sure now began up to kDelayFrames ago, with the first sound that stood out (a consonant, its own
 /// first periods); and what lies between two such moments is a pause within it.
 void Meter::lookBack(float confidence)
@@ -115,6 +126,7 @@ void Meter::completeFrame()
 
     VoiceFrame frame;
     frame.meanSquareA = static_cast<float>(mean.a);
+    frame.lowMeanSquare = static_cast<float>(lowMeanSquare());
     frame.fastDbfsA = static_cast<float>(m_fastA.db());
     frame.noiseFloorDbfsA = static_cast<float>(dbOfMeanSquare(m_activity.floorA().meanSquare()));
     frame.confidence = static_cast<float>(confidence);

@@ -7,6 +7,7 @@
 // changes nothing. Thread: one at a time, any. push never allocates, locks or logs.
 #include "common/signal/faults.h"
 #include "common/signal/level.h"
+#include "common/signal/low_band.h"
 #include "common/signal/periodicity.h"
 #include "common/signal/sound_shape.h"
 #include "common/signal/speech_level.h"
@@ -82,6 +83,7 @@ private:
     VoiceFrame release();
     /// Weighs the frame into m_c, brings the four time weightings up to date; the frame's mean squares.
     Weighting::Sample weighFrame();
+    double lowMeanSquare();
 
     std::vector<float> m_frame;
     std::size_t m_filled = 0;
@@ -90,6 +92,7 @@ private:
     std::size_t m_heldCount = 0;
 
     Weighting m_weighting;
+    LowBand m_low;
     TimeWeighting m_fastA;
     TimeWeighting m_slowA;
     TimeWeighting m_fastC;

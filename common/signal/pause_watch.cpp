@@ -16,6 +16,8 @@ constexpr int kLeastVoice = 50;          ///< frames; a cough is no word
 constexpr std::size_t kLeastPause = 150; ///< frames; shorter ones say little
 constexpr std::size_t kEarlyFrom = 5, kEarlyTo = 65, kEarlyLength = 20;
 constexpr std::size_t kLateFrom = 120;
+/// The low band needs longer to be known, and its filter rings.
+constexpr std::size_t kLowEarlyFrom = 20, kLowLateTo = 6;
 constexpr double kBlack = 1e-11;
 /// Even noise, a fan, a hum: less than that between its softer and its louder moments.
 constexpr float kSteadyDb = 2.5F;
@@ -25,6 +27,10 @@ constexpr float kMostClearDb = 56;
 constexpr float kRiseDb = 0.8F;
 constexpr float kRiseShare = 0.6F;
 constexpr float kHeldDownDb = 3.5F;
+/// Of what is heard, the low band moves at least so much with it, less so much by chance.
+constexpr float kLowShare = 0.35F;
+constexpr float kLowChanceDb = 0.3F;
+constexpr float kCutAway = -115; ///< dB; no microphone's band is so silent of itself: it tells nothing
 
 /// Levels of stretches of 50 ms: a fifth of them lie under `low`, a fifth above `high`.
 struct Quiet {
@@ -32,6 +38,14 @@ struct Quiet {
     float high = -120;
     [[nodiscard]] bool steady() const { return high - low < kSteadyDb; }
 };
+
+float meanDb(std::span<const float> meanSquares)
+{
+    double sum = 0;
+    for (const float each : meanSquares)
+        sum += static_cast<double>(each);
+    return static_cast<float>(dbOfMeanSquare(sum / static_cast<double>(std::max<std::size_t>(1, meanSquares.size()))));
+}
 
 Quiet quietOf(std::span<const float> meanSquares)
 {
@@ -68,16 +82,20 @@ void PauseWatch::add(const VoiceFrame& frame)
         begin();
     if (!m_inPause && m_voiced == 0)
         addQuiet(frame); // a silence that goes on is the room without any voice
-    if (m_inPause && m_length < kLongest)
+    if (m_inPause && m_length < kLongest) {
+        m_nowLow[m_length] = frame.lowMeanSquare;
         m_now[m_length++] = frame.meanSquareA;
+    }
     if (m_inPause && m_length == kLongest)
         end();
 }
 
 void PauseWatch::addQuiet(const VoiceFrame& frame)
 {
-    if (!frame.voiced && frame.blank != Blank::noSignal)
-        m_quiet[m_quietCount++ % kLongest] = frame.meanSquareA;
+    if (frame.voiced || frame.blank == Blank::noSignal)
+        return;
+    m_quietLow[m_quietCount % kLongest] = frame.lowMeanSquare;
+    m_quiet[m_quietCount++ % kLongest] = frame.meanSquareA;
 }
 
 std::optional<float> PauseWatch::quietDbfsA() const
@@ -116,6 +134,9 @@ void PauseWatch::end()
     pause.earlyDbfsA = quietOf(all.subspan(kEarlyFrom, kEarlyLength)).low;
     for (std::size_t from = kEarlyFrom + kEarlyLength; from + kEarlyLength <= kEarlyTo; from += kEarlyLength)
         pause.earlyDbfsA = std::min(pause.earlyDbfsA, quietOf(all.subspan(from, kEarlyLength)).low);
+    const std::span<const float> low(m_nowLow.data(), m_length);
+    pause.lowEarlyDb = meanDb(low.subspan(kLowEarlyFrom, kEarlyTo - kLowEarlyFrom));
+    pause.lowLateDb = meanDb(low.subspan(kLateFrom, m_length - kLateFrom - kLowLateTo));
     const Quiet late = quietOf(all.subspan(kLateFrom));
     pause.lateDbfsA = late.low;
     const auto black = std::count_if(all.begin(), all.end(), [](float each) { return each < kBlack; });
@@ -153,6 +174,32 @@ PauseWatch::Course PauseWatch::underQuietDb() const
     return quiet ? courseOf([&](const Pause& pause) { return *quiet - pause.earlyDbfsA; }) : Course{};
 }
 
+float PauseWatch::lowRiseDb() const
+{
+    return courseOf([](const Pause& pause) { return pause.lowLateDb - pause.lowEarlyDb; }).median;
+}
+
+float PauseWatch::lowQuietDb() const
+{
+    return meanDb(std::span<const float>(m_quietLow.data(), std::min(m_quietCount, kLongest)));
+}
+
+float PauseWatch::lowUnderQuietDb() const
+{
+    return lowQuietDb() - courseOf([](const Pause& pause) { return pause.lowEarlyDb; }).median;
+}
+
+float PauseWatch::lowLateOverQuietDb() const
+{
+    return courseOf([](const Pause& pause) { return pause.lowLateDb; }).median - lowQuietDb();
+}
+
+bool PauseWatch::lowAgrees(float low, float heard) const
+{
+    const bool isThere = courseOf([](const Pause& pause) { return pause.lowLateDb; }).median > kCutAway;
+    return !isThere || low > kLowShare * heard - kLowChanceDb;
+}
+
 PauseWatch::Course PauseWatch::clearDb() const
 {
     return courseOf([](const Pause& pause) { return pause.voiceDbfsA - pause.lateDbfsA; });
@@ -182,8 +229,10 @@ PauseWatch::Finding PauseWatch::finding() const
     const Course rise = riseDb();
     const Course under = underQuietDb();
     // What rises within a pause has risen in the longer silence too; a noise that came and went has not.
-    const bool comesUp = rise.median > asked * kRiseDb && under.median > kRiseShare * rise.median;
-    const bool isHeldDown = under.median > asked * kHeldDownDb && under.least > kHeldDownDb / 2;
+    const bool comesUp =
+        rise.median > asked * kRiseDb && under.median > kRiseShare * rise.median && lowAgrees(lowRiseDb(), rise.median);
+    const bool isHeldDown = under.median > asked * kHeldDownDb && under.least > kHeldDownDb / 2 &&
+                            lowAgrees(lowUnderQuietDb(), under.median);
     return comesUp || isHeldDown ? Finding::ridesGain : Finding::nothing;
 }
 

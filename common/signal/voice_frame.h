@@ -29,8 +29,9 @@ enum class Whose : std::uint8_t {
 
 struct VoiceFrame {
     static constexpr int kMilliseconds = 10;
-    float meanSquareA = 0;        ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
-    float fastDbfsA = -120;       ///< A-weighted, Fast (125 ms), 10 lg(mean square): full-scale square wave = 0
+    float meanSquareA = 0;   ///< mean of squared A-weighted samples in these 10 ms, full scale = 1.0
+    float lowMeanSquare = 0; ///< of LowBand, where no voice is: the room, through whatever gain there is; 0: unknown
+    float fastDbfsA = -120;  ///< A-weighted, Fast (125 ms), 10 lg(mean square): full-scale square wave = 0
     float noiseFloorDbfsA = -120; ///< the room without the voice, as tracked so far
     bool voiced = false;          ///< voice activity: confidence is 0.5 or more
     float confidence = 0;         ///< 0..1, how sure it is that a person is voicing

@@ -238,6 +238,7 @@ void Home::turnIsOver(const TurnOver& turn)
         if (resultsGoUp(m_plan.agreements)) {
             m_turnsToldJudged += moment.turn == TurnKind::yours && m_judge.lastTurnSerial != before;
             ++m_resultsMade;
+            m_longestResult = std::max(m_longestResult, Millis{turn.result->reading.elapsedMs});
             ++totals().resultsMade;
             wire::TurnDone message;
             message.classId = *m_class;

@@ -38,6 +38,9 @@ public:
     [[nodiscard]] std::uint32_t resultsMade() const { return m_resultsMade; }
     [[nodiscard]] const std::optional<wire::PlaceNow>& place() const { return m_place; }
     [[nodiscard]] bool hasScript() const { return m_script != nullptr; }
+    [[nodiscard]] const std::shared_ptr<const ClassScript>& script() const { return m_script; }
+    /// How much of a turn the longest result that went up has heard.
+    [[nodiscard]] Millis longestResult() const { return m_longestResult; }
     /// The mic check is done, if this home has one.
     [[nodiscard]] bool hasChecked() const { return m_turns->isReady(); }
     [[nodiscard]] bool isHeardByAll() const { return m_invited->isHeard(); }
@@ -77,6 +80,7 @@ private:
     JudgeState m_judge;
     std::uint32_t m_turnsToldJudged = 0;
     std::uint32_t m_resultsMade = 0;
+    Millis m_longestResult{0};
     std::uint32_t m_turnsOver = 0;    ///< voiced ones, of this class
     std::vector<RequestId> m_results; ///< not yet acknowledged
     std::optional<RequestId> m_writing;

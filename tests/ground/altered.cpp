@@ -11,6 +11,8 @@ namespace
 {
 
 constexpr double kLeast = 1e-7;
+/// Gains are worked out for every fourth sample.
+constexpr int kControl = 4;
 
 double takeIn(double seconds, int rateHz)
 {
@@ -35,8 +37,8 @@ public:
     GainRider(double voiceDb, bool held, int rateHz, Random& random)
         : m_held(held), m_threshold(voiceDb - random.between(3, 15)), m_slope(1 - 1 / random.between(2.5, 12)),
           m_makeUp(random.between(0, 12)),
-          m_attack(takeIn(held ? random.between(0.3, 1.5) : evenly(random, 0.005, 0.2), rateHz)),
-          m_release(takeIn(held ? random.between(0.8, 4) : evenly(random, 0.25, 3), rateHz)),
+          m_attack(takeIn(held ? random.between(0.3, 1.5) : evenly(random, 0.005, 0.2), rateHz / kControl)),
+          m_release(takeIn(held ? random.between(0.8, 4) : evenly(random, 0.25, 3), rateHz / kControl)),
           m_peakRelease(takeIn(0.02, rateHz))
     {
     }
@@ -45,19 +47,28 @@ public:
         for (float& sample : samples) {
             const double size = std::abs(static_cast<double>(sample));
             m_peak = std::max(size, m_peak - m_peakRelease * (m_peak - size));
-            const double level = 20 * std::log10(m_peak + kLeast) - 3;
-            const double wanted = m_slope * std::max(0.0, level - m_threshold);
-            if (!m_held || level > m_threshold - 12)
-                m_reduced += (wanted > m_reduced ? m_attack : m_release) * (wanted - m_reduced);
-            sample *= static_cast<float>(std::pow(10, (m_makeUp - m_reduced) / 20));
+            if (m_count++ % kControl == 0)
+                control();
+            sample *= m_gain;
         }
     }
 
 private:
+    void control()
+    {
+        const double level = 20 * std::log10(m_peak + kLeast) - 3;
+        const double wanted = m_slope * std::max(0.0, level - m_threshold);
+        if (!m_held || level > m_threshold - 12)
+            m_reduced += (wanted > m_reduced ? m_attack : m_release) * (wanted - m_reduced);
+        m_gain = static_cast<float>(std::pow(10, (m_makeUp - m_reduced) / 20));
+    }
+
     bool m_held;
     double m_threshold, m_slope, m_makeUp, m_attack, m_release, m_peakRelease;
     double m_peak = 0;
     double m_reduced = 0;
+    unsigned m_count = 0;
+    float m_gain = 1;
 };
 
 class Gate : public Line
@@ -65,8 +76,9 @@ class Gate : public Line
 public:
     Gate(double voiceDb, double roomDb, bool soft, int rateHz, Random& random)
         : m_soft(soft), m_slope(random.between(1, 4)), m_closedDb(random.chance(0.4) ? 200 : random.between(12, 40)),
-          m_attack(takeIn(evenly(random, 0.001, 0.02), rateHz)), m_release(takeIn(evenly(random, 0.01, 0.2), rateHz)),
-          m_hold(static_cast<int>(random.between(0, 0.25) * rateHz)), m_peakRelease(takeIn(0.02, rateHz))
+          m_attack(takeIn(evenly(random, 0.001, 0.02), rateHz / kControl)),
+          m_release(takeIn(evenly(random, 0.01, 0.2), rateHz / kControl)),
+          m_hold(static_cast<int>(random.between(0, 0.25) * rateHz / kControl)), m_peakRelease(takeIn(0.02, rateHz))
     {
         // Between the room and the voice, where somebody would set it; what it lets through of the voice differs.
         const double lowest = std::min(roomDb + 8, voiceDb - 2);
@@ -77,31 +89,40 @@ public:
         for (float& sample : samples) {
             const double size = std::abs(static_cast<double>(sample));
             m_peak = std::max(size, m_peak - m_peakRelease * (m_peak - size));
-            const double under = m_threshold - (20 * std::log10(m_peak + kLeast) - 3);
-            double wanted = 0;
-            if (m_soft) {
-                wanted = std::clamp(under * m_slope, 0.0, std::min(m_closedDb, 60.0));
-            } else {
-                m_left = under < 0 ? m_hold : std::max(0, m_left - 1);
-                wanted = under < 0 || m_left > 0 ? 0 : m_closedDb;
-            }
-            m_reduced += (wanted > m_reduced ? m_release : m_attack) * (wanted - m_reduced);
-            sample = m_reduced > 90 ? 0 : sample * static_cast<float>(std::pow(10, -m_reduced / 20));
+            if (m_count++ % kControl == 0)
+                control();
+            sample *= m_gain;
         }
     }
 
 private:
+    void control()
+    {
+        const double under = m_threshold - (20 * std::log10(m_peak + kLeast) - 3);
+        double wanted = 0;
+        if (m_soft) {
+            wanted = std::clamp(under * m_slope, 0.0, std::min(m_closedDb, 60.0));
+        } else {
+            m_left = under < 0 ? m_hold : std::max(0, m_left - 1);
+            wanted = under < 0 || m_left > 0 ? 0 : m_closedDb;
+        }
+        m_reduced += (wanted > m_reduced ? m_release : m_attack) * (wanted - m_reduced);
+        m_gain = m_reduced > 90 ? 0 : static_cast<float>(std::pow(10, -m_reduced / 20));
+    }
+
     bool m_soft;
     double m_slope, m_closedDb, m_attack, m_release;
     int m_hold;
     double m_peakRelease;
     double m_threshold = 0, m_peak = 0, m_reduced = 0;
     int m_left = 0;
+    unsigned m_count = 0;
+    float m_gain = 1;
 };
 
 } // namespace
 
-std::unique_ptr<Line> outsideLine(bool gain, int rateHz, Random& random);
+std::unique_ptr<Line> outsideLine(bool gain, double voiceDbfsA, int rateHz, Random& random);
 
 const char* nameOf(Altering altering)
 {
@@ -123,7 +144,7 @@ std::unique_ptr<Line> lineOf(Altering altering, double voiceDbfsA, double roomDb
         return std::make_unique<Gate>(voiceDbfsA, roomDbfsA, altering == Altering::expander, rateHz, random);
     case Altering::outsideGain:
     case Altering::outsideNoiseSuppressor:
-        return outsideLine(altering == Altering::outsideGain, rateHz, random);
+        return outsideLine(altering == Altering::outsideGain, voiceDbfsA, rateHz, random);
     }
     return std::make_unique<Nothing>();
 }

@@ -11,6 +11,10 @@
 namespace vh::ground
 {
 
+/// What may sound beside a check. Where a television talks, no check is made.
+inline constexpr std::array kCheckNoises{Noise::breath,  Noise::cough, Noise::door, Noise::dog,
+                                         Noise::whistle, Noise::hum,   Noise::fan};
+
 /// How somebody holds a vowel.
 enum class Hold : std::uint8_t { even, fading, trembling };
 
@@ -33,6 +37,10 @@ public:
     [[nodiscard]] const std::vector<double>& playedFrames() const { return m_playedFrames; }
     [[nodiscard]] const ProbeLayout& layout() const { return m_layout; }
     [[nodiscard]] const Samples& room() const { return m_room; }
+    /// What a microphone makes of itself: white, effective value 1.
+    [[nodiscard]] const Samples& hiss() const { return m_hiss; }
+    /// Rumble from outside, effective value 1.
+    [[nodiscard]] const Samples& street() const { return m_street; }
     [[nodiscard]] const Samples& noise(Noise noise, Random& random) const;
 
 private:
@@ -41,6 +49,8 @@ private:
     std::vector<double> m_playedFrames;
     ProbeLayout m_layout;
     Samples m_room;
+    Samples m_street;
+    Samples m_hiss;
     std::map<Noise, std::vector<Samples>> m_noises;
 };
 

@@ -15,16 +15,40 @@ namespace
 
 constexpr int kRate = kVoiceRateHz;
 constexpr std::size_t kFrame = kRate / 100;
-constexpr double kWhisperUnderDb = 15;
 constexpr double kMostStageSeconds = 20;
 constexpr double kNothing = 1e-12;
-/// Of a voice that part counts for its level.
-constexpr double kCountsWithinDb = 20;
-constexpr double kOverRoomDb = 8;
+constexpr double kClassStepDb = 6; ///< softer and louder, as from day to day (Brown, Morris & Murry 1996)
+constexpr double kLostDb = 10;
 
-double gainOf(double db)
+double dbOf(double meanSquare)
 {
-    return std::pow(10.0, db / 20);
+    return 10 * std::log10(std::max(meanSquare, kNothing));
+}
+
+/// What came of a voice, over the frames in which it sounds (within 20 dB of its loudest).
+struct Came {
+    double gainDb = 0;           ///< of the whole, by energy
+    std::vector<double> gainsDb; ///< of each frame
+};
+
+Came cameOf(const Samples& voice, const Samples& in, const Samples& out)
+{
+    const std::vector<double> clean = framesA(voice, kRate);
+    const std::vector<double> before = framesA(in, kRate);
+    const std::vector<double> after = framesA(out, kRate);
+    const double least = *std::max_element(clean.begin(), clean.end()) / 100;
+    Came came;
+    double sumBefore = 0;
+    double sumAfter = 0;
+    for (std::size_t i = 0; i < clean.size(); ++i) {
+        if (clean[i] < least)
+            continue;
+        sumBefore += before[i];
+        sumAfter += after[i];
+        came.gainsDb.push_back(dbOf(after[i]) - dbOf(before[i]));
+    }
+    came.gainDb = dbOf(sumAfter) - dbOf(sumBefore);
+    return came;
 }
 
 /// One home, from the air to the check.
@@ -32,197 +56,180 @@ class CheckHome
 {
 public:
     CheckHome(const CheckRoom& room, const CheckSetting& setting, Random& random)
-        : m_room(room), m_setting(setting), m_random(random),
-          m_reader(room.readers(setting.kind)[random.below(room.readers(setting.kind).size())]), m_meter(kRate),
-          m_weighting(kRate)
+        : m_room(room), m_setting(setting), m_random(random), m_air(room, setting, random), m_meter(kRate)
     {
-        const bool whispers = setting.kind == Kind::whisper || setting.kind == Kind::espeakWhisper;
-        m_voiceDb = random.between(-46, -30) - (whispers ? kWhisperUnderDb : 0);
-        m_roomDb = m_voiceDb - random.between(whispers ? 14 : 18, 38);
-        m_roomGain = gainOf(std::max(m_roomDb, -86.0));
-        m_roomAt = random.below(room.room().size());
-        if (setting.noise) {
-            m_noise = &room.noise(*setting.noise, random);
-            m_noiseAt = random.below(m_noise->size());
-            m_noiseGain = gainOf(m_voiceDb - random.between(12, 24));
-        }
         m_check.setPlaybackBuffer(100);
-        m_line = lineOf(setting.altering, m_voiceDb, m_roomDb, kRate, random);
+        const std::uint64_t seed = random.next();
+        begin(seed);
+        if (setting.altering == Altering::nothing || setting.wire != Wire::person)
+            return;
+        m_outcome.harm = harm();
+        begin(seed); // the same computer, before anybody has spoken to it
     }
 
     CheckOutcome run()
     {
-        CheckOutcome outcome;
-        outcome.louderByDb = m_random.chance(0.25) ? m_random.between(-1, 2) : m_random.between(2, 9); // some cannot
-        hear(silence(1.5)); // the microphone was open a little before
+        if (m_setting.harmfulOnly && !doesHarm(m_outcome.harm))
+            return std::move(m_outcome);
+        m_outcome.louderByDb = m_random.chance(0.25) ? m_random.between(-1, 2) : m_random.between(2, 9); // some cannot
+        hear(m_air.silence(1.5)); // the microphone was open a little before
         m_started = true;
-        using Stage = FullCheck::Stage;
-        while (m_check.stage() != Stage::done) {
-            const Stage stage = m_check.stage();
-            const double began = m_seconds;
-            std::size_t line = m_random.below(m_reader.lines.size());
-            while (m_check.stage() == stage && m_seconds - began < kMostStageSeconds) {
-                if (m_check.isSettling() || stage == Stage::room) {
-                    hear(silence(0.1));
-                    continue;
-                }
-                hear(silence(m_random.between(0.3, 0.8)));
-                if (stage == Stage::usual)
-                    hear(spoken(m_reader.lines[line++ % m_reader.lines.size()], 0), Stage::usual);
-                else if (stage == Stage::vowel)
-                    hear(spoken(m_reader.vowel, 0), Stage::vowel);
-                else if (stage == Stage::louder)
-                    hear(spoken(m_reader.lines[line], outcome.louderByDb), Stage::louder);
-                else if (stage == Stage::loudspeaker)
-                    playAndHear();
-                else
-                    m_check.answerPeople(1);
-                if (stage == Stage::vowel || stage == Stage::louder)
-                    hear(silence(1.2), stage);
-            }
-            if (m_check.stage() == stage)
-                m_check.skip();
-        }
-        outcome.facts = m_check.facts();
-        outcome.finding = m_check.finding();
-        outcome.movedDb = movedDb();
-        outcome.soundSeconds = m_seconds;
-        return outcome;
+        while (m_check.stage() != Stage::done)
+            answer(m_check.stage());
+        m_outcome.facts = m_check.facts();
+        m_outcome.finding = m_check.finding();
+        return std::move(m_outcome);
     }
 
 private:
-    Samples silence(double seconds) { return Samples(samplesOf(seconds, kRate) / kFrame * kFrame); }
-    Samples spoken(const Samples& said, double moreDb)
+    using Stage = FullCheck::Stage;
+
+    void begin(std::uint64_t seed)
     {
-        Samples sound((said.size() + kFrame - 1) / kFrame * kFrame);
-        if (m_setting.wire == Wire::person)
-            mixInto(sound, said, 0, gainOf(m_voiceDb + moreDb));
-        return sound;
+        Random random(seed);
+        m_line = lineOf(m_setting.altering, m_air.voiceDb(), m_air.roomDb(), kRate, random);
     }
-    void addRoom(Samples& sound)
+
+    void answer(Stage stage)
     {
-        if (m_setting.wire == Wire::dead || m_setting.wire == Wire::monitor)
-            return;
-        const auto lay = [&sound](const Samples& from, std::size_t& at, double gain) {
-            for (float& sample : sound) {
-                sample += static_cast<float>(gain) * from[at];
-                at = at + 1 < from.size() ? at + 1 : 0;
+        const double began = m_outcome.soundSeconds;
+        std::size_t line = m_random.below(m_air.reader().lines.size());
+        while (m_check.stage() == stage && m_outcome.soundSeconds - began < kMostStageSeconds) {
+            if (m_check.isSettling() || stage == Stage::room) {
+                hear(m_air.silence(0.1));
+                continue;
             }
-        };
-        lay(m_room.room(), m_roomAt, m_roomGain);
-        if (m_noise != nullptr)
-            lay(*m_noise, m_noiseAt, m_noiseGain);
+            hear(m_air.silence(m_random.between(0.3, 0.8)));
+            if (stage == Stage::usual)
+                hear(m_air.spoken(lineAt(line++), 0), Stage::usual);
+            else if (stage == Stage::vowel)
+                hear(m_air.spoken(m_air.reader().vowel, 0), Stage::vowel);
+            else if (stage == Stage::louder)
+                hear(m_air.spoken(lineAt(line), m_outcome.louderByDb), Stage::louder);
+            else if (stage == Stage::loudspeaker)
+                playAndHear();
+            else
+                m_check.answerPeople(1);
+            if (stage == Stage::vowel || stage == Stage::louder)
+                hear(m_air.silence(1.2), stage);
+        }
+        if (m_check.stage() == stage)
+            m_check.skip();
     }
-    /// `whole`: the rest is heard even where the stage changes meanwhile.
-    void hear(Samples sound, std::optional<FullCheck::Stage> onlyIn = {}, std::span<const double> played = {})
+
+    [[nodiscard]] const Samples& lineAt(std::size_t i) const
     {
-        addRoom(sound);
-        Samples altered = sound;
-        m_line->pass(altered);
-        noteGains(sound, altered);
-        sound = std::move(altered);
+        return m_air.reader().lines[i % m_air.reader().lines.size()];
+    }
+
+    /// `onlyIn`: the person stops where the stage changes meanwhile.
+    void hear(Samples sound, std::optional<Stage> onlyIn = {}, std::span<const double> played = {})
+    {
+        m_air.addRoom(sound);
+        m_line->pass(sound);
         for (std::size_t at = 0; at + kFrame <= sound.size(); at += kFrame) {
-            const std::span<const float> frame(&sound[at], kFrame);
-            double meanSquare = 0;
-            for (const float sample : frame) {
-                const double a = m_weighting.push(static_cast<double>(std::round(sample * 32768.0F) / 32768.0F)).a;
-                meanSquare += a * a / kFrame;
-            }
             std::array<float, kFrame> at16bit{};
             for (std::size_t i = 0; i < kFrame; ++i)
-                at16bit[i] = std::clamp(std::round(frame[i] * 32768.0F), -32768.0F, 32767.0F) / 32768.0F;
-            m_meter.push(at16bit, [&](const VoiceFrame& heard) {
-                if (!m_started)
-                    return;
-                const std::size_t index = at / kFrame;
-                if (m_check.isPlaying())
-                    m_check.addPlayed(heard, static_cast<float>(meanSquare),
-                                      index < played.size() ? static_cast<float>(played[index]) : 0.0F);
-                else
-                    m_check.add(heard);
-            });
-            m_seconds += 0.01;
+                at16bit[i] = static_cast<float>(std::lrint(std::clamp(sound[at + i] * 32768.0F, -32768.0F, 32767.0F))) /
+                             32768.0F;
+            if (m_check.isPlaying())
+                giveProbe(at16bit, at / kFrame, played);
+            else
+                m_meter.push(at16bit, [&](const VoiceFrame& heard) { give(heard, 0, 0); });
+            m_outcome.soundSeconds += 0.01;
             if (onlyIn && (m_check.stage() != *onlyIn ||
-                           (m_check.isSettling() && *onlyIn == FullCheck::Stage::usual && m_random.chance(0.02))))
-                break; // done with this question: the person stops, soon
+                           (m_check.isSettling() && *onlyIn == Stage::usual && m_random.chance(0.02))))
+                break; // done with this question, or soon
         }
     }
-    /// What the line made of each 10 ms of the person's voice.
-    void noteGains(std::span<const float> before, std::span<const float> after)
+
+    /// Who speaks is known then, and the meter is not asked: only what FullCheck::addPlayed takes is worked out.
+    void giveProbe(std::span<const float> samples, std::size_t index, std::span<const double> played)
     {
-        using Stage = FullCheck::Stage;
-        const Stage stage = m_check.stage();
-        const bool speaks = stage == Stage::usual || stage == Stage::vowel || stage == Stage::louder;
-        if (m_setting.altering == Altering::nothing || !speaks)
+        VoiceFrame heard;
+        double audible = 0;
+        double low = 0;
+        for (const float sample : samples) {
+            const double a = m_weighting.push(static_cast<double>(sample)).a;
+            const double under = m_low.push(static_cast<double>(sample));
+            audible += a * a / kFrame;
+            low += under * under / kFrame;
+        }
+        heard.lowMeanSquare = static_cast<float>(low);
+        give(heard, static_cast<float>(audible), index < played.size() ? static_cast<float>(played[index]) : 0.0F);
+    }
+
+    void give(const VoiceFrame& heard, float microphone, float played)
+    {
+        if (!m_started)
             return;
-        for (std::size_t at = 0; at + kFrame <= before.size(); at += kFrame) {
-            double in = 0;
-            double out = 0;
-            double weighed = 0;
-            for (std::size_t i = at; i < at + kFrame; ++i) {
-                const double a = m_before.push(before[i]).a;
-                weighed += a * a / kFrame;
-                in += static_cast<double>(before[i]) * static_cast<double>(before[i]);
-                out += static_cast<double>(after[i]) * static_cast<double>(after[i]);
-            }
-            if (weighed > std::pow(10.0, std::max(m_voiceDb - kCountsWithinDb, m_roomDb + kOverRoomDb) / 10))
-                m_gainsDb.push_back(10 * std::log10(std::max(out / in, kNothing)));
-        }
+        if (m_check.isPlaying())
+            m_check.addPlayed(heard, microphone, played);
+        else
+            m_check.add(heard);
     }
-    [[nodiscard]] double movedDb()
-    {
-        if (m_gainsDb.empty())
-            return 0;
-        std::sort(m_gainsDb.begin(), m_gainsDb.end());
-        const std::size_t edge = m_gainsDb.size() / 30;
-        return m_gainsDb[m_gainsDb.size() - 1 - edge] - m_gainsDb[edge];
-    }
+
     void playAndHear()
     {
+        constexpr std::size_t kLead = 120;
         m_check.play(m_room.layout());
         const std::vector<double>& frames = m_room.playedFrames();
-        const double delay = m_random.between(0.04, 0.14);
-        const std::size_t lead = 120;
-        std::vector<double> played(lead);
+        std::vector<double> played(kLead);
         played.insert(played.end(), frames.begin(), frames.end());
-        Samples sound(kFrame * (played.size() + 300));
-        const bool comes = m_setting.wire == Wire::monitor || (m_setting.wire == Wire::person && !m_setting.headphones);
-        const Samples& arrives = m_room.played()[m_random.below(m_room.played().size())];
-        if (comes)
-            mixInto(sound, arrives, lead * kFrame + (m_setting.wire == Wire::monitor ? 0 : samplesOf(delay, kRate)),
-                    gainOf(m_setting.wire == Wire::monitor ? -26 : m_voiceDb + m_random.between(-12, 15)));
-        hear(std::move(sound), {}, played);
+        hear(m_air.played(played.size() + 300, kLead), {}, played);
+    }
+
+    /// The same line goes on being spoken into: what is slow has the time that it needs.
+    Came came(const Samples& said, double moreDb, int times)
+    {
+        Came last;
+        for (int i = 0; i < times; ++i) {
+            Samples pause = m_air.silence(1);
+            m_air.addRoom(pause);
+            m_line->pass(pause);
+            const Samples voice = m_air.spoken(said, moreDb);
+            Samples in = voice;
+            m_air.addRoom(in);
+            Samples out = in;
+            m_line->pass(out);
+            last = cameOf(voice, in, out);
+        }
+        return last;
+    }
+
+    Harm harm()
+    {
+        constexpr int kTimes = 3;
+        Came usual = came(lineAt(0), 0, 2);
+        auto& gains = usual.gainsDb;
+        const auto open = gains.begin() + static_cast<std::ptrdiff_t>(gains.size() * 3 / 4);
+        std::nth_element(gains.begin(), open, gains.end());
+        Harm harm;
+        for (const Came& each : {came(lineAt(1), -kClassStepDb, kTimes), came(m_air.reader().vowel, 0, 1),
+                                 came(lineAt(2), kClassStepDb, kTimes)}) {
+            harm.levelDb = std::max(harm.levelDb, std::abs(each.gainDb - usual.gainDb));
+            const auto lost = std::count_if(each.gainsDb.begin(), each.gainsDb.end(),
+                                            [&](double gain) { return gain < *open - kLostDb; });
+            harm.lostShare =
+                std::max(harm.lostShare, static_cast<double>(lost) / static_cast<double>(each.gainsDb.size()));
+        }
+        return harm;
     }
 
     const CheckRoom& m_room;
     const CheckSetting& m_setting;
     Random& m_random;
-    const Reader& m_reader;
+    CheckAir m_air;
     std::unique_ptr<Line> m_line;
     Meter m_meter;
-    Weighting m_weighting;
-    Weighting m_before{kRate};
+    Weighting m_weighting{kRate};
+    LowBand m_low{kRate};
     FullCheck m_check;
     bool m_started = false;
-    double m_seconds = 0;
-    double m_voiceDb = 0;
-    double m_roomDb = 0;
-    double m_roomGain = 0;
-    std::size_t m_roomAt = 0;
-    const Samples* m_noise = nullptr;
-    std::size_t m_noiseAt = 0;
-    double m_noiseGain = 0;
-    std::vector<double> m_gainsDb;
+    CheckOutcome m_outcome;
 };
 
 } // namespace
-
-const char* nameOf(Wire wire)
-{
-    constexpr std::array kNames{"the person's microphone", "the computer's own output", "a microphone elsewhere",
-                                "an input with nothing in it", "a dead line"};
-    return kNames[static_cast<std::size_t>(wire)];
-}
 
 CheckOutcome runCheck(const CheckRoom& room, const CheckSetting& setting, Random& random)
 {

@@ -3,22 +3,12 @@
 // the check's sound on the loudspeaker. Through the real meter and the real check. Thread: one.
 #include "common/home/full_check.h"
 #include "tests/ground/altered.h"
-#include "tests/ground/check_room.h"
+#include "tests/ground/check_air.h"
 
 #include <optional>
 
 namespace vh::ground
 {
-
-/// What the microphone is connected to.
-enum class Wire : std::uint8_t {
-    person,    ///< the microphone in front of the person
-    monitor,   ///< what the computer plays, and nothing else
-    elsewhere, ///< a microphone in another room, or in a drawer: a room, no person and no loudspeaker
-    hum,       ///< an input with nothing in it
-    dead,      ///< digital silence
-};
-const char* nameOf(Wire wire);
 
 struct CheckSetting {
     Kind kind = Kind::modal;
@@ -26,14 +16,27 @@ struct CheckSetting {
     Wire wire = Wire::person;
     std::optional<Noise> noise; ///< beside the room
     bool headphones = false;    ///< the loudspeaker is not heard
+    bool harmfulOnly = false;   ///< nothing is asked where the computer does no harm
 };
+
+/// What the computer does to what a class reads: lines 6 dB softer and 6 dB louder and a long vowel, each beside a line
+/// with the usual voice.
+struct Harm {
+    double levelDb = 0;   ///< how far the level of the worst of them, against the usual line, is from true
+    double lostShare = 0; ///< of the time of the worst of them is more than 10 dB under what it should be
+};
+/// A check should find it: a reading may be 3 dB off at most (docs/ears.md), and a tenth of the time that somebody held
+/// a vowel is a difference that people are shown.
+inline bool doesHarm(const Harm& harm)
+{
+    return harm.levelDb >= 3 || harm.lostShare >= 0.1;
+}
 
 struct CheckOutcome {
     CheckFacts facts;
     CheckFinding finding = CheckFinding::fine;
     double louderByDb = 0; ///< what the person did
-    double movedDb =
-        0; ///< how far the gain that the person's voice got was from constant, but for a thirtieth at either end
+    Harm harm;
     double soundSeconds = 0;
 };
 

@@ -1,18 +1,25 @@
 #include "tests/ground/leak_conditions.h"
 
+#include <atomic>
+#include <future>
+#include <thread>
+
 namespace vh::ground
 {
 
 namespace
 {
 
-struct Range {
-    const char* name;
-    double from;
-    double to;
-};
-constexpr std::array kRanges{Range{"leak -20..-10 dB", -20, -10}, Range{"leak -10..0 dB", -10, 0},
-                             Range{"leak 0..+25 dB", 0, 25}};
+constexpr std::array kLevelsDb{-20, -15, -10, -5, 0, 5, 10, 15, 20, 25};
+constexpr int kEachKindUpToDb = 5; ///< above it the kinds of voice take turns in one condition
+
+std::string at(const std::string& what, int leakDb)
+{
+    std::string text = what + ", leak ";
+    if (leakDb > 0)
+        text += '+';
+    return text + std::to_string(leakDb) + " dB";
+}
 
 struct Voices {
     const char* name;
@@ -36,23 +43,20 @@ void addSpeaking(std::vector<LeakCondition>& all)
         LeakScene headset;
         headset.plays = false;
         all.push_back({name + ", no leak", people.kinds, {std::nullopt}, -60, -60, headset});
-        for (const Range& range : {kRanges[0], kRanges[1]})
-            all.push_back({name + ", " + range.name, people.kinds, {std::nullopt}, range.from, range.to, {}});
+        for (const int leak : kLevelsDb)
+            if (leak <= kEachKindUpToDb)
+                all.push_back({at(name, leak), people.kinds, {std::nullopt}, double(leak), double(leak), {}});
         everybody.insert(everybody.end(), people.kinds.begin(), people.kinds.end());
     }
-    const Range& loud = kRanges[2];
-    all.push_back({std::string("everybody, ") + loud.name, everybody, {std::nullopt}, loud.from, loud.to, {}});
+    for (const int leak : kLevelsDb)
+        if (leak > kEachKindUpToDb)
+            all.push_back({at("everybody", leak), everybody, {std::nullopt}, double(leak), double(leak), {}});
 }
 
 void addSilent(std::vector<LeakCondition>& all)
 {
-    for (const Range& range : kRanges)
-        all.push_back({std::string("silent, quiet room, ") + range.name,
-                       {std::nullopt},
-                       {std::nullopt},
-                       range.from,
-                       range.to,
-                       LeakScene{}});
+    for (const int leak : kLevelsDb)
+        all.push_back({at("silent", leak), {std::nullopt}, {std::nullopt}, double(leak), double(leak), LeakScene{}});
     LeakScene scene = LeakScene{};
     scene.noiseDb = 0;
     all.push_back({"silent, sudden noises, leak -20..+25 dB",
@@ -115,11 +119,11 @@ std::vector<LeakCondition> leakConditions()
     return all;
 }
 
-LeakTally runCondition(LeakStore& store, const LeakCondition& condition, int turns, std::uint64_t seed)
+LeakTally runCondition(LeakStore& store, const LeakCondition& condition, int ownTurns, std::uint64_t seed)
 {
     Random random(seed ^ seedOf(condition.name));
     LeakTally tally;
-    for (std::size_t home = 0; tally.turns() < turns; ++home) {
+    for (std::size_t home = 0; tally.ownTurns() < ownTurns; ++home) {
         LeakScene scene = condition.scene;
         scene.kind = condition.kinds[home % condition.kinds.size()];
         scene.noise = condition.noises[home % condition.noises.size()];
@@ -127,6 +131,22 @@ LeakTally runCondition(LeakStore& store, const LeakCondition& condition, int tur
         tally.add(leakTrials(store, scene, 1, random));
     }
     return tally;
+}
+
+void runConditions(LeakStore& store, const std::vector<LeakCondition>& conditions, int ownTurns, std::uint64_t seed,
+                   const std::function<void(const LeakCondition&, const LeakTally&)>& done)
+{
+    std::vector<std::promise<LeakTally>> tallies(conditions.size());
+    std::atomic<std::size_t> next{0};
+    const auto work = [&] {
+        for (std::size_t i = next++; i < conditions.size(); i = next++)
+            tallies[i].set_value(runCondition(store, conditions[i], ownTurns, seed));
+    };
+    std::vector<std::jthread> workers;
+    for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i)
+        workers.emplace_back(work);
+    for (std::size_t i = 0; i < conditions.size(); ++i)
+        done(conditions[i], tallies[i].get_future().get());
 }
 
 } // namespace vh::ground

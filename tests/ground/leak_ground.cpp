@@ -1,6 +1,6 @@
 // Prints what homes make of turns while the leader comes out of their loudspeakers, condition by condition: the
 // confusion matrix of standings, what was called silent, and how far the levels are off.
-// leak_ground [--turns N] [--seed S] [--only WORD] (conditions whose name has WORD in it)
+// leak_ground [--turns N, of the person's own] [--seed S] [--only WORD] (conditions whose name has WORD in it)
 #include "tests/ground/leak_conditions.h"
 
 #include <cstdio>
@@ -24,10 +24,9 @@ int main(int argc, char** argv)
             only = argv[i + 1];
     }
     LeakStore store(8, 6, 12, seed);
-    for (const LeakCondition& condition : leakConditions()) {
-        if (condition.name.find(only) == std::string::npos)
-            continue;
-        print(condition.name.c_str(), runCondition(store, condition, turns, seed));
-    }
+    std::vector<LeakCondition> conditions = leakConditions();
+    std::erase_if(conditions, [&](const LeakCondition& each) { return each.name.find(only) == std::string::npos; });
+    runConditions(store, conditions, turns, seed,
+                  [](const LeakCondition& condition, const LeakTally& tally) { print(condition.name.c_str(), tally); });
     return 0;
 }

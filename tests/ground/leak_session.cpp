@@ -53,7 +53,7 @@ public:
         const bool soft = scene.kind && isWhisper(*scene.kind);
         m_voiceDb = kLeakUsualDbfsA + voiceAbove - (soft ? kWhisperUnderUsualDb + 3 : 0);
         const double seconds = kWarmSeconds + kOpeningSeconds + 1 +
-                               cycles * (kListenSeconds + kReadySeconds + kWithMeSeconds + kYoursSeconds) + 1;
+                               cycles * (kListenSeconds + kWithMeSeconds + 2 * (kReadySeconds + kYoursSeconds)) + 1;
         m_length = samplesOf(seconds, kRate);
         m_out.far.resize(m_length);
         m_out.mic.resize(m_length);
@@ -122,6 +122,13 @@ private:
         say(m_scene.unison ? unison.leader : anyLine(), with.begin);
         if (m_scene.kind)
             person(with, m_scene.unison ? unison.person[m_room] : anySaid());
+        ownTurn();
+        turn(TurnKind::ready, kReadySeconds); // and once more, as rounds with more voice go
+        ownTurn();
+    }
+
+    void ownTurn()
+    {
         LeakTurn& own = turn(TurnKind::yours, kYoursSeconds);
         if (m_scene.kind)
             person(own, anySaid());

@@ -45,7 +45,7 @@ struct LeakSession {
 inline constexpr double kLeakUsualDbfsA = -45;
 inline constexpr double kLeakRoomDbfsA = -77;
 
-/// `cycles` of listen, ready, withMe, yours, after an opening of several lines.
+/// `cycles` of listen, ready, withMe, yours, ready, yours, after an opening of several lines.
 LeakSession leakSession(LeakStore& store, const LeakScene& scene, int cycles, Random& random);
 
 } // namespace vh::ground

@@ -167,6 +167,7 @@ void LeakStore::makeUnisons(std::size_t count)
 
 const std::vector<Said>& LeakStore::said(Kind kind, std::size_t room)
 {
+    const std::scoped_lock lock(m_making);
     std::vector<Said>& store = m_said[{kind, room}];
     if (store.empty()) {
         for (const Said& said : sayings(kind, m_perRoom, kSaidSeconds, m_seed + 100 * room))

@@ -1,10 +1,11 @@
 #pragma once
 // The voices of the leak's proving ground, rendered once and used many times: what the leader says, dry (the far end)
 // and as a small, overdriven loudspeaker and a room make it; and people, as they sound in the same rooms. Rooms are
-// image-source responses (common/voice/room.h). Sound at kVoiceRateHz. Thread: one.
+// image-source responses (common/voice/room.h). Sound at kVoiceRateHz. Once made, any threads.
 #include "tests/ground/people.h"
 
 #include <map>
+#include <mutex>
 
 namespace vh::ground
 {
@@ -59,6 +60,7 @@ private:
     std::vector<LeakLine> m_lines;
     std::vector<Unison> m_unisons;
     std::vector<Samples> m_talk;
+    std::mutex m_making; ///< of the people
     std::map<std::pair<Kind, std::size_t>, std::vector<Said>> m_said;
 };
 

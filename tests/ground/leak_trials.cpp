@@ -16,6 +16,7 @@ void add(LeakTally::Row& row, const LeakTally::Row& other)
 {
     row.turns += other.turns;
     row.notYet += other.notYet;
+    row.leaky += other.leaky;
     row.below += other.below;
     row.praised += other.praised;
     row.cantTell += other.cantTell;
@@ -23,7 +24,7 @@ void add(LeakTally::Row& row, const LeakTally::Row& other)
         row.reasons[i] += other.reasons[i];
 }
 
-void count(LeakTally::Row& row, const Outcome& outcome)
+void count(LeakTally::Row& row, const Outcome& outcome, bool withMe)
 {
     ++row.turns;
     switch (outcome.alone) {
@@ -41,6 +42,7 @@ void count(LeakTally::Row& row, const Outcome& outcome)
         break;
     default:
         ++row.notYet;
+        row.leaky += withMe && !(outcome.result.around.leakDb <= kLeakNotJudgedAboveDb) ? 1 : 0;
     }
 }
 
@@ -58,8 +60,8 @@ void print(const char* name, const LeakTally::Row& row)
 {
     if (row.turns == 0)
         return;
-    std::printf("#   %-16s %5d turns: notYet %d, below %d, praised %d, cantTell %d", name, row.turns, row.notYet,
-                row.below, row.praised, row.cantTell);
+    std::printf("#   %-16s %5d turns: too little voice %d, not counted %d, below %d, praised %d, cantTell %d", name,
+                row.turns, row.notYet - row.leaky, row.leaky, row.below, row.praised, row.cantTell);
     if (row.cantTell > 0) {
         std::printf(" (loudspeaker %d, somebody else %d, room %d)",
                     row.reasons[static_cast<std::size_t>(Blank::loudspeakerTooLoud)],
@@ -105,7 +107,7 @@ LeakTally heardAtHome(const LeakSession& session)
         const bool own = turn.kind == TurnKind::yours;
         count(own ? (turn.spoke ? tally.yoursSpeaking : tally.yoursSilent)
                   : (turn.spoke ? tally.withMeSpeaking : tally.withMeSilent),
-              outcome);
+              outcome, !own);
         if (own && outcome.running == Standing::noVoice)
             ++(turn.spoke ? tally.silenced : tally.noVoice);
         const bool judged = outcome.alone != Standing::cantTell && outcome.alone != Standing::notYet;
@@ -135,15 +137,24 @@ void print(const char* name, const LeakTally& tally)
     print("withMe, silent", tally.withMeSilent);
     print("yours, speaking", tally.yoursSpeaking);
     print("withMe, speaking", tally.withMeSpeaking);
-    std::printf("#   called silent: %d wrongly, %d rightly", tally.silenced, tally.noVoice);
+    const auto rate = [](const char* words, int hits, int of) {
+        std::printf("#   %s: %d of %d, at most %.2f %%\n", words, hits, of, 100 * wilsonUpper(hits, of));
+    };
+    if (tally.silentTurns() > 0) {
+        rate("praised while silent", tally.praisedSilent(), tally.silentTurns());
+        rate("  in own turns", tally.yoursSilent.praised, tally.yoursSilent.turns);
+    }
+    if (tally.yoursSpeaking.turns > 0)
+        rate("called silent while speaking", tally.silenced, tally.yoursSpeaking.turns);
+    if (tally.noVoice > 0)
+        std::printf("#   called silent, rightly: %d\n", tally.noVoice);
     if (!tally.errorsDb.empty()) {
         const auto off =
             std::count_if(tally.errorsDb.begin(), tally.errorsDb.end(), [](double e) { return std::abs(e) > 3; });
-        std::printf("; %zu read: median off by %.2f dB, own turns alone %.2f dB, %.1f %% off by more than 3 dB",
+        std::printf("#   %zu read: median off by %.2f dB, own turns alone %.2f dB, %.1f %% off by more than 3 dB\n",
                     tally.errorsDb.size(), median(tally.errorsDb), median(tally.errorsAloneDb),
                     100.0 * static_cast<double>(off) / static_cast<double>(tally.errorsDb.size()));
     }
-    std::printf("\n");
     std::fflush(stdout);
 }
 

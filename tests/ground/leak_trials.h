@@ -1,6 +1,6 @@
 #pragma once
 // Turns by the hundred in homes where the leader comes out of a loudspeaker: what the home makes of them, beside the
-// truth. A confusion matrix per condition. Thread: one.
+// truth. A confusion matrix per condition. Any thread, each on its own.
 #include "tests/ground/leak_session.h"
 #include "tests/ground/trials.h"
 
@@ -11,7 +11,8 @@ namespace vh::ground
 struct LeakTally {
     struct Row {
         int turns = 0;
-        int notYet = 0; ///< too little voice, or (withMe) not judged
+        int notYet = 0; ///< too little voice, or not counted
+        int leaky = 0;  ///< of these, withMe turns that do not count: what is left of the leak is within 10 dB
         int below = 0;
         int praised = 0; ///< in the band or above
         int cantTell = 0;
@@ -26,12 +27,15 @@ struct LeakTally {
     [[nodiscard]] int turns() const;
     [[nodiscard]] int praisedSilent() const { return yoursSilent.praised + withMeSilent.praised; }
     [[nodiscard]] int silentTurns() const { return yoursSilent.turns + withMeSilent.turns; }
+    /// The person's own, twice as many as withMe turns.
+    [[nodiscard]] int ownTurns() const { return yoursSilent.turns + yoursSpeaking.turns; }
 };
 
 /// At least so many turns (yours and withMe) of that scene, homes of `cycles` rounds each.
 LeakTally leakTrials(LeakStore& store, const LeakScene& scene, int turns, Random& random, int cycles = 10);
 /// One session through a home.
 LeakTally heardAtHome(const LeakSession& session);
+/// The matrix, and both rates with the 95 % interval's upper end (Wilson).
 void print(const char* name, const LeakTally& tally);
 
 } // namespace vh::ground

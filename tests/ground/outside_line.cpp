@@ -11,7 +11,7 @@
 namespace vh::ground
 {
 
-std::unique_ptr<Line> outsideLine(bool gain, int rateHz, Random& random);
+std::unique_ptr<Line> outsideLine(bool gain, double voiceDbfsA, int rateHz, Random& random);
 
 namespace
 {
@@ -19,7 +19,9 @@ namespace
 class OutsideLine : public Line
 {
 public:
-    OutsideLine(bool gain, int rateHz, Random& random) : m_processing(webrtc::AudioProcessing::Create())
+    OutsideLine(bool gain, double voiceDbfsA, int rateHz, Random& random)
+        : m_processing(webrtc::AudioProcessing::Create()),
+          m_before(std::pow(10.0, (random.between(-36, -16) - voiceDbfsA) / 20))
     {
         if (!m_processing)
             throw std::runtime_error("webrtc-audio-processing does not start");
@@ -46,24 +48,25 @@ public:
         const std::size_t size = m_frame.samples_per_channel_;
         for (std::size_t at = 0; at + size <= samples.size(); at += size) {
             for (std::size_t i = 0; i < size; ++i)
-                m_frame.data_[i] =
-                    static_cast<std::int16_t>(std::lround(std::clamp(samples[at + i], -1.0F, 1.0F) * 32767.0F));
+                m_frame.data_[i] = static_cast<std::int16_t>(
+                    std::lround(std::clamp(m_before * static_cast<double>(samples[at + i]), -1.0, 1.0) * 32767));
             m_processing->ProcessStream(&m_frame);
             for (std::size_t i = 0; i < size; ++i)
-                samples[at + i] = static_cast<float>(m_frame.data_[i]) / 32768.0F;
+                samples[at + i] = static_cast<float>(m_frame.data_[i] / 32768.0 / m_before);
         }
     }
 
 private:
     std::unique_ptr<webrtc::AudioProcessing> m_processing;
     webrtc::AudioFrame m_frame;
+    double m_before; ///< the input volume: voices come at -36 to -16 dB, whatever they are here
 };
 
 } // namespace
 
-std::unique_ptr<Line> outsideLine(bool gain, int rateHz, Random& random)
+std::unique_ptr<Line> outsideLine(bool gain, double voiceDbfsA, int rateHz, Random& random)
 {
-    return std::make_unique<OutsideLine>(gain, rateHz, random);
+    return std::make_unique<OutsideLine>(gain, voiceDbfsA, rateHz, random);
 }
 
 } // namespace vh::ground

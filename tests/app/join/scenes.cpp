@@ -150,6 +150,27 @@ std::vector<Scene> inClass()
     const auto yours = inTurn(1, 3, -24);
     return {
         {"class-not-begun", [](JoinModel& model, ClassHere& here) { joinFully(model, here); }},
+        {"class-handout-offered",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             model.handout().offeredIs(true);
+         }},
+        {"class-handout-saved",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             model.handout().offeredIs(true);
+             (void)model.pressNotice(NoticeAction::handout);
+             model.handout().savedAt("/home/ruth/Downloads/A morning at the lakeside plots - handout.pdf");
+         }},
+        {"class-handout-not-saved",
+         [](JoinModel& model, ClassHere& here) {
+             joinFully(model, here);
+             model.handout().offeredIs(true);
+             (void)model.pressNotice(NoticeAction::handout);
+             model.handout().failedWith("/home/ruth/Downloads/A morning at the lakeside plots - handout.pdf could not "
+                                        "be saved: No space left on device. Is the disk full, or may nothing be "
+                                        "written there?");
+         }},
         {"class-listen", inTurn(0, 0, -24)},
         {"class-ready", inTurn(1, 1, -24)},
         {"class-with-me", inTurn(1, 2, -24)},
@@ -344,6 +365,19 @@ std::vector<Scene> inClass()
                            [](JoinModel& m, ClassHere& here) {
                                here.place(m, {1, 0, 1, 3}, Phase::ended, HomeLine::ended);
                            })},
+        {"wait-over-handout", then(yours,
+                                   [](JoinModel& m, ClassHere& here) {
+                                       m.handout().offeredIs(true);
+                                       here.place(m, {1, 0, 1, 3}, Phase::ended, HomeLine::ended);
+                                   })},
+        {"wait-over-handout-saved", then(yours,
+                                         [](JoinModel& m, ClassHere& here) {
+                                             m.handout().offeredIs(true);
+                                             here.place(m, {1, 0, 1, 3}, Phase::ended, HomeLine::ended);
+                                             (void)m.pressHandout();
+                                             m.handout().savedAt(
+                                                 "/home/ruth/Downloads/A morning at the lakeside plots - handout.pdf");
+                                         })},
         {"wait-ended",
          then(yours, [](JoinModel& m,
                         ClassHere&) { m.lineIs(link::LineState::ended, "You have come in on another device."); })},

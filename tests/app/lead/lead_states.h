@@ -79,6 +79,7 @@ inline LeadView inClass()
                          {"second time, with more voice \u00B7 0:04", "with more voice \u00B7 0:04", "0:04"}};
     view.column.note = "Hold the vowel of golden. If many are quiet, once more.";
     view.column.next = "Who taught you to plant beans?";
+    view.column.mayChange = true;
     view.rail.parts = {{"Good morning", 80s, false, "Opening"},
                        {"Opening the shed", 120s, false, "Warm-up"},
                        {"Water", 30s, true},
@@ -195,6 +196,7 @@ inline LeadView beforeClass()
 {
     LeadView view = inClass();
     view.stage = Stage::ready;
+    view.papers = PapersView::offered;
     view.title = "A morning at the lakeside plots";
     view.level = {"Not heard yet", -30.0F, false};
     view.voice.mouth = OwnVoice::Mouth::closed;
@@ -254,6 +256,78 @@ inline LeadView overWith()
          "Of 412 turns alone by people who share their level, 331 were easy to hear; in 24 the reading could "
          "not be trusted.",
          "2 calls for help."}};
+    return view;
+}
+
+/// The list of steps is open, in the turn that was given more time.
+inline LeadView withSteps()
+{
+    using When = StepRow::When;
+    LeadView view = inClass();
+    view.column.turns.beside = {"second time, with more voice \u00B7 0:14 \u00B7 10 s added",
+                                "with more voice \u00B7 0:14 \u00B7 10 s added", "0:14 \u00B7 10 s added", "0:14"};
+    view.changes.sheet = ChangesView::Sheet::steps;
+    view.changes.opened = 1;
+    view.changes.mayCorrect = true;
+    view.changes.wanted = {8, 2};
+    view.changes.steps = {
+        {{7, 0}, "Water", "Water", "0:30", When::past},
+        {{8, 0}, "At the plots", "The beans have climbed to the top of the fence.", "0:44", When::past},
+        {{8, 1}, "", "Grandfather mends the gate before the rain.", "0:44", When::past},
+        {{8, 2}, "", "The boat comes home across the golden water.", "now", When::now},
+        {{8, 3}, "", "Who taught you to plant beans?", "0:44", When::coming},
+        {{8, 4}, "", "Somebody has already lit the stove in the blue shed.", "left out", When::leftOut},
+        {{8, 5}, "", "We carry the baskets home together.", "0:44", When::coming},
+        {{9, 0}, "Water", "Water", "0:30", When::coming},
+        {{10, 0}, "What is in the basket", "Name things that grow under the ground", "1:10", When::coming},
+        {{10, 1}, "", "Name things that smell of summer", "1:10", When::coming},
+        {{11, 0}, "Gate and key", "Ga, ka, go, ko, gang", "0:50", When::coming},
+        {{12, 0}, "The boat", "Every Saturday the gardeners meet at the gate at six.", "1:55", When::coming},
+        {{13, 0}, "Going home", "Until Thursday.", "1:10", When::coming}};
+    return view;
+}
+
+inline LeadView withTrim()
+{
+    LeadView view = inClass();
+    view.clock = {"ends 10:03, three minutes over", "ends 10:03"};
+    view.changes.sheet = ChangesView::Sheet::trim;
+    view.changes.opened = 1;
+    view.changes.trim.headline =
+        "The class is 3 minutes behind its plan. Without these two steps, 3 minutes in all, it "
+        "ends on time.";
+    view.changes.trim.rows = {
+        {{8, 4}, "At the plots", "Somebody has already lit the stove in the blue shed.", "1:24", StepRow::When::coming},
+        {{10, 1}, "What is in the basket", "Name things that smell of summer", "1:20", StepRow::When::coming}};
+    view.changes.trim.already = "Left out already, and still to come: one step.";
+    view.changes.trim.agree = "Leave them out";
+    return view;
+}
+
+inline LeadView onTime()
+{
+    LeadView view = withTrim();
+    view.clock = {"ends 10:00, in time", "ends 10:00"};
+    view.changes.trim = {"The class ends on time as it is. Nothing has to be left out.", {}, {}, {}};
+    return view;
+}
+
+inline LeadView withText()
+{
+    LeadView view = inClass();
+    view.changes.sheet = ChangesView::Sheet::text;
+    view.changes.opened = 1;
+    view.changes.mayCorrect = true;
+    view.changes.text = {
+        {8, 2}, "At the plots, step 3 of 6", "The b<oa>t comes h<o>me across the g<o>lden water.", {}, false, true};
+    return view;
+}
+
+inline LeadView withFault()
+{
+    LeadView view = withText();
+    view.changes.text.fault = "What has been led already is different in it, so the homes cannot go on with it. Texts "
+                              "may be changed anywhere, steps and turns only from the next turn on.";
     return view;
 }
 

@@ -44,6 +44,7 @@ bool choosing(LeadRoom& room, const Show& show)
         return false;
     choice.choose(choice.view().files.front().path);
     view.choice = choice.view();
+    view.papers = PapersView::offered;
     room.setState(view);
     if (!show.save(room, "chosen"))
         return false;
@@ -53,6 +54,7 @@ bool choosing(LeadRoom& room, const Show& show)
     bad.write("title: The baker's morning\ntheme: Bread\nlanguage: en\nminutes: many\nsections:\n  - kind: phrase\n"
               "    title: Warm loaves\n    steps:\n      - text: The <oo>ven is warm.\n        second: 5\n");
     bad.close();
+    view.papers = PapersView::none;
     choice.choose(bad.fileName());
     view.choice = choice.view();
     room.setState(view);
@@ -189,6 +191,33 @@ bool people(LeadRoom& room, const Show& show)
     return show.save(room, "hall-1000");
 }
 
+bool changes(LeadRoom& room, const Show& show)
+{
+    for (const auto& [name, state] :
+         {std::pair{"steps", withSteps()}, std::pair{"trim", withTrim()}, std::pair{"on-time", onTime()},
+          std::pair{"text", withText()}, std::pair{"text-fault", withFault()}}) {
+        room.setState(inClass());
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
+    LeadView standIn = withSteps();
+    standIn.role = Role::standIn;
+    standIn.hall = {};
+    standIn.way = {};
+    standIn.changes.mayCorrect = false;
+    room.setState(inClass());
+    room.setState(standIn);
+    if (!show.save(room, "standin-steps"))
+        return false;
+    LeadView call = withSteps();
+    call.calls.rows = {{1, "Greta needs help, 18 s ago", "at the kitchen table \u00B7 to ring: her neighbour, 555 0100",
+                        CallList::Hand::nobody}};
+    room.setState(inClass());
+    room.setState(call);
+    return show.save(room, "steps-call");
+}
+
 bool soundCheck(LeadRoom& room, const Show& show)
 {
     LeadView view = beforeClass();
@@ -240,7 +269,7 @@ int main(int argc, char** argv)
             LeadRoom room;
             room.resize(1366, 700);
             if (!choosing(room, show) || !ready(room, show) || !leading(room, show) || !people(room, show) ||
-                !soundCheck(room, show) || !over(room, show) || !group(show))
+                !changes(room, show) || !soundCheck(room, show) || !over(room, show) || !group(show))
                 return 1;
             if (room.size() != QSize(1366, 700))
                 std::fprintf(stderr, "%s: the room has grown to %d x %d\n", qPrintable(show.ground), room.width(),

@@ -21,11 +21,18 @@ constexpr int kSoon = 10'000;
 
 /// One program: a line, its leader's room, no sound.
 struct Program {
-    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears) {}
+    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears)
+    {
+        QObject::connect(&line, &link::Line::received, &control, [this](const wire::ToClient& message) {
+            if (const auto* now = std::get_if<wire::HandoutNow>(&message))
+                handout = *now;
+        });
+    }
     SystemClock clock;
     link::Line line;
     sound::Ears ears;
     LeadControl control;
+    std::optional<wire::HandoutNow> handout; ///< as the group hears of it
     [[nodiscard]] const LeadView& view() const { return control.view(); }
 };
 
@@ -88,7 +95,7 @@ private slots:
         script.write("title: Bread\ntheme: Baking\nlanguage: en\nminutes: 5\nsections:\n  - kind: opening\n"
                      "    title: Morning\n    steps:\n      - text: Good morning.\n        seconds: 90\n"
                      "        picture: {file: loaf.svg, description: A loaf.}\n"
-                     "      - text: The loaf is warm.\n        seconds: 90\n");
+                     "      - text: The loaf is warm.\n        seconds: 90\n        dearness: 1\n");
     }
 
     void sheComesInAndChoosesAClass()
@@ -112,6 +119,38 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().hold, Hold::mine, kSoon);
         QVERIFY(!m_leader->view().choice.opening);
         QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().clock.value(0).endsWith("if you start now"), kSoon);
+    }
+
+    void herPapersAreSavedOnOnePress()
+    {
+        QTemporaryDir folder;
+        m_leader->control.setPapersFolder(folder.path());
+        QCOMPARE(m_leader->view().papers, PapersView::offered);
+        m_leader->control.pressPapers();
+        QCOMPARE(m_leader->view().papers, PapersView::making);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().papers, PapersView::saved, kSoon);
+        const QStringList made = QDir(folder.path()).entryList(QDir::Files);
+        QCOMPARE(made.size(), 2);
+        QVERIFY(made[0].endsWith("Bread - handout.pdf"));
+        QVERIFY(made[1].endsWith("Bread - paper script.pdf"));
+        QVERIFY(m_leader->view().notice.words.contains(QDir::toNativeSeparators(folder.path())));
+    }
+
+    void papersThatCannotBeSavedSayWhy()
+    {
+        m_leader->control.chooseFile(m_scripts.filePath("bread.yaml"));
+        m_leader->control.setPapersFolder(m_scripts.filePath("not/there"));
+        m_leader->control.pressPapers();
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().papers, PapersView::offered, kSoon);
+        QVERIFY(m_leader->view().notice.words.startsWith("There is no folder"));
+    }
+
+    void theGroupIsOfferedTheHandoutOfHerClass()
+    {
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->handout.has_value(), kSoon);
+        QCOMPARE(m_leader->handout->title, std::string("Bread"));
+        QCOMPARE(m_leader->handout->parts.size(), std::size_t(1));
+        QVERIFY(m_leader->handout->bytes > 5000);
     }
 
     void aStandInComesByTheLinkSheMade()
@@ -145,6 +184,55 @@ private slots:
         m_leader->control.command(CommandKind::back);
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("Good morning."), kSoon);
         QVERIFY(!m_leader->view().waits);
+    }
+
+    void sheGivesMoreTimeLeavesOutAndJumps()
+    {
+        using Kind = ChangeRequest::Kind;
+        const auto ask = [this](Kind kind, std::optional<StepAt> at = {}) { m_leader->control.change({kind, at, {}}); };
+        for (int i = 0; i < 4; ++i)
+            ask(Kind::moreTime); // faster than the relay answers
+        QTRY_VERIFY_WITH_TIMEOUT(m_standIn->view().column.turns.beside.value(0).contains("40 s added"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->line.unanswered(), 0U, kSoon);
+        ask(Kind::showTrim);
+        QCOMPARE(m_leader->view().changes.trim.rows.size(), std::size_t{1});
+        QVERIFY(m_leader->view().changes.trim.headline.endsWith("it ends on time."));
+        ask(Kind::agree);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.next, QString("Then the class is over."), kSoon);
+        ask(Kind::showTrim);
+        QVERIFY(!m_leader->view().changes.trim.already.isEmpty());
+        ask(Kind::putBack);
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.next, QString("The loaf is warm."), kSoon);
+        ask(Kind::showSteps);
+        QCOMPARE(m_leader->view().changes.steps.size(), std::size_t{2});
+        ask(Kind::jump, StepAt{0, 1});
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is warm."), kSoon);
+        QCOMPARE(m_leader->view().changes.sheet, ChangesView::Sheet::none);
+    }
+
+    void sheCorrectsAStepAndTakesTheFileAnew()
+    {
+        using Kind = ChangeRequest::Kind;
+        m_leader->control.change({Kind::showText, {}, {}});
+        QCOMPARE(m_leader->view().changes.text.text, QString("The loaf is warm."));
+        m_leader->control.change({Kind::correct, {}, "The l<oaf is warm."});
+        QCOMPARE(m_leader->view().changes.text.fault, QString("A < is never closed."));
+        m_leader->control.change({Kind::correct, {}, "The l<oa>f is hot."});
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is hot."), kSoon);
+        QCOMPARE(m_standIn->view().column.now.stretches, (std::vector<Stretch>{{5, 7}}));
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+
+        m_leader->control.change({Kind::showText, {}, {}});
+        QVERIFY(m_leader->view().changes.text.fromFile);
+        m_leader->control.change({Kind::takeFile, {}, {}}); // the first text again
+        QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is warm."), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+        m_leader->control.change({Kind::showText, {}, {}});
+        m_leader->control.change({Kind::takeFile, {}, {}});
+        QCOMPARE(m_leader->view().changes.text.fault, QString("The file says what the class says already."));
+        m_leader->control.change({});
+        m_leader->control.command(CommandKind::back);
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().column.now.text, std::string("Good morning."), kSoon);
     }
 
     void aHeldPlaceIsNotTaken()

@@ -173,6 +173,18 @@ std::vector<Case> cases()
     check.level = {"Your voice goes by the other call", -30.0F, false};
     check.soundCheck->level = check.level;
     all.push_back({"sound check, voice from elsewhere", check});
+    all.push_back({"the steps", withSteps()});
+    LeadView callAndSteps = withSteps();
+    callAndSteps.calls = calls.calls;
+    all.push_back({"the steps, and calls", callAndSteps});
+    LeadView standInSteps = withSteps();
+    standInSteps.role = Role::standIn;
+    standInSteps.hall = {};
+    all.push_back({"the steps, of a stand-in", standInSteps});
+    all.push_back({"what to leave out", withTrim()});
+    all.push_back({"nothing to leave out", onTime()});
+    all.push_back({"a text", withText()});
+    all.push_back({"a text that cannot go", withFault()});
     all.push_back({"over", overWith()});
     LeadView choosing;
     choosing.stage = Stage::choosing;
@@ -181,7 +193,10 @@ std::vector<Case> cases()
     choice.offerFolder(VH_SOURCE_DIR "/content/classes");
     choice.choose(choice.view().files.front().path);
     choosing.choice = choice.view();
+    choosing.papers = PapersView::offered;
     all.push_back({"choosing", choosing});
+    choosing.papers = PapersView::saved;
+    all.push_back({"choosing, papers saved", choosing});
     return all;
 }
 

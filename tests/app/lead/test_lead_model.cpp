@@ -148,7 +148,7 @@ private slots:
         LeadModel model = leading();
         QVERIFY(model.press(CommandKind::goOn, kStart));
         QVERIFY(!model.press(CommandKind::goOn, kStart + 200ms));
-        model.pressAnswered(nullptr, kStart);
+        model.pressAnswered(model.pressNumber(), nullptr, kStart);
         QVERIFY(model.press(CommandKind::goOn, kStart + 300ms));
         model.take(placeAt(3, Phase::running, {0, 0, 1, 0}, kStart, 2s), kStart);
         QVERIFY(model.press(CommandKind::goOn, kStart + 400ms));
@@ -172,7 +172,7 @@ private slots:
     {
         LeadModel model = leading();
         const Error refused{"old-place", "The class has already moved on.", {}};
-        model.pressAnswered(&refused, kStart);
+        model.pressAnswered(model.pressNumber(), &refused, kStart);
         QVERIFY(viewOf(model, kStart + 1s).notice.words.startsWith("The class had just moved on."));
         QCOMPARE(viewOf(model, kStart + 9s).notice.words, QString());
     }

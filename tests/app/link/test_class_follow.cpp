@@ -212,6 +212,36 @@ private slots:
         QVERIFY(follow.script());
     }
 
+    void aCorrectedClassGoesOnWithTheOldScriptUntilTheNewOneIsThere()
+    {
+        ScriptedRelay relay;
+        relay.welcome.open = m_open;
+        relay.welcome.place = placeAt({1, 0, 0, 3}, Phase::running);
+        Line line(m_clock);
+        ClassFollow follow(line);
+        line.open(entryTo(relay));
+        QVERIFY(relay.hear<wire::PartAsk>());
+        relay.sendBytes(partOf(m_open.parts[0], m_text));
+        QVERIFY(relay.hear<wire::PartAsk>());
+        relay.sendBytes(partOf(m_open.parts[1], m_png));
+        QTRY_VERIFY(follow.script());
+
+        ClassScript corrected = m_script;
+        corrected.sections[1].steps[0].text = "Warm rolls, please";
+        const std::string text = wire::encodeScript(corrected);
+        wire::ClassOpen open = m_open;
+        open.seq = 4;
+        open.parts[0] = wire::sha256(text);
+        relay.send(open);
+        const auto ask = relay.hear<wire::PartAsk>();
+        QVERIFY(ask && ask->hash == open.parts[0]); // and the picture is here already
+        QVERIFY(follow.place());
+        QCOMPARE(follow.turn()->step->text, m_script.sections[1].steps[0].text);
+        relay.sendBytes(partOf(open.parts[0], text));
+        QTRY_COMPARE(follow.turn()->step->text, std::string("Warm rolls, please"));
+        QCOMPARE(follow.picture(hexOf(m_open.parts[1]) + ".png"), QByteArray::fromStdString(m_png));
+    }
+
     void anotherClassForgetsTheOneBefore()
     {
         ScriptedRelay relay;

@@ -60,12 +60,67 @@ private slots:
         setup.clock = &m_clock;
         setup.folder = m_folder->path();
         setup.sound = sound::DeviceChoice::nothing();
+        setup.ownClasses = m_folder->filePath("own");
         setup.plain = true;
         m_program = std::make_unique<Program>(setup);
         m_program->resize(1366, 700);
         m_program->show();
     }
     void cleanup() { m_program.reset(); }
+
+    void classesAreWrittenWithoutAGroup()
+    {
+        QVERIFY(press("Write a class"));
+        QVERIFY(m_program->writeControl());
+        QVERIFY(shows("Your classes"));
+        QVERIFY(press("Leave"));
+        QTRY_VERIFY(!m_program->writeControl());
+        QVERIFY(shows("Welcome to Voicehall"));
+    }
+
+    void todaysClassIsOfferedFirstAndWrittenDownWhenItHasBeenHeld()
+    {
+        RelayHere relay(ops::Tls::off);
+        const auto group = relay.addGroup("Lakeside voices");
+        QFile file(m_folder->filePath("own/loaves.yaml"));
+        QVERIFY(QDir(m_folder->path()).mkpath("own") && file.open(QIODevice::WriteOnly));
+        file.write("title: Warm loaves\ntheme: Bread\nlanguage: en\nminutes: 1\nsections:\n  - kind: phrases\n"
+                   "    title: Out loud\n    steps:\n      - text: The loaf is still warm.\n"
+                   "        rounds: [{turns: [ready, yours 40]}]\n");
+        file.close();
+        const QDate today = QDate::currentDate();
+        write::DaysFile daysFile(m_folder->path(), group.id);
+        write::ClassDays days;
+        QVERIFY(days.plan({today, "own:loaves.yaml", "Warm loaves", "Bread"}));
+        days.keep({{today.addDays(-3), "own:other.yaml", "Crusts", "Bread"}, Millis(1), Millis(1), {}});
+        QVERIFY(daysFile.save(days));
+
+        QVERIFY(press("Lead a class"));
+        stage::fillIn(*m_program, {linkTo(relay, group.id, store::Role::leader), "Anna"});
+        QVERIFY(press("Go on"));
+        QTRY_VERIFY(m_program->leadControl());
+        const auto choice = [this] { return m_program->leadControl()->view().choice; };
+        QTRY_COMPARE(choice().title, "Warm loaves"); // chosen already
+        QCOMPARE(choice().files.front().heading, "Planned for today");
+        QCOMPARE(choice().used.size(), 1);
+        QVERIFY2(choice().used.front().contains("Crusts"), qPrintable(choice().used.front()));
+        QVERIFY(shows(choice().used.front()));
+
+        m_program->leadControl()->openChosen();
+        QTRY_COMPARE(m_program->leadControl()->view().hold, lead::Hold::mine);
+        m_program->leadControl()->command(CommandKind::start);
+        QTRY_COMPARE(m_program->leadControl()->view().stage, lead::Stage::inClass);
+        m_program->leadControl()->endPressed();
+        m_program->leadControl()->endPressed();
+        QTRY_COMPARE(m_program->leadControl()->view().stage, lead::Stage::over);
+        QTRY_COMPARE(daysFile.load().held().size(), std::size_t{2});
+        const write::HeldClass held = daysFile.load().held().back();
+        QCOMPARE(held.what, (write::DayClass{today, "own:loaves.yaml", "Warm loaves", "Bread"}));
+        QCOMPARE(held.planned, Millis(42'000));
+        QVERIFY(held.took < held.planned);
+        QCOMPARE(held.sentences, std::set<std::string>{"the loaf is still warm"});
+        QVERIFY(daysFile.load().planned().empty());
+    }
 
     void onTheWayItSaysWhereItGoesAndCanBeStopped()
     {

@@ -4,6 +4,7 @@
 // is killed with the object, and by the system should this process die.
 #include <QFile>
 #include <QProcess>
+#include <QProcessEnvironment>
 #include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QTest>
@@ -34,6 +35,10 @@ public:
         for (const QString& module : modules)
             script.write("load-module " + module.toLatin1() + "\n");
         script.close();
+        auto around = QProcessEnvironment::systemEnvironment(); // a machine without a home for this user will do
+        for (const char* folder : {"HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "PULSE_STATE_PATH"})
+            around.insert(folder, m_folder.path());
+        m_server.setProcessEnvironment(around);
         m_server.setChildProcessModifier([] { prctl(PR_SET_PDEATHSIG, SIGKILL); });
         m_server.start("pulseaudio", {"-n", "-F", script.fileName(), "--daemonize=no", "--exit-idle-time=-1",
                                       "--use-pid-file=no", "--high-priority=no", "--realtime=no"});
@@ -41,11 +46,15 @@ public:
             return failed("pulseaudio did not start");
         if (!QTest::qWaitFor([this] { return ask({"info"}); }, 10'000))
             return failed("pulseaudio does not answer: " + QString::fromLocal8Bit(m_server.readAllStandardError()));
+        if (modules.contains(kRoom))
+            keepAwake("room");
         return true;
     }
     void kill()
     {
         stopPlaying();
+        m_keeper.kill();
+        m_keeper.waitForFinished();
         m_server.kill();
         m_server.waitForFinished();
     }
@@ -84,6 +93,14 @@ private:
         m_reason = reason;
         return false;
     }
+    /// A null sink that nothing plays into mixes two seconds of silence at once and takes them for played, so that what
+    /// comes then is heard up to two seconds late (pacat's sound as well as ours). A stream of zeros that wants it soon
+    /// keeps its blocks as short as those of a loudspeaker.
+    void keepAwake(const QString& sink)
+    {
+        m_keeper.start("pacat", {"--raw", "--latency-msec=20", "--device=" + sink, "/dev/zero"});
+        m_keeper.waitForStarted();
+    }
     /// The remapping itself holds a stream on the monitor: "module-remap-source.c" is its driver.
     static int countStreams(const QString& lines)
     {
@@ -104,6 +121,7 @@ private:
 
     QTemporaryDir m_folder;
     QProcess m_server;
+    QProcess m_keeper;
     QProcess m_player;
     QString m_reason;
 };

@@ -1,6 +1,7 @@
 // Ears and loudspeaker on a real sound server through Qt Multimedia: what is played into a null sink is heard from its
-// monitor. The tests run in the order they stand in; the last one takes the server away. Skipped where no server can be
-// run.
+// monitor. The tests run in the order they stand in; the last one takes the server away. Where no server can be run
+// they are skipped with a word, but fail under VOICEHALL_MUST_HEAR, which tests/run sets: what runs them there has
+// installed one.
 #include "app/sound/ears.h"
 #include "app/sound/loudspeaker.h"
 #include "tests/app/sound/sound_server.h"
@@ -89,8 +90,11 @@ private slots:
         m_tone = m_folder.filePath("tone.wav");
         QVERIFY(writeTone(m_tone, {.seconds = 100, .dbfs = -26}));
         m_server = std::make_unique<SoundServer>();
-        if (!m_server->start())
-            QSKIP(qPrintable("no sound server can be run here: " + m_server->reason()));
+        if (!m_server->start()) {
+            const QString words = "no sound server can be run here: " + m_server->reason();
+            QVERIFY2(!qEnvironmentVariableIsSet("VOICEHALL_MUST_HEAR"), qPrintable(words));
+            QSKIP(qPrintable(words));
+        }
         m_server->play(m_tone);
         m_ears = std::make_unique<Ears>();
         QTRY_VERIFY_WITH_TIMEOUT(!m_ears->devices().isEmpty(), 10'000);
@@ -193,8 +197,6 @@ private slots:
         QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.openDevice().id, QByteArray("room"), 10'000);
         QTRY_COMPARE_WITH_TIMEOUT(loudspeaker.state(), LoudspeakerState::playing, 10'000);
         hear();
-        // A null sink that nothing played into has mixed its silence ahead: some tenths of a second.
-        QTRY_VERIFY_WITH_TIMEOUT(m_ears->snapshot().frame.fastDbfsA > -27, 10'000);
         const double level = levelNow(100);
         QVERIFY2(std::abs(level - -26.0) <= 0.5, qPrintable(QString::number(level)));
     }

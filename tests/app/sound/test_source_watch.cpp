@@ -119,6 +119,48 @@ private slots:
         QCOMPARE(bench.watch.state(), EarsState::hearing);
     }
 
+    void anotherDeviceIsOpenedAtOnceInPlaceOfALostOne()
+    {
+        Bench bench;
+        bench.look();
+        bench.hear();
+        bench.lookFor(400ms);
+        bench.hear();
+        bench.lookFor(400ms);
+        bench.hear();
+        bench.lookFor(400ms);
+        bench.seen.present = false; // pulled out
+        QVERIFY(bench.look() == Do::close);
+        bench.seen.present = true; // another is there
+        QVERIFY(bench.look() == Do::open);
+    }
+
+    void oneThatGoesAtOnceIsNotOpenedMoreThanOnceASecond()
+    {
+        Bench bench;
+        bench.look();
+        const Instant opened = bench.seen.now;
+        bench.hear();
+        bench.seen.health = SourceHealth::failed;
+        QVERIFY(bench.look() == Do::close);
+        bench.seen.health = SourceHealth::good;
+        QVERIFY(bench.lookFor(2s).first == Do::open);
+        QVERIFY(bench.seen.now - opened >= SourceWatch::kTryAgain);
+    }
+
+    void whatFillsAnOutputIsNoSoundYet()
+    {
+        Bench bench;
+        bench.look();
+        bench.seen.ahead = 9'600;
+        bench.seen.samples = 4'800; // taken at once
+        bench.look();
+        QVERIFY(bench.lookFor(SourceWatch::kFirstSample - 200ms).first == Do::nothing);
+        bench.seen.samples = 14'400;
+        bench.look();
+        QVERIFY(bench.lookFor(2s).first == Do::close);
+    }
+
     void aFirstSampleMayTakeTwoSeconds()
     {
         Bench bench;

@@ -7,6 +7,7 @@
 #include "app/look/look.h"
 #include "tests/app/join/join_steps.h"
 #include "tests/app/join/scenes.h"
+#include "tests/app/lead/lead_states.h"
 #include "tests/app/walk/walk.h"
 
 #include <QSignalSpy>
@@ -126,6 +127,13 @@ private slots:
         walk(room, "ready");
         room.setState(leading());
         walk(room, "in class");
+        for (const auto& [name, state] :
+             {std::pair{"steps", vh::testing::withSteps()}, std::pair{"what to leave out", vh::testing::withTrim()},
+              std::pair{"a text", vh::testing::withText()}}) {
+            room.setState(leading());
+            room.setState(state);
+            walk(room, name);
+        }
         view = leading();
         view.hold = lead::Hold::another;
         view.mayTake = true;

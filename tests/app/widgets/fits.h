@@ -27,8 +27,11 @@ inline QString nameOf(const QWidget& widget)
                                              : '"' + widget.accessibleName() + '"';
 }
 
+/// Whether a key beside a button's words may give way to them (BigButton::setHintGivesWay()).
+enum class KeyHints { stay, mayGo };
+
 /// The least room in which all of a widget's words are seen, where it is known; else its own size.
-inline QSize wantedBy(const QWidget& widget)
+inline QSize wantedBy(const QWidget& widget, KeyHints hints = KeyHints::stay)
 {
     const QSize given = widget.size();
     if (const auto* label = qobject_cast<const QLabel*>(&widget)) {
@@ -40,6 +43,8 @@ inline QSize wantedBy(const QWidget& widget)
             longest = std::max(longest, metrics.horizontalAdvance(word));
         return {longest, label->heightForWidth(given.width())};
     }
+    if (const auto* button = qobject_cast<const QAbstractButton*>(&widget); button && hints == KeyHints::mayGo)
+        return button->minimumSizeHint();
     if (qobject_cast<const QAbstractButton*>(&widget) || qobject_cast<const CueBadge*>(&widget) ||
         qobject_cast<const TurnRow*>(&widget))
         return widget.sizeHint();
@@ -75,11 +80,11 @@ inline QList<QWidget*> shownIn(const QWidget& screen)
 }
 
 /// Words for which there is not enough room, and what lies outside `screen` (a scroll area may be higher).
-inline QStringList tooLittleRoomIn(const QWidget& screen)
+inline QStringList tooLittleRoomIn(const QWidget& screen, KeyHints hints = KeyHints::stay)
 {
     QStringList all;
     for (const QWidget* each : shownIn(screen)) {
-        const QSize wanted = wantedBy(*each);
+        const QSize wanted = wantedBy(*each, hints);
         if (wanted.width() > each->width() || wanted.height() > each->height())
             all.append(QStringLiteral("%1 wants %2x%3 and has %4x%5")
                            .arg(nameOf(*each))

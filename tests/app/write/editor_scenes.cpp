@@ -59,7 +59,7 @@ std::unique_ptr<Shown> laidOutClass()
                       20,
                       3,
                       {}};
-    shown->control.openNew(laidOut(Shape::steadyClimb, theme), shown->file("harbour.yaml"));
+    shown->control.openNew(laidOut(ClassShape::steadyClimb, theme), shown->file("harbour.yaml"));
     return shown;
 }
 

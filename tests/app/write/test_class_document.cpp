@@ -232,7 +232,7 @@ private slots:
     void whatIsStillToWriteIsNotLookedThrough()
     {
         ClassDocument document({});
-        document.begin(laidOut(Shape::steadyClimb, {"Kites", {"kite", "string", "hill", "wind"}, 20, 5, {}}), {});
+        document.begin(laidOut(ClassShape::steadyClimb, {"Kites", {"kite", "string", "hill", "wind"}, 20, 5, {}}), {});
         QVERIFY(document.toWrite().size() > 10);
         QCOMPARE(codes(document), QString());
         document.select(document.toWrite().front());

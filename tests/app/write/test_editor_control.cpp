@@ -101,7 +101,8 @@ private slots:
     void enterGoesOnToWhatIsStillToWrite()
     {
         Window window;
-        window.control.openNew(laidOut(Shape::talkingDay, {"Kites", {"kite", "string", "hill"}, 20, 5, {}}), m_path);
+        window.control.openNew(laidOut(ClassShape::talkingDay, {"Kites", {"kite", "string", "hill"}, 20, 5, {}}),
+                               m_path);
         WritingHand hand(window);
         const auto toWrite = window.document().toWrite();
         QCOMPARE(window.document().spot(), toWrite[0]);

@@ -2,7 +2,6 @@
 // reached by the keyboard and is named for a reader, colours are readable. The list of keys in the docs is the real
 // one.
 #include "app/look/look.h"
-#include "app/widgets/big_button.h"
 #include "app/write/editor_view.h"
 #include "tests/app/look/paint_record.h"
 #include "tests/app/walk/walk.h"
@@ -36,18 +35,6 @@ private:
             QApplication::processEvents();
     }
 
-    /// A key on a button may give way where there is little room.
-    static QStringList tooLittleRoom(const QWidget& screen)
-    {
-        QStringList all = tooLittleRoomIn(screen);
-        for (const auto* button : screen.findChildren<BigButton*>()) {
-            const QSize least = button->minimumSizeHint();
-            if (button->isVisible() && least.width() <= button->width() && least.height() <= button->height())
-                all.removeIf([&](const QString& each) { return each.startsWith(nameOf(*button) + " wants"); });
-        }
-        return all;
-    }
-
 private slots:
     void init() { m_wrong = 0; }
 
@@ -65,7 +52,7 @@ private slots:
                                               .arg(window.width());
                     if (screen->size() != window)
                         note(where, {QStringLiteral("needs %1x%2").arg(screen->width()).arg(screen->height())});
-                    note(where, tooLittleRoom(*screen));
+                    note(where, tooLittleRoomIn(*screen, KeyHints::mayGo));
                 }
             }
         }

@@ -17,11 +17,12 @@ struct WriteScene {
 };
 
 std::vector<WriteScene> editorScenes();
+std::vector<WriteScene> libraryScenes();
 
 inline std::vector<WriteScene> writeScenes()
 {
     std::vector<WriteScene> all;
-    for (const auto& part : {editorScenes})
+    for (const auto& part : {libraryScenes, editorScenes})
         for (WriteScene& scene : part())
             all.push_back(std::move(scene));
     return all;

@@ -3,6 +3,8 @@
 
 #include <QtTest>
 
+#include <cmath>
+
 using namespace vh;
 
 namespace
@@ -18,6 +20,26 @@ CheckFacts good()
     facts.louderDbfsA = -24;
     facts.played = PlayedProbe::Result{true, 0.9F, 90, -35, -9, 0.2F, 0.1F, 0, 25, true};
     return facts;
+}
+
+/// Two lines and the pauses around them; the room's low band is lower under each by so much.
+RoomGain heardUnder(float firstDb, float secondDb)
+{
+    RoomGain gain;
+    const auto hear = [&gain](int frames, bool voiced, float lowDb) {
+        VoiceFrame frame;
+        frame.voiced = voiced;
+        frame.meanSquareA = voiced ? 1e-3F : 1e-7F;
+        frame.lowMeanSquare = std::pow(10.0F, lowDb / 10);
+        for (int i = 0; i < frames; ++i)
+            gain.add(frame);
+    };
+    hear(200, false, -60);
+    for (const float under : {firstDb, secondDb}) {
+        hear(200, true, -60 - under);
+        hear(200, false, -60);
+    }
+    return gain;
 }
 
 } // namespace
@@ -61,6 +83,11 @@ private slots:
         row("a room of digital silence under a voice", F::gated, [](CheckFacts& f) { f.silentRoom = true; });
         row("soft and loud alike", F::ridesGain, [](CheckFacts& f) { f.played->evenedDb = 5; });
         row("a gain that comes up", F::ridesGain, [](CheckFacts& f) { f.played->driftDb = 2; });
+        row("a room that gives way to a voice", F::ridesGain, [](CheckFacts& f) { f.roomGain = heardUnder(4, 4); });
+        row("a room that hardly does", F::fine, [](CheckFacts& f) { f.roomGain = heardUnder(1, 1); });
+        row("one that does so once, and by much", F::ridesGain,
+            [](CheckFacts& f) { f.roomGain = heardUnder(-0.5F, 5); });
+        row("never a moment without a voice", F::roomTooNoisy, [](CheckFacts& f) { f.roomDbfsA.reset(); });
         row("too far", F::tooFar, [](CheckFacts& f) { f.usualDbfsA = -57; });
         row("too noisy", F::roomTooNoisy, [](CheckFacts& f) { f.roomDbfsA = -38; });
         row("too little voice", F::noVoice, [](CheckFacts& f) { f.usualDbfsA.reset(); });

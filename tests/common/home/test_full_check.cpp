@@ -60,6 +60,20 @@ private slots:
         QVERIFY(std::abs(*check.facts().louderDbfsA + 24) < 0.01F);
     }
 
+    void whoSpeaksInTheQuietSecondsIsWaitedForAWhile()
+    {
+        FullCheck check;
+        hear(check, voiceFrames(200, -30));
+        hear(check, roomFrames(299));
+        QCOMPARE(check.stage(), Stage::room);
+        hear(check, roomFrames(1));
+        QCOMPARE(check.stage(), Stage::usual);
+        FullCheck talk;
+        hear(talk, voiceFrames(900, -30));
+        QCOMPARE(talk.stage(), Stage::usual);
+        QVERIFY(!talk.facts().roomDbfsA);
+    }
+
     void theFirstReadingIsDropped()
     {
         FullCheck check;

@@ -59,6 +59,21 @@ private slots:
         m_place.classId = ClassId::random();
     }
 
+    void aTurnThatIsGivenMoreTimeIsHeardToItsNewEnd()
+    {
+        HomeMeter meter = known();
+        go(meter, {1, 0, 0, 3}); // yours, 5 s
+        (void)hear(meter, voiceFrames(450, -24));
+        m_place.turnLength = Millis{15'000};
+        meter.follow(m_place, m_script, 0, m_now);
+        QVERIFY(meter.view().listening);
+        const auto readings = hear(meter, voiceFrames(550, -24));
+        QCOMPARE(readings.back().elapsedMs, 10'000U);
+        QCOMPARE(readings.back().turnSerial, m_place.turnSerial);
+        go(meter, {3, 0, 0, 0});
+        QCOMPARE(meter.takeResult()->reading.elapsedMs, 10'000U);
+    }
+
     void readingsComeInSpokenTurnsOnlyFourTimesASecondAndCumulative()
     {
         HomeMeter meter = known();

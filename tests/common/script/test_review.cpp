@@ -229,6 +229,24 @@ private slots:
                    FindingKind::usedLately, rules, false);
     }
 
+    void whatIsSaidInAClassIsWhatShouldNotComeAgainSoon()
+    {
+        const char* const boats = "      - text: The boat is home again. Good morning. Who rows, and who sings?\n"
+                                  "        rounds: [{turns: [ready, yours 9]}]\n"
+                                  "      - text: This one the leader reads alone.\n        seconds: 9\n";
+        const char* const numbers = "      - text: One and two and three and four.\n"
+                                    "        rounds: [{turns: [ready, yours 9]}]\n";
+        const auto script = classOf(section("phrases", boats) + section("counting", numbers));
+        QCOMPARE(sentencesSaid(script),
+                 (std::set<std::string>{said("The boat is home again"), said("Who rows, and who sings")}));
+        auto rules = english();
+        rules.usedLately = sentencesSaid(script);
+        const auto findings = findingsOf(script, rules);
+        QCOMPARE(std::count_if(findings.begin(), findings.end(),
+                               [](const Finding& each) { return each.kind == FindingKind::usedLately; }),
+                 2);
+    }
+
     void wordsNobodyMayKnow()
     {
         const auto script = classOf(section("phrases", "      - text: The b<oa>t has a snerdle, a snerdle.\n"

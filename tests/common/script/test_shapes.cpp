@@ -75,7 +75,7 @@ private slots:
         for (int shape = 0; shape < kShapes; ++shape)
             for (int minutes = kLeastLaidOut; minutes <= kMostLaidOut; ++minutes)
                 for (const std::uint64_t day : {0ULL, 3ULL, 20'000ULL}) {
-                    const ClassScript script = laidOut(static_cast<Shape>(shape), theme(minutes, day));
+                    const ClassScript script = laidOut(static_cast<ClassShape>(shape), theme(minutes, day));
                     const auto fault = faultOf(script);
                     QVERIFY2(!fault, fault ? (fault->where + ": " + fault->message).c_str() : "");
                     const auto gap = std::chrono::abs(planOf(script).total - std::chrono::minutes(minutes));
@@ -92,7 +92,7 @@ private slots:
                 Theme today = all[(day + static_cast<std::uint64_t>(shape)) % all.size()];
                 today.day = day;
                 today.minutes = kLeastLaidOut + static_cast<int>(day) % (kMostLaidOut - kLeastLaidOut + 1);
-                const ClassScript script = laidOut(static_cast<Shape>(shape), today);
+                const ClassScript script = laidOut(static_cast<ClassShape>(shape), today);
                 QVERIFY(!faultOf(script));
                 for (const Finding& finding : review(script, rulesFor("en")).findings)
                     QVERIFY2(finding.kind == FindingKind::leftToWrite, qPrintable(complaint(script, finding)));
@@ -101,7 +101,7 @@ private slots:
 
     void whatIsLeftToWriteIsSaidToBe()
     {
-        const ClassScript script = laidOut(Shape::steadyClimb, theme());
+        const ClassScript script = laidOut(ClassShape::steadyClimb, theme());
         std::size_t open = 0;
         for (const Section& section : script.sections)
             for (const Step& step : section.steps)
@@ -114,7 +114,7 @@ private slots:
     void eachNoteSaysWhatWouldMakeItGoodAndNamesAWordOfTheTheme()
     {
         for (int shape = 0; shape < kShapes; ++shape) {
-            const ClassScript script = laidOut(static_cast<Shape>(shape), theme());
+            const ClassScript script = laidOut(static_cast<ClassShape>(shape), theme());
             std::set<std::string> notes;
             for (const Section& section : script.sections)
                 for (const Step& step : section.steps) {
@@ -128,7 +128,7 @@ private slots:
                     QVERIFY2(names, step.note.c_str());
                 }
         }
-        QVERIFY(writeClassScript(laidOut(Shape::steadyClimb, theme())).find("k<i>te") != std::string::npos);
+        QVERIFY(writeClassScript(laidOut(ClassShape::steadyClimb, theme())).find("k<i>te") != std::string::npos);
     }
 
     void neighbouringDaysHaveOtherWords()
@@ -136,12 +136,12 @@ private slots:
         for (std::uint64_t day = 0; day < 40; ++day)
             for (const SectionKind kind : {SectionKind::warmUp, SectionKind::sustainedVowel, SectionKind::pitchGlide,
                                            SectionKind::counting, SectionKind::closing}) {
-                const auto today = textsOf(laidOut(Shape::steadyClimb, theme(20, day)), kind);
-                const auto tomorrow = textsOf(laidOut(Shape::steadyClimb, theme(20, day + 1)), kind);
+                const auto today = textsOf(laidOut(ClassShape::steadyClimb, theme(20, day)), kind);
+                const auto tomorrow = textsOf(laidOut(ClassShape::steadyClimb, theme(20, day + 1)), kind);
                 for (const std::string& text : tomorrow)
                     QVERIFY2(std::ranges::find(today, text) == today.end(), text.c_str());
             }
-        QVERIFY(laidOut(Shape::talkingDay, theme(20, 1)) == laidOut(Shape::talkingDay, theme(20, 1)));
+        QVERIFY(laidOut(ClassShape::talkingDay, theme(20, 1)) == laidOut(ClassShape::talkingDay, theme(20, 1)));
     }
 
     void backOfTongueLinesStayAwayForAMonth()
@@ -149,7 +149,7 @@ private slots:
         std::map<std::string, std::uint64_t> last;
         for (std::uint64_t day = 0; day < 400; ++day)
             for (const std::string& line :
-                 textsOf(laidOut(static_cast<Shape>(day % kShapes), {"Soup", {}, 30, day, {}}),
+                 textsOf(laidOut(static_cast<ClassShape>(day % kShapes), {"Soup", {}, 30, day, {}}),
                          SectionKind::backOfTongue)) {
                 if (line.find(',') == std::string::npos || line.find("tongue") != std::string::npos)
                     continue; // the leader's line before it
@@ -168,8 +168,8 @@ private slots:
         const std::vector<PaceSample> classes(9, slow);
         Theme hers = theme(25);
         hers.pace = OwnPace(classes);
-        const ClassScript script = laidOut(Shape::thereAndBack, hers);
-        QVERIFY(planOf(script).total < planOf(laidOut(Shape::thereAndBack, theme(25))).total);
+        const ClassScript script = laidOut(ClassShape::thereAndBack, hers);
+        QVERIFY(planOf(script).total < planOf(laidOut(ClassShape::thereAndBack, theme(25))).total);
         ReviewRules rules = rulesFor("en");
         rules.pace = hers.pace;
         for (const Finding& finding : review(script, rules).findings)

@@ -64,6 +64,32 @@ private slots:
         QVERIFY(watch.finding() == Finding::nothing);
     }
 
+    void aWhistleThatComesUpInPausesIsNot()
+    {
+        PauseWatch watch;
+        const auto hearWith = [&watch](int frames, bool voiced, float dbfsA) {
+            VoiceFrame frame;
+            frame.voiced = voiced;
+            frame.meanSquareA = std::pow(10.0F, dbfsA / 10);
+            frame.lowMeanSquare = 1e-6F; // the gain stays
+            for (int i = 0; i < frames; ++i)
+                watch.add(frame);
+        };
+        VoiceFrame before;
+        before.meanSquareA = std::pow(10.0F, -6.0F);
+        before.lowMeanSquare = 1e-6F;
+        for (int i = 0; i < 300; ++i)
+            watch.addQuiet(before);
+        for (int i = 0; i < 3; ++i) {
+            hearWith(200, true, -30);
+            hearWith(100, false, -70);
+            hearWith(120, false, -60);
+        }
+        QVERIFY(watch.riseDb().median > 3);
+        QVERIFY(std::abs(watch.lowRiseDb()) < 0.1F);
+        QVERIFY(watch.finding() == Finding::nothing);
+    }
+
     void aRoomThatComesUpInPausesIsGainThatIsRidden()
     {
         PauseWatch watch;

@@ -35,8 +35,11 @@ export class Home extends EventEmitter {
     this.speaking = null // who is heard by all, while somebody is
     this.invited = null // the question to this person, while it stands
     this.speakingSeq = 0
+    this.handout = null // what there is to print, while there is one
+    this.also = null // a part of it that is wanted
     this.parts = new Map()
     this.script = null
+    this.scriptHash = null // of what it was read from
     this.turn = null // the voiced turn that is being listened to
     this.sentReadings = []
     this.returns = 0
@@ -145,7 +148,7 @@ export class Home extends EventEmitter {
 
   #onText(m) {
     if (m.type === 'speaking' && m.seq <= this.speakingSeq) return // the one for all, after one's own
-    if (['class', 'place', 'board', 'voiceNow', 'speaking'].includes(m.type)) {
+    if (['class', 'place', 'board', 'voiceNow', 'speaking', 'handout'].includes(m.type)) {
       if (this.welcome && m.seq <= this.welcome.seq) return
       this.lastSeq = m.seq
     }
@@ -162,6 +165,7 @@ export class Home extends EventEmitter {
       case 'voiceNow': this.#onVoice(m); break
       case 'speaking': this.#onSpeaking(m); break
       case 'invitedToSpeak': this.invited = m.on ? m : null; break
+      case 'handout': this.handout = m; break
       case 'ack': case 'refused': this.#onAnswer(m); break
       case 'clockAnswer': this.#onClock(m); break
     }
@@ -211,6 +215,7 @@ export class Home extends EventEmitter {
     this.#onSpeaking(m.speaking)
     this.speakingSeq = m.seq
     this.invited = m.invited ?? null
+    this.handout = m.handout ?? null
     this.asked = null
     if (m.open) this.#onClass(m.open)
     else { this.open = null; this.script = null }
@@ -225,21 +230,42 @@ export class Home extends EventEmitter {
 
   #onClass(m) {
     if (this.open?.class !== m.class) { this.script = null; this.turn = null }
+    if (this.handout && this.handout.class !== m.class) this.handout = null
     this.open = m
     this.#fetch()
   }
 
   #fetch() {
-    if (!this.open) return
-    const missing = this.open.parts.find((hash) => !this.parts.has(hash))
+    const wanted = [...(this.open?.parts ?? []), ...(this.also ? [this.also] : [])]
+    const missing = wanted.find((hash) => !this.parts.has(hash))
     if (missing && this.asked !== missing) {
       this.asked = missing
       this.line.send({ type: 'partAsk', hash: missing })
     }
-    if (!this.script && this.parts.has(this.open.parts[0])) {
-      this.script = JSON.parse(this.parts.get(this.open.parts[0]).toString('utf8'))
+    if (!this.open) return
+    const [first] = this.open.parts // of a corrected class the script before it serves until this is there
+    if ((!this.script || this.scriptHash !== first) && this.parts.has(first)) {
+      this.scriptHash = first
+      this.script = JSON.parse(this.parts.get(first).toString('utf8'))
       this.#followTurn()
     }
+  }
+
+  // The file, when the person wants it; throws when what came is not what was offered.
+  async fetchHandout() {
+    const { parts, bytes, hash } = this.handout
+    const came = []
+    for (const part of parts) {
+      this.also = part
+      this.#fetch()
+      await this.until('a part of the handout', (h) => h.parts.has(part))
+      came.push(this.parts.get(part))
+    }
+    const whole = Buffer.concat(came)
+    if (whole.length !== bytes || sha256(whole) !== hash || !whole.toString('latin1').startsWith('%PDF-')) {
+      throw new Error('not the handout that was offered')
+    }
+    return whole
   }
 
   #onBoard(items) {

@@ -7,7 +7,7 @@ import { leader, made, where } from './entering.mjs'
 import { home } from './evening.mjs'
 import { hashes } from './small_class.mjs'
 import { check, refusal } from './stage.mjs'
-import './words.mjs'
+import './changes.mjs'
 
 const frame = Buffer.from([0xf8, 0xff, 0xfe]) // stands for a frame; the relay does not look into it
 const sends = (who, stream, number) => who.line.sendBinary(encodeSound({ stream, sample: number * 960, frame }))
@@ -22,6 +22,7 @@ await check('the voice comes as the leader says, places among it, and nothing el
   const ack = await leader.request({ type: 'openClass', title: 'Heard', parts: hashes })
   lease = ack.lease
   await home.until('the class', (h) => h.open?.class === ack.class && h.place?.class === ack.class)
+  assert.equal(home.handout, null) // that of the class before is gone
   heard.length = 0
   sends(leader, 11, 0) // before she has said what it is
   sends(home, 12, 0) // not invited: dropped, and the line stays up

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict'
 import { once } from 'node:events'
 import { encodeReading } from '../binary.mjs'
-import { newId } from '../device.mjs'
+import { newId, sha256 } from '../device.mjs'
 import { Home } from '../home.mjs'
 import { key, leader, made, person, where } from './entering.mjs'
 import { home, kept, summary } from './evening.mjs'
@@ -36,6 +36,21 @@ await check('a hello is counted once, and no more once it is taken back', async 
     home.line.send({ type: 'greet', on })
     await counted
   }
+})
+
+export const paper = Buffer.concat([Buffer.from('%PDF-1.4\n'), Buffer.alloc(200_000, 'large print ')])
+await check('the handout is offered, and comes whole', async () => {
+  const pieces = [paper.subarray(0, 150_000), paper.subarray(150_000)]
+  for (const bytes of pieces) {
+    await leader.request({ type: 'partPut', hash: sha256(bytes), base64: bytes.toString('base64') })
+  }
+  const offer = { type: 'offerHandout', class: leader.open.class, bytes: paper.length, hash: sha256(paper), parts: pieces.map(sha256) }
+  assert.equal(await refusal(leader.request({ ...offer, bytes: 7 })), 'handout-unfit')
+  assert.equal(await refusal(home.request(offer)), 'not-allowed')
+  await leader.request(offer)
+  await home.until('the handout', (h) => h.handout?.hash === offer.hash)
+  assert.equal(home.handout.title, 'Once more')
+  assert.ok((await home.fetchHandout()).equals(paper))
 })
 
 const tell = (whom, kind) => leader.request({ type: 'privateWord', person: whom, kind, text: 'That was easy to hear' })
