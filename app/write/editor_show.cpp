@@ -221,7 +221,7 @@ NoticeLine::State keptOf(const ClassDocument& document, const DraftKeeper::State
     // "Soon" is no news: the words would change with every key.
     return {!options.unsaved     ? QString()
             : document.isClass() ? tr("Kept as a draft until you save it.")
-                                 : tr("Kept as a draft, no class yet: see below."),
+                                 : tr("Kept as a draft: no class yet."),
             NoticeLine::Tone::calm};
 }
 
