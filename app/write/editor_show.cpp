@@ -227,12 +227,6 @@ NoticeLine::State keptOf(const ClassDocument& document, const DraftKeeper::State
 
 } // namespace
 
-QString clockWords(Millis time)
-{
-    const auto seconds = std::chrono::round<std::chrono::seconds>(time).count();
-    return QStringLiteral("%1:%2").arg(seconds / 60).arg(seconds % 60, 2, 10, QChar(u'0'));
-}
-
 EditorView viewOf(const ClassDocument& document, const DraftKeeper::State& kept, const ShowOptions& options)
 {
     EditorView view;
