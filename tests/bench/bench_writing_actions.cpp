@@ -146,9 +146,9 @@ private:
                 std::printf("# Enter did not lead to the next text\n");
                 std::exit(1);
             }
-            const Spot before = m_control.document().spot();
+            const Spot before = m_control->document().spot();
             hand.key(Qt::Key_PageDown, Qt::ControlModifier);
-            if (m_control.document().spot() == before) {
+            if (m_control->document().spot() == before) {
                 std::printf("# step %d of part %d cannot be reached from step %d of part %d\n", spot.step, spot.section,
                             before.step, before.section);
                 std::exit(1);
