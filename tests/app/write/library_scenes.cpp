@@ -53,7 +53,7 @@ void WriteHere::fill(const std::vector<WriteGroup>& groups)
     (void)put(own("market-day.yaml"), classFile("Market day", "Market", "What do you carry home in your basket?"));
     (void)put(own("unfinished.yaml"),
               "title: Garden gates\ntheme: Gates\nminutes: many\nsections:\n  - kind: phrase\n");
-    const ClassScript keys = laidOut(ClassShape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3});
+    const ClassScript keys = laidOut(ClassShape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3, {}});
     (void)put(own("old-keys.yaml.draft"), bytesOf(Draft{keys, {}, {}, 0}));
     ClassDays days;
     days.keep(heldOn(kSceneDay.addDays(-8), "kite-hill.yaml", "A windy day on Kite Hill", "Kites", 1150));
