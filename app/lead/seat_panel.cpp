@@ -45,7 +45,7 @@ SeatPanel::SeatPanel(QWidget* parent) : QFrame(parent)
     setProperty(look::kRoleProperty, "sheet");
     setFocusPolicy(Qt::StrongFocus);
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::gap, Space::small, Space::gap, Space::hair);
+    column->setContentsMargins(Space::gap, Space::hair, Space::gap, Space::hair);
     column->setSpacing(0);
     column->addWidget(makeHead());
     m_addressed = plainLabel(this, "note");

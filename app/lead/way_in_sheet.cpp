@@ -24,7 +24,7 @@ WayInSheet::WayInSheet(QWidget* parent) : QFrame(parent)
 {
     setProperty(look::kRoleProperty, "sheet");
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
+    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::small);
     column->setSpacing(Space::hair);
     column->addLayout(makeCode());
     addRule(column);
@@ -47,9 +47,9 @@ void WayInSheet::addRule(QBoxLayout* column)
     auto* rule = new QFrame(this);
     rule->setProperty(look::kRoleProperty, "rule");
     rule->setFixedHeight(1);
-    column->addSpacing(Space::small);
+    column->addSpacing(Space::hair);
     column->addWidget(rule);
-    column->addSpacing(Space::small);
+    column->addSpacing(Space::hair);
 }
 
 QBoxLayout* WayInSheet::makeCode()

@@ -321,7 +321,11 @@ private slots:
         const Printed printed(handoutOf(script, options(Paper::a4)));
         QCOMPARE(printed.info("Tagged"), QString("yes"));
         QVERIFY(printed.pages() > 50);
-        QCOMPARE(printed.text().remove(' ').count(QString(150, 'x')), 400);
+        int words = 0;
+        const QString text = printed.text().remove(' ').remove('\n');
+        for (auto each = QRegularExpression("x{150}").globalMatch(text); each.hasNext(); each.next())
+            ++words;
+        QCOMPARE(words, 400);
     }
 
     void paperFollowsTheCountry()
