@@ -212,8 +212,10 @@ void JumpList::setState(const ChangesView& view, bool fresh)
 {
     if (view.steps != m_rows)
         fill(view.steps);
-    m_correct->setVisible(view.mayCorrect);
-    m_buttons->addWidget(m_jump, 0, 0, 1, view.mayCorrect ? 1 : 2);
+    if (view.mayCorrect == m_correct->isHidden()) {
+        m_correct->setHidden(!view.mayCorrect);
+        m_buttons->addWidget(m_jump, 0, 0, 1, view.mayCorrect ? 1 : 2);
+    }
     if (fresh)
         point(view.wanted);
 }
