@@ -96,7 +96,7 @@ public:
         WritingHand hand(m_room->room());
         begin(hand);
         Written written;
-        while (const auto next = m_control->document().nextToWrite()) {
+        while (const auto next = toWrite()) {
             goTo(hand, *next);
             const ClassDocument& document = m_control->document();
             const auto text = QString::fromStdString(m_texts.next(document.section()->kind, isSaid(*document.step())));
@@ -137,6 +137,14 @@ private:
             std::printf("# no class was laid out\n");
             std::exit(1);
         }
+    }
+
+    /// Where she stands, if that is still to write, else what comes next.
+    [[nodiscard]] std::optional<Spot> toWrite() const
+    {
+        const ClassDocument& document = m_control->document();
+        const vh::Step* here = document.step();
+        return here && isToWrite(*here) ? document.spot() : document.nextToWrite();
     }
 
     void goTo(WritingHand& hand, const Spot& spot)
