@@ -148,7 +148,7 @@ void Tour::participantIsHeard()
     pressIn(*m_participant, "Stop being heard");
     until([&] { return lead.view().hall.guest.words.isEmpty(); }, "it did not end");
     lead.pressMute();
-    until([&] { return classScreen().voice.words.value(0).contains("muted"); }, "nobody was told of the mute");
+    until([&] { return classScreen().voice.words.value(0).contains("silent"); }, "nobody was told of the mute");
     picture(*m_participant, "join-leader-muted");
     picture(*m_leader, "lead-muted");
     lead.pressMute();
