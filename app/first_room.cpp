@@ -2,6 +2,7 @@
 
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
+#include "app/widgets/hall_ornament.h"
 #include "app/widgets/plain_label.h"
 
 #include <QEvent>
@@ -69,17 +70,18 @@ FirstRoom::FirstRoom(QWidget* parent)
     auto* column = new QVBoxLayout(m_content);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::gap);
-    column->addStretch(2);
+    column->addStretch(1);
     QLayout* const below = ways(); // first for the keyboard
     column->addLayout(head());
     column->addSpacing(Space::gap);
     m_known->setContentsMargins(0, 0, 0, 0);
     m_known->setSpacing(Space::gap);
     column->addWidget(m_knownBox, 0, Qt::AlignLeft);
-    column->addSpacing(Space::wide);
+    column->addSpacing(Space::small);
     column->addWidget(m_newHere);
     column->addLayout(below);
-    column->addStretch(3);
+    column->addWidget(new HallOrnament(m_content), 3);
+    column->addSpacing(Space::gap);
     column->addWidget(plainLabel(m_content, "second",
                                  tr("Voicehall is a practice aid, not for diagnosis or treatment decisions. Your own "
                                     "clinician's advice comes first.")));
@@ -126,9 +128,10 @@ QLayout* FirstRoom::ways()
         row->addWidget(button);
         return button;
     };
-    m_more = way(tr("More names"), tr("of this computer"));
+    m_more = new BigButton(tr("More names"), BigButton::Rank::plain, BigButton::Size::name, m_knownBox);
+    m_more->setCaption(tr("of this computer"));
     connect(m_more, &BigButton::pressRequested, this, [this] {
-        m_from = m_from + kMostShown < m_view.known.size() ? m_from + kMostShown : 0;
+        m_from = m_from + shownAtOnce() < m_view.known.size() ? m_from + shownAtOnce() : 0;
         showKnown();
     });
     connect(way(tr("Join a class"), tr("for the first time")), &BigButton::pressRequested, this,
@@ -153,7 +156,7 @@ void FirstRoom::setState(const FirstView& view)
 void FirstRoom::showKnown()
 {
     while (QLayoutItem* item = m_known->takeAt(0)) {
-        if (item->widget()) {
+        if (item->widget() && item->widget() != m_more) {
             item->widget()->hide();
             item->widget()->deleteLater(); // it may be the one that was just pressed
         }
@@ -165,7 +168,7 @@ void FirstRoom::showKnown()
                        : count == 1 ? tr("Good to see you again")
                                     : tr("Who is here?"));
     m_words->setText(count == 0 ? tr("What would you like to do?") : tr("Please press your name."));
-    for (std::size_t i = m_from; i < std::min(count, m_from + kMostShown); ++i) {
+    for (std::size_t i = m_from; i < std::min(count, m_from + shownAtOnce()); ++i) {
         auto* button = new BigButton({}, count == 1 ? BigButton::Rank::main : BigButton::Rank::plain,
                                      BigButton::Size::name, m_knownBox);
         button->setAccessibleName(m_view.known[i].spoken);
@@ -178,6 +181,7 @@ void FirstRoom::showKnown()
         setTabOrder(before, name);
         before = name;
     }
+    setTabOrder(before, m_more);
     if (!m_names.isEmpty())
         m_names.first()->setFocus();
     m_knownBox->setVisible(count > 0);
@@ -185,9 +189,15 @@ void FirstRoom::showKnown()
     m_more->setVisible(count > kMostShown);
 }
 
+/// Where there are more names than places, the last place says so.
+std::size_t FirstRoom::shownAtOnce() const
+{
+    return m_view.known.size() > kMostShown ? kMostShown - 1 : kMostShown;
+}
+
 int FirstRoom::columns() const
 {
-    const int count = static_cast<int>(m_names.size());
+    const int count = static_cast<int>(std::min<std::size_t>(m_view.known.size(), kMostShown));
     return count <= 1 ? 1 : count <= 4 ? 2 : kMostColumns;
 }
 
@@ -210,6 +220,11 @@ void FirstRoom::placeKnown()
         m_names[i]->setFixedWidth(std::min(wide, most));
         if (m_known->indexOf(m_names[i]) < 0)
             m_known->addWidget(m_names[i], i / columns(), i % columns());
+    }
+    m_more->setFixedWidth(std::min(wide, most));
+    if (m_known->indexOf(m_more) < 0 && m_view.known.size() > kMostShown) {
+        const int last = static_cast<int>(m_names.size());
+        m_known->addWidget(m_more, last / columns(), last % columns());
     }
 }
 

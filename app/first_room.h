@@ -54,6 +54,7 @@ private:
     void showLook();
     void showKnown();
     void placeKnown();
+    [[nodiscard]] std::size_t shownAtOnce() const;
     [[nodiscard]] int columns() const;
 
     FirstView m_view;

@@ -21,7 +21,8 @@ Program::Program(ProgramSetup setup, QWidget* parent)
     : QStackedWidget(parent), m_setup(std::move(setup)), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_first(new FirstRoom(this)), m_ask(new join::AskPage(this)),
       m_wait(new join::WaitPage(this)),
-      m_library({m_setup.classes, m_setup.ownClasses,
+      m_library({m_setup.classes,
+                 m_setup.ownClasses.isEmpty() ? QDir(m_setup.folder).filePath("classes") : m_setup.ownClasses,
                  m_setup.cache.isEmpty() ? QString() : QDir(m_setup.cache).filePath("classes.index")}),
       m_pace(m_setup.folder)
 {

@@ -23,7 +23,7 @@ struct ProgramSetup {
     sound::DeviceChoice sound = sound::DeviceChoice::standardDevice();
     sound::DeviceChoice loudspeaker = sound::DeviceChoice::standardDevice();
     QString classes;    ///< folder of the classes that come with the program
-    QString ownClasses; ///< the leader's own; made when she writes the first
+    QString ownClasses; ///< the leader's own, made when she writes the first; empty: in `folder`
     QString cache;      ///< folder of what can be made anew; empty: nothing is kept there
     bool plain = false;
 };

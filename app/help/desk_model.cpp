@@ -132,7 +132,7 @@ NoticeLine::State DeskModel::notice(Instant now) const
     }
 }
 
-/// Where the class is, and in one word how the leader's voice comes.
+/// Where the class is, and how the leader's voice comes.
 QString DeskModel::classLine() const
 {
     const QString line = placeLine();
@@ -142,11 +142,11 @@ QString DeskModel::classLine() const
     case wire::VoiceState::none:
         break;
     case wire::VoiceState::carried:
-        return words("%1 \u00B7 heard").arg(line);
+        return words("%1 \u00B7 the leader is heard").arg(line);
     case wire::VoiceState::muted:
-        return words("%1 \u00B7 silent for now").arg(line);
+        return words("%1 \u00B7 the leader is silent for now").arg(line);
     case wire::VoiceState::elsewhere:
-        return words("%1 \u00B7 elsewhere").arg(line);
+        return words("%1 \u00B7 the leader is heard by another call").arg(line);
     }
     return line;
 }

@@ -136,7 +136,7 @@ AskView JoinModel::todayView() const
     const QString where = QString::fromStdString(m_welcome ? m_welcome->where : "");
     view.words = where.isEmpty() ? tr("If you call for help, nobody knows where you are.")
                                  : tr("If you call for help, the helpers see this address: %1").arg(where);
-    view.choices.push_back({where.isEmpty() ? tr("Say where I am") : tr("I am somewhere else"), false});
+    view.choices.push_back({where.isEmpty() ? tr("Say where I am") : tr("I am at another address"), false});
     view.cautions = cautions();
     view.canGoBack = true;
     view.startsOnFirst = true;

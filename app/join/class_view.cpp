@@ -249,13 +249,22 @@ CueBadge::State JoinModel::cue(const TurnAt& shown, const wire::PlaceNow& place)
     return {turn.turn->kind, turn.round->moreVoice, {}};
 }
 
-/// While the leader shows the next one, what is said of a voice is of the turn before. To somebody whom everybody hears
-/// it would read as being about that.
-VoiceMeter::Of JoinModel::wordsAreOf(std::optional<TurnKind> now) const
+/// While the leader shows the next one, what is said of a voice is of the turn before; to somebody whom everybody hears
+/// it would read as being about that, so nothing is said.
+void JoinModel::describeMeter(ClassView& view) const
 {
-    if (now != TurnKind::listen && now != TurnKind::ready)
-        return VoiceMeter::Of::thisTurn;
-    return m_voices.isHeard() ? VoiceMeter::Of::noTurn : VoiceMeter::Of::lastTurn;
+    const HomeMeter::View meter = m_meter.view();
+    const auto turn = view.sheet.cue.turn;
+    const bool over = turn == TurnKind::listen || turn == TurnKind::ready;
+    view.meter.of = over ? VoiceMeter::Of::lastTurn : VoiceMeter::Of::thisTurn;
+    view.meter.band = meter.band;
+    view.meter.overUsualDb = meter.nowOverUsualDb;
+    if (over && m_voices.isHeard())
+        return;
+    view.meter.standing = meter.standing;
+    view.meter.reason = meter.reason;
+    if (meter.listening && meter.heard && turn == TurnKind::withMe)
+        view.meter.words = tr("I hear you");
 }
 
 void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const
@@ -275,14 +284,7 @@ void JoinModel::describeTurn(ClassView& view, const link::ClassFollow& follow, c
         view.sheet.picture = m_picture;
         view.sheet.pictureDescription = QString::fromStdString(at.step->picture->description);
     }
-    const HomeMeter::View meter = m_meter.view();
-    view.meter.standing = meter.standing;
-    view.meter.reason = meter.reason;
-    view.meter.band = meter.band;
-    view.meter.overUsualDb = meter.nowOverUsualDb;
-    view.meter.of = wordsAreOf(view.sheet.cue.turn);
-    if (meter.listening && meter.heard && view.sheet.cue.turn == TurnKind::withMe)
-        view.meter.words = tr("I hear you");
+    describeMeter(view);
 }
 
 } // namespace vh::join

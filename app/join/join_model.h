@@ -187,7 +187,7 @@ private:
     [[nodiscard]] WaitView overView() const;
     [[nodiscard]] ClassView classView(const link::ClassFollow* follow) const;
     [[nodiscard]] CueBadge::State cue(const TurnAt& shown, const wire::PlaceNow& place) const;
-    [[nodiscard]] VoiceMeter::Of wordsAreOf(std::optional<TurnKind> now) const;
+    void describeMeter(ClassView& view) const;
     void describeTurn(ClassView& view, const link::ClassFollow& follow, const TurnAt& at) const;
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;

@@ -3,6 +3,7 @@
 #include "app/join/ask_page.h"
 #include "app/look/look.h"
 #include "app/widgets/big_button.h"
+#include "app/widgets/hall_ornament.h"
 
 #include <QHBoxLayout>
 #include <QLabel>
@@ -48,7 +49,7 @@ WaitPage::WaitPage(QWidget* parent)
     buttons->addWidget(m_button);
     buttons->addStretch(1);
     column->addLayout(buttons);
-    column->addStretch(3);
+    column->addWidget(new HallOrnament(content), 3);
     m_handout->setSign(look::Sign::paper);
     setTabOrder(m_handout, m_button);
     connect(m_button, &BigButton::pressRequested, this, &WaitPage::buttonRequested);

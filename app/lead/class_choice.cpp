@@ -33,6 +33,7 @@ void ClassChoice::offer(const write::ClassOffers& offers)
     const auto at = std::find_if(files.begin(), files.end(), isChosen);
     m_view.chosen = at == files.end() ? -1 : static_cast<int>(at - files.begin());
     m_view.files = std::move(files);
+    m_view.used = m_script && m_offers.used ? m_offers.used(chosen) : QStringList();
 }
 
 void ClassChoice::offerFolder(const QString& folder)

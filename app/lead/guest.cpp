@@ -84,6 +84,20 @@ bool Guest::end()
     return std::exchange(m_standing, Standing::nobody) != Standing::nobody;
 }
 
+HeardByAll Guest::heard(int seat, PersonId person) const
+{
+    switch (m_standing) {
+    case Standing::nobody:
+        break;
+    case Standing::asked:
+        return person == m_person ? HeardByAll::asked : HeardByAll::no;
+    case Standing::heard:
+        if (m_speaking.seat ? static_cast<int>(*m_speaking.seat) == seat : person == m_person)
+            return HeardByAll::yes;
+    }
+    return HeardByAll::no;
+}
+
 GuestState Guest::state(bool covered) const
 {
     GuestState state;

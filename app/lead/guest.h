@@ -28,6 +28,8 @@ public:
     bool end();
 
     [[nodiscard]] Standing standing() const { return m_standing; }
+    /// How it stands with whoever sits there.
+    [[nodiscard]] HeardByAll heard(int seat, PersonId person) const;
     [[nodiscard]] std::uint32_t stream() const { return m_speaking.stream; }
     /// While the hall is covered, without the name.
     [[nodiscard]] GuestState state(bool covered) const;

@@ -287,6 +287,9 @@ HallState HallModel::state(const QStringList& titles) const
         return state;
     state.asTable = m_asTable;
     state.seats = m_seats.rows();
+    for (SeatRow& row : state.seats)
+        if (const wire::SeatName* seat = m_seats.seat(row.seat))
+            row.heard = m_guest.heard(row.seat, seat->person);
     state.places = m_seats.places();
     state.counts = counts();
     state.group = aboutGroup(titles);

@@ -127,7 +127,7 @@ JumpList::JumpList(QWidget* parent) : QWidget(parent), m_list(new List(this))
     m_list->setAccessibleName(tr("Steps of the class"));
     m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     column->addWidget(m_list, 1);
-    auto* buttons = new QGridLayout;
+    auto* buttons = m_buttons = new QGridLayout;
     buttons->setSpacing(Space::small);
     using Kind = ChangeRequest::Kind;
     const auto button = [&](const QString& words, const QString& key, BigButton::Rank rank, Kind kind) {
@@ -212,7 +212,10 @@ void JumpList::setState(const ChangesView& view, bool fresh)
 {
     if (view.steps != m_rows)
         fill(view.steps);
-    m_correct->setVisible(view.mayCorrect);
+    if (view.mayCorrect == m_correct->isHidden()) {
+        m_correct->setHidden(!view.mayCorrect);
+        m_buttons->addWidget(m_jump, 0, 0, 1, view.mayCorrect ? 1 : 2);
+    }
     if (fresh)
         point(view.wanted);
 }

@@ -7,6 +7,7 @@
 
 #include <QWidget>
 
+class QGridLayout;
 class QListWidget;
 class QListWidgetItem;
 
@@ -42,6 +43,7 @@ private:
     void ask(ChangeRequest::Kind kind);
 
     List* m_list;
+    QGridLayout* m_buttons;
     BigButton* m_jump;
     BigButton* m_correct;
     BigButton* m_trim;

@@ -3,9 +3,7 @@
 #include "app/lead/group_window.h"
 #include "common/wire/join_link.h"
 
-#include <QClipboard>
 #include <QFutureWatcher>
-#include <QGuiApplication>
 #include <QtConcurrentRun>
 
 #include <algorithm>
@@ -94,11 +92,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::changeRequested, this, &LeadControl::change);
     connect(room, &LeadRoom::takePlaceRequested, this, &LeadControl::takePlace);
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
-    connect(room, &LeadRoom::copyRequested, this, [this](const QString& text) {
-        QGuiApplication::clipboard()->setText(text);
-        m_model.say(tr("Copied."), m_line.relayNow());
-        refresh();
-    });
+    connect(room, &LeadRoom::copyRequested, this, &LeadControl::handOut);
     const auto ask = [this](auto message) { m_asked[m_line.ask(std::move(message))] = {Asked::other}; };
     connect(room, &LeadRoom::callTakeRequested, this, [ask](quint64 call) { ask(wire::HelpTake{{}, call}); });
     connect(room, &LeadRoom::callDoneRequested, this, [ask](quint64 call, const QString& outcome) {
@@ -212,8 +206,9 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
             sayError();
         else if (ack.token) {
             const link::Entry& entry = m_line.entry();
-            m_model.setInvite(question.role,
-                              QString::fromStdString(wire::format({entry.host, entry.port, {}, ack.token, entry.pin})));
+            const auto link = wire::format({entry.host, entry.port, {}, ack.token, entry.pin});
+            m_model.setInvite(question.role, QString::fromStdString(link));
+            handOut(QString::fromStdString(link));
         }
         break;
     case Asked::word:

@@ -120,6 +120,7 @@ private:
     void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
     void askForRecording();
+    void handOut(const QString& link);
     void send(const std::optional<wire::PrivateWord>& word);
     void askForFile();
     [[nodiscard]] QImage pictureOf(const std::string& file);

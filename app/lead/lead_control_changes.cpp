@@ -8,36 +8,12 @@ namespace vh::lead
 
 void LeadControl::change(const ChangeRequest& request)
 {
-    using Kind = ChangeRequest::Kind;
-    const Instant now = m_line.relayNow();
-    switch (request.kind) {
-    case Kind::showSteps:
-    case Kind::showSection:
-    case Kind::showTrim:
-    case Kind::showText:
-    case Kind::close:
-        m_model.showChanges(request, now);
-        break;
-    case Kind::moreTime:
-        press(m_model.moreTime(now));
-        break;
-    case Kind::jump:
-        if (request.at)
-            press(m_model.jumpTo(*request.at, now));
-        break;
-    case Kind::agree:
-        press(m_model.agreeToTrim(now));
-        break;
-    case Kind::putBack:
-        press(m_model.putBack(now));
-        break;
-    case Kind::correct:
+    if (request.kind == ChangeRequest::Kind::correct)
         correct(request.text);
-        break;
-    case Kind::takeFile:
+    else if (request.kind == ChangeRequest::Kind::takeFile)
         takeFile();
-        break;
-    }
+    else
+        press(m_model.change(request, m_line.relayNow()));
     refresh();
 }
 

@@ -1,6 +1,9 @@
 // LeadControl's part for the people.
 #include "app/lead/lead_control.h"
 
+#include <QClipboard>
+#include <QGuiApplication>
+
 namespace vh::lead
 {
 
@@ -20,6 +23,14 @@ void LeadControl::bindPeople()
     connect(room, &LeadRoom::worthWordRequested, this, &LeadControl::sendWorthWord);
     connect(room, &LeadRoom::ownWordRequested, this, &LeadControl::sendOwnWord);
     connect(room, &LeadRoom::bandRequested, this, &LeadControl::moveBand);
+}
+
+/// A link, for her to paste into a letter.
+void LeadControl::handOut(const QString& link)
+{
+    QGuiApplication::clipboard()->setText(link);
+    m_model.say(tr("The link is on the clipboard now. Paste it into a letter."), m_line.relayNow());
+    refresh();
 }
 
 void LeadControl::send(const std::optional<wire::PrivateWord>& word)

@@ -66,6 +66,8 @@ public:
     /// The relay has answered the press of this number; `error` is null when it was done.
     void pressAnswered(unsigned number, const Error* error, Instant now);
     // What is changed in mid-class (lead_model_changes.cpp). Presses as above.
+    /// All but corrections: a press, if one is to go out, or the sheet that is asked for.
+    std::optional<wire::Lead> change(const ChangeRequest& request, Instant now);
     /// Opens, or closes, the sheet that is asked for, where she may change something.
     void showChanges(const ChangeRequest& request, Instant now);
     /// The class has gone on: a sheet that is open goes with it.

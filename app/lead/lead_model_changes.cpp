@@ -34,6 +34,32 @@ void LeadModel::followChanges(Instant now)
     m_changes.follow({*m_script, state, now});
 }
 
+std::optional<wire::Lead> LeadModel::change(const ChangeRequest& request, Instant now)
+{
+    using Kind = ChangeRequest::Kind;
+    switch (request.kind) {
+    case Kind::showSteps:
+    case Kind::showSection:
+    case Kind::showTrim:
+    case Kind::showText:
+    case Kind::close:
+        showChanges(request, now);
+        return {};
+    case Kind::moreTime:
+        return moreTime(now);
+    case Kind::jump:
+        return request.at ? jumpTo(*request.at, now) : std::nullopt;
+    case Kind::agree:
+        return agreeToTrim(now);
+    case Kind::putBack:
+        return putBack(now);
+    case Kind::correct:
+    case Kind::takeFile:
+        break;
+    }
+    return {};
+}
+
 void LeadModel::showChanges(const ChangeRequest& request, Instant now)
 {
     using Kind = ChangeRequest::Kind;

@@ -1,6 +1,7 @@
 #include "app/lead/over_page.h"
 
 #include "app/widgets/big_button.h"
+#include "app/widgets/hall_ornament.h"
 #include "app/widgets/plain_label.h"
 
 #include <QVBoxLayout>
@@ -33,7 +34,7 @@ OverPage::OverPage(QWidget* parent) : QWidget(parent)
     m_lines->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     column->addWidget(m_headline);
     column->addWidget(m_lines);
-    column->addStretch();
+    column->addWidget(new HallOrnament(sheet), 1);
     page->addWidget(sheet, 1);
     auto* row = new QHBoxLayout;
     row->setSpacing(Space::gap);

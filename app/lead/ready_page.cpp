@@ -1,24 +1,19 @@
 #include "app/lead/ready_page.h"
 
 #include "app/lead/page_parts.h"
+#include "app/lead/way_in_sheet.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
-#include <QGridLayout>
-#include <QLineEdit>
+#include <QFrame>
+#include <QLabel>
 #include <QScrollArea>
 #include <QVBoxLayout>
 
 namespace vh::lead
 {
 
-using look::Look;
 using look::Space;
-
-namespace
-{
-constexpr int kCodePixels = 48;
-}
 
 ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
 {
@@ -28,7 +23,11 @@ ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
     page->addWidget(makeHead());
     auto* columns = new QHBoxLayout;
     columns->setSpacing(Space::wide);
-    columns->addWidget(makeWayIn(), 3);
+    m_wayIn = new WayInSheet(this);
+    connect(m_wayIn, &WayInSheet::copyRequested, this, &ReadyPage::copyRequested);
+    connect(m_wayIn, &WayInSheet::inviteRequested, this, &ReadyPage::inviteRequested);
+    connect(m_wayIn, &WayInSheet::papersRequested, this, &ReadyPage::papersRequested);
+    columns->addWidget(m_wayIn, 3);
     columns->addWidget(makePeople(), 2);
     page->addLayout(columns, 1);
     page->addWidget(makeFoot());
@@ -76,104 +75,6 @@ QWidget* ReadyPage::makeHead()
     m_move->hide(); // until the window is shown
     m_fill->hide();
     return head;
-}
-
-ReadyPage::LinkRow ReadyPage::makeLink(QWidget* parent)
-{
-    LinkRow row;
-    row.box = new QWidget(parent);
-    auto* line = new QHBoxLayout(row.box);
-    line->setContentsMargins(0, 0, 0, 0);
-    line->setSpacing(Space::small);
-    row.words = plainLabel(row.box);
-    row.words->setWordWrap(false);
-    line->addWidget(row.words);
-    row.link = new QLineEdit(row.box);
-    row.link->setReadOnly(true);
-    row.link->setProperty(look::kRoleProperty, "desk");
-    row.words->setBuddy(row.link);
-    row.link->setAccessibleName(tr("Link"));
-    line->addWidget(row.link, 1);
-    row.copy = new BigButton(tr("Copy"), BigButton::Rank::plain, BigButton::Size::desk, row.box);
-    connect(row.copy, &BigButton::pressRequested, this, [this, link = row.link] { emit copyRequested(link->text()); });
-    line->addWidget(row.copy);
-    return row;
-}
-
-void ReadyPage::setLink(const LinkRow& row, const QString& words, const QString& link)
-{
-    row.words->setText(words);
-    row.link->setAccessibleName(words);
-    row.copy->setAccessibleName(tr("Copy: %1").arg(words));
-    if (row.link->text() != link) {
-        row.link->setText(link);
-        row.link->setCursorPosition(0);
-    }
-    row.box->setVisible(!link.isEmpty());
-}
-
-/// Links that work once: a press makes one, and shows it.
-QWidget* ReadyPage::makeHelpers(QWidget* parent)
-{
-    auto* box = new QWidget(parent);
-    auto* column = new QVBoxLayout(box);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(0);
-    column->addWidget(plainLabel(box, "second", tr("Make a link that works once, for")));
-    auto* row = new QHBoxLayout;
-    row->setSpacing(0);
-    const auto button = [&](const QString& words, Role role) {
-        auto* made = new BigButton(words, BigButton::Rank::plain, BigButton::Size::desk, box);
-        made->setAccessibleName(tr("Make a link that works once, for: %1").arg(words));
-        connect(made, &BigButton::pressRequested, this, [this, role] {
-            m_askedFor = role;
-            emit inviteRequested(role);
-        });
-        row->addWidget(made);
-    };
-    button(tr("a helper"), Role::moderator);
-    button(tr("a stand-in"), Role::standIn);
-    button(tr("another leader"), Role::leader);
-    row->addStretch();
-    column->addLayout(row);
-    return box;
-}
-
-QWidget* ReadyPage::makeWayIn()
-{
-    m_wayIn = new QFrame(this);
-    m_wayIn->setProperty(look::kRoleProperty, "sheet");
-    auto* column = new QVBoxLayout(m_wayIn);
-    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::small);
-    column->setSpacing(Space::hair);
-    auto* top = new QGridLayout;
-    top->setHorizontalSpacing(2 * Space::wide);
-    top->setVerticalSpacing(0);
-    top->setColumnStretch(1, 1);
-    auto* codeHead = plainLabel(m_wayIn, "second", tr("Code for newcomers"));
-    m_code = plainLabel(m_wayIn);
-    m_code->setWordWrap(false);
-    m_code->setFont(look::fontOfPixels(kCodePixels, look::Weight::bold));
-    m_code->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
-    m_wordsHead = plainLabel(m_wayIn, "second", tr("To read out at the door"));
-    m_words = plainLabel(m_wayIn);
-    m_words->setFont(Look::current().font(look::Type::title, look::Weight::bold));
-    top->addWidget(codeHead, 0, 0);
-    top->addWidget(m_code, 1, 0);
-    top->addWidget(m_wordsHead, 0, 1);
-    top->addWidget(m_words, 1, 1);
-    column->addLayout(top);
-    m_link = makeLink(m_wayIn);
-    column->addWidget(m_link.box);
-    column->addStretch();
-    column->addWidget(makeHelpers(m_wayIn));
-    m_oneTime = makeLink(m_wayIn);
-    column->addWidget(m_oneTime.box);
-    column->addStretch();
-    m_papers = new BigButton(wordsOf(PapersView::offered), BigButton::Rank::plain, BigButton::Size::desk, m_wayIn);
-    connect(m_papers, &BigButton::pressRequested, this, &ReadyPage::papersRequested);
-    column->addWidget(m_papers, 0, Qt::AlignLeft);
-    return m_wayIn;
 }
 
 QWidget* ReadyPage::makePeople()
@@ -265,22 +166,7 @@ void ReadyPage::setState(const LeadView& view)
     m_notice->setVisible(!view.notice.words.isEmpty()); // where the caution stands: nothing above moves
     m_caution->setVisible(view.notice.words.isEmpty());
     m_wayIn->setVisible(open && view.role == Role::leader);
-    m_code->setText(view.way.code);
-    m_papers->setVisible(view.papers != PapersView::none);
-    m_papers->setText(wordsOf(view.papers));
-    m_words->setVisible(!view.way.words.isEmpty());
-    m_words->setText(view.way.words);
-    m_wordsHead->setVisible(!view.way.words.isEmpty());
-    setLink(m_link, tr("The same as a link"), view.way.link);
-    const bool helper = m_askedFor == Role::moderator;
-    const bool standIn = m_askedFor == Role::standIn;
-    setLink(m_oneTime,
-            helper    ? tr("A helper")
-            : standIn ? tr("A stand-in")
-                      : tr("A leader"),
-            helper    ? view.way.helperLink
-            : standIn ? view.way.standInLink
-                      : view.way.leaderLink);
+    m_wayIn->setState(view.way, view.papers);
     m_calls->setState(view.calls);
     m_here->setText(open ? view.here : tr("No class is open yet. It appears here by itself."));
     m_door->setVisible(open && view.role == Role::leader);

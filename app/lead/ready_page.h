@@ -3,9 +3,7 @@
 // of LeadRoom. GUI thread.
 #include "app/lead/lead_view.h"
 
-class QFrame;
 class QLabel;
-class QLineEdit;
 class QVBoxLayout;
 
 namespace vh
@@ -17,6 +15,7 @@ namespace vh::lead
 {
 
 class OneLine;
+class WayInSheet;
 
 class ReadyPage : public QWidget
 {
@@ -46,19 +45,9 @@ protected:
     void showEvent(QShowEvent* event) override;
 
 private:
-    struct LinkRow {
-        QWidget* box = nullptr;
-        QLabel* words = nullptr;
-        QLineEdit* link = nullptr;
-        BigButton* copy = nullptr;
-    };
     QWidget* makeHead();
-    QWidget* makeWayIn();
     QWidget* makePeople();
     QWidget* makeFoot();
-    LinkRow makeLink(QWidget* parent);
-    QWidget* makeHelpers(QWidget* parent);
-    static void setLink(const LinkRow& row, const QString& words, const QString& link);
 
     OneLine* m_title;
     OneLine* m_group;
@@ -68,14 +57,7 @@ private:
     BigButton* m_fill;
     BigButton* m_move;
     NoticeLine* m_notice;
-    QFrame* m_wayIn;
-    QLabel* m_code;
-    QLabel* m_wordsHead;
-    QLabel* m_words;
-    BigButton* m_papers;
-    LinkRow m_link;
-    LinkRow m_oneTime; ///< of the role asked for last
-    Role m_askedFor = Role::moderator;
+    WayInSheet* m_wayIn;
     CallList* m_calls;
     QLabel* m_here;
     DoorList* m_door;

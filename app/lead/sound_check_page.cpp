@@ -112,7 +112,7 @@ QWidget* SoundCheckPage::makeChoices(QWidget* parent)
     auto* files = new QHBoxLayout;
     files->setSpacing(0);
     m_file = button(tr("Choose a recording\u2026"), files, [this] { emit recordingFileRequested(); });
-    m_drop = button(tr("Without"), files, [this] { emit recordingDropRequested(); });
+    m_drop = button(tr("Play nothing"), files, [this] { emit recordingDropRequested(); });
     m_drop->setAccessibleName(tr("Play no recording in class"));
     files->addStretch();
     column->addLayout(files);
@@ -129,9 +129,10 @@ void SoundCheckPage::setVoice(const VoiceView& voice)
     m_elsewhere->setRank(here ? BigButton::Rank::plain : BigButton::Rank::main);
     m_elsewhere->setAccessibleName(here ? tr("Your voice by another call")
                                         : tr("Your voice goes by another call, as now"));
-    m_wayWords->setText(here ? tr("If the group also uses a call, mute yourself there: they would hear you twice.")
-                             : tr("For a group with a call of its own. Voicehall plays nothing; mute and bell are the "
-                                  "call's."));
+    m_wayWords->setText(
+        here ? tr("If the group also uses a call, be silent there: they would hear you twice.")
+             : tr("For a group with a call of its own. Voicehall plays nothing; going silent and the bell "
+                  "are the call's."));
     m_recording->setText(voice.recording.isEmpty() ? tr("To play in class: nothing chosen")
                                                    : tr("To play in class: %1").arg(voice.recording));
     m_file->setText(voice.recording.isEmpty() ? tr("Choose a recording\u2026") : tr("Another one\u2026"));

@@ -67,8 +67,8 @@ private:
 };
 
 /// What the style sheet knows by `setProperty(kRoleProperty, ...)` on a QLabel or QFrame:
-/// "title", "heading", "second", "note" for text; a participant's "question" and "words"; "sheet", "quiet" for frames.
-/// On a QLineEdit "desk" is the height of a leader's or helper's control instead of a participant's.
+/// "title", "heading", "second", "note" for text; a participant's "question" and "words"; "sheet", "quiet", "rule" for
+/// frames. On a QLineEdit "desk" is the height of a leader's or helper's control instead of a participant's.
 inline constexpr char kRoleProperty[] = "vhRole";
 
 /// A rounded sheet with a hairline around it, as every panel has it.

@@ -19,6 +19,7 @@ QLabel[vhRole="words"] { font-size: {touch}px; }
 QLabel[vhRole="second"] { color: {secondInk}; }
 QLabel[vhRole="note"] { color: {secondInk}; font-size: {note}px; }
 QFrame[vhRole="sheet"] { background: {sheet}; border: 1px solid {line}; border-radius: 12px; }
+QFrame[vhRole="rule"] { background: {line}; border: none; }
 QFrame[vhRole="quiet"] { background: {quiet}; border: 1px solid {line}; border-radius: 12px; }
 QLineEdit, QPlainTextEdit, QComboBox {
     background: {sheet}; border: 2px solid {deep2}; border-radius: 10px; padding: 6px 14px;

@@ -134,7 +134,7 @@ QSize BigButton::sizeWith(double signRoom, bool hint) const
     const double wide = std::max(widthOf(text(), m_caption, hint), widthOf(m_alsoWords, m_alsoCaption, hint)) +
                         signRoom + 2 * (touch ? Space::wide - 4 : Space::wide - 8);
     const bool twoLines = !m_caption.isEmpty() || !m_alsoCaption.isEmpty();
-    double high = kLinePitch * wordsFont().pixelSize() + (twoLines ? Space::small : Space::gap);
+    double high = kLinePitch * wordsFont().pixelSize() + (twoLines ? 10 : Space::gap);
     if (twoLines)
         high += kCaptionPitch * smallFont().pixelSize();
     const int least = touch ? Space::touch : Space::control;

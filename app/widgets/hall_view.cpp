@@ -96,8 +96,9 @@ const SeatRow* HallView::rowAt(int place) const
 
 QString HallView::wordsOf(const SeatRow& row)
 {
-    const QString standing = sentenceOf(row.standing, row.reason);
-    return standing.isEmpty() ? row.name : tr("%1: %2").arg(row.name, standing);
+    QStringList facts{sentenceOf(row.standing, row.reason), vh::wordsOf(row.heard)};
+    facts.removeAll(QString());
+    return facts.isEmpty() ? row.name : tr("%1: %2").arg(row.name, facts.join(QStringLiteral(", ")));
 }
 
 int HallView::captionHeight() const
@@ -167,13 +168,43 @@ void HallView::takePictures()
     }
 }
 
+QRect HallView::nameRect(int place) const
+{
+    const QRect at = rectOf(place);
+    return {at.left() + 1, columnOf(place).bottom() + 3, at.width() - 2, lineHeight()};
+}
+
+/// The one who is heard by all: the name on a deep ground, or a frame round the column where there are no names. Asked
+/// only: an outline.
+void HallView::paintHeard(QPainter& painter, const SeatRow& row) const
+{
+    const look::Palette& colours = Look::current().palette();
+    const bool yes = row.heard == HeardByAll::yes;
+    painter.setPen(QPen(yes ? colours.deep : colours.deep2, 2, yes ? Qt::SolidLine : Qt::DashLine));
+    painter.setBrush(Qt::NoBrush);
+    if (!m_layout.named()) {
+        painter.drawRoundedRect(QRectF(columnOf(row.place)).adjusted(-2, -2, 2, 2), 3, 3);
+        return;
+    }
+    const QRect name = nameRect(row.place);
+    painter.setFont(Look::current().font(Type::fine));
+    const QString words = painter.fontMetrics().elidedText(row.name, Qt::ElideRight, name.width() - 6);
+    const int wide = std::min(painter.fontMetrics().horizontalAdvance(words) + 14, name.width());
+    QRectF ground(0, 0, wide, name.height());
+    ground.moveCenter(QRectF(name).center());
+    painter.setBrush(yes ? colours.deep : colours.paper);
+    painter.drawRoundedRect(ground.adjusted(1, 0, -1, 0), 6, 6);
+    painter.setPen(yes ? colours.onDeep : colours.ink);
+    painter.drawText(name, Qt::AlignHCenter | Qt::AlignVCenter, words);
+}
+
 void HallView::paintName(QPainter& painter, int place) const
 {
     const SeatRow* row = rowAt(place);
     const QRect at = rectOf(place);
     if (!row || !at.intersects(rect()))
         return;
-    const QRect name(at.left() + 1, columnOf(place).bottom() + 3, at.width() - 2, lineHeight());
+    const QRect name = nameRect(place);
     painter.drawText(name, Qt::AlignHCenter | Qt::AlignVCenter,
                      painter.fontMetrics().elidedText(row->name, Qt::ElideRight, name.width()));
 }
@@ -189,6 +220,9 @@ void HallView::paintEvent(QPaintEvent* event)
     if (captionHeight() > 0)
         paintCaption(painter);
     painter.setRenderHint(QPainter::Antialiasing);
+    for (const SeatRow& row : m_state.seats)
+        if (row.heard != HeardByAll::no && rowAt(row.place) && rectOf(row.place).intersects(rect()))
+            paintHeard(painter, row);
     painter.setBrush(Qt::NoBrush);
     if (hasFocus() && m_focus >= 0) {
         painter.setPen(QPen(colours.deep, look::Space::focusRing));

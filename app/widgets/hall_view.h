@@ -32,7 +32,7 @@ public:
     [[nodiscard]] QRect rectOf(int place) const { return m_layout.rectOf(place).translated(m_origin - m_scroll); }
     /// Null: an empty seat.
     [[nodiscard]] const SeatRow* rowAt(int place) const;
-    /// "Ruth: easy to hear".
+    /// "Ruth: easy to hear", "Ruth: easy to hear, heard by all".
     [[nodiscard]] static QString wordsOf(const SeatRow& row);
     /// The place with the keyboard's focus; -1: none yet.
     [[nodiscard]] int focusPlace() const { return m_focus; }
@@ -64,6 +64,8 @@ private:
     void takePlaces();
     void takePictures();
     void paintName(QPainter& painter, int place) const;
+    [[nodiscard]] QRect nameRect(int place) const;
+    void paintHeard(QPainter& painter, const SeatRow& row) const;
     void paintCaption(QPainter& painter) const;
     void moveFocus(QPoint step);
     void scrollTo(int place);

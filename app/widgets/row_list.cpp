@@ -96,13 +96,13 @@ public:
         const look::Palette& colours = Look::current().palette();
         painter->save();
         painter->setRenderHint(QPainter::Antialiasing);
-        const QRectF whole = QRectF(option.rect).adjusted(5.5, 1.5, -5.5, -1.5);
+        const QRectF whole = QRectF(option.rect).adjusted(3.5, 1.5, -3.5, -1.5);
         if (option.state & QStyle::State_Selected) {
             painter->setPen(QPen(colours.deep2, m_list.hasFocus() ? 3 : 2));
             painter->setBrush(colours.quiet);
             painter->drawRoundedRect(whole, Space::corner - 2, Space::corner - 2);
         }
-        QRectF inside = whole.adjusted(kPad - 6, Space::hair, -kPad + 6, -Space::hair);
+        QRectF inside = whole.adjusted(kPad - 4, Space::hair, -kPad + 4, -Space::hair);
         if (row.heading)
             paintHeading(*painter, row, inside);
         else
@@ -172,6 +172,7 @@ RowList::RowList(const QString& accessibleName, QWidget* parent) : QListView(par
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(ScrollPerPixel);
     setMinimumHeight(3 * rowHeight());
+    setViewportMargins(2, 2, 2, 2); // clear of the frame, which grows with the focus
     connect(this, &QListView::doubleClicked, this, [this](const QModelIndex& index) {
         if (index.isValid())
             emit enterRequested(index.row());
@@ -203,11 +204,10 @@ void RowList::setState(const State& state)
     const QModelIndex chosen = m_model->index(state.chosen);
     setCurrentIndex(chosen);
     if (!chosen.isValid())
-        clearSelection();
-    else if (state.chosen <= 1)
-        scrollToTop(); // with the heading above it
-    else
-        scrollTo(chosen);
+        return clearSelection();
+    if (const QModelIndex above = m_model->index(state.chosen - 1); above.isValid() && m_model->at(above).heading)
+        scrollTo(above);
+    scrollTo(chosen);
 }
 
 void RowList::measureBefore()

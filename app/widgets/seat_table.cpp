@@ -2,6 +2,7 @@
 #include "app/look/look.h"
 
 #include <QAccessible>
+#include <QApplication>
 #include <QEvent>
 #include <QHeaderView>
 #include <QKeyEvent>
@@ -71,6 +72,39 @@ public:
     }
 };
 
+/// The name of whoever is heard by all stands on a deep ground, as in the hall; asked only, in an outline.
+class NameDelegate : public SeatDelegate
+{
+public:
+    using SeatDelegate::SeatDelegate;
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
+    {
+        const auto row = index.data(SeatTableModel::rowRole).value<SeatRow>();
+        if (row.heard == HeardByAll::no)
+            return SeatDelegate::paint(painter, option, index);
+        QStyleOptionViewItem blank = option;
+        initStyleOption(&blank, index);
+        blank.text.clear();
+        QApplication::style()->drawControl(QStyle::CE_ItemViewItem, &blank, painter, option.widget);
+        const look::Palette& colours = Look::current().palette();
+        const bool yes = row.heard == HeardByAll::yes;
+        const QFontMetrics metrics(option.font);
+        const QString words = metrics.elidedText(row.name, Qt::ElideRight, option.rect.width() - 20);
+        QRectF ground(option.rect.left() + 4, 0, metrics.horizontalAdvance(words) + 16, metrics.height());
+        ground.moveCenter(QPointF(ground.center().x(), QRectF(option.rect).center().y()));
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        painter->setFont(option.font);
+        painter->setPen(QPen(yes ? colours.deep : colours.deep2, 2, yes ? Qt::SolidLine : Qt::DashLine));
+        painter->setBrush(yes ? colours.deep : colours.sheet);
+        painter->drawRoundedRect(ground, 6, 6);
+        painter->setPen(yes ? colours.onDeep : colours.ink);
+        painter->drawText(ground, Qt::AlignCenter, words);
+        painter->restore();
+    }
+};
+
 /// The shape before the words, so that neither colour nor reading alone carries it.
 class StandingDelegate : public SeatDelegate
 {
@@ -108,6 +142,7 @@ SeatTable::SeatTable(QWidget* parent) : QTableView(parent), m_model(new SeatTabl
 {
     setModel(m_model);
     setItemDelegate(new SeatDelegate(this));
+    setItemDelegateForColumn(SeatTableModel::nameColumn, new NameDelegate(this));
     setItemDelegateForColumn(SeatTableModel::standingColumn, new StandingDelegate(this));
     setSelectionBehavior(SelectRows);
     setSelectionMode(SingleSelection);

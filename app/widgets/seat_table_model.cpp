@@ -43,6 +43,19 @@ int voiceGroupOf(Standing standing)
 
 } // namespace
 
+QString wordsOf(HeardByAll heard)
+{
+    switch (heard) {
+    case HeardByAll::no:
+        break;
+    case HeardByAll::asked:
+        return SeatTableModel::tr("asked to be heard by all");
+    case HeardByAll::yes:
+        return SeatTableModel::tr("heard by all");
+    }
+    return {};
+}
+
 QString levelWords(std::optional<float> overUsualDb)
 {
     if (!overUsualDb || !std::isfinite(*overUsualDb))
@@ -136,6 +149,8 @@ QVariant SeatTableModel::data(const QModelIndex& index, int role) const
         return {};
     switch (index.column()) {
     case nameColumn:
+        if (role == Qt::AccessibleTextRole && row.heard != HeardByAll::no)
+            return tr("%1, %2").arg(row.name, wordsOf(row.heard));
         return row.name;
     case standingColumn:
         return sentenceOf(row.standing, row.reason);

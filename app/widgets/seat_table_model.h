@@ -10,6 +10,9 @@
 namespace vh
 {
 
+/// Whether everybody hears this person: the leader may have asked for it.
+enum class HeardByAll : std::uint8_t { no, asked, yes };
+
 struct SeatRow {
     int seat = 0;  ///< unique
     int place = 0; ///< where in the hall it stands; it never moves during a class
@@ -19,8 +22,12 @@ struct SeatRow {
     std::optional<float> overUsualDb; ///< none: not shown
     Band band{};
     QString note{};
+    HeardByAll heard = HeardByAll::no;
     friend bool operator==(const SeatRow&, const SeatRow&) = default;
 };
+
+/// "heard by all", "asked to be heard by all"; else empty.
+QString wordsOf(HeardByAll heard);
 
 /// "+4 dB", "0 dB", "−2 dB" over the usual level; empty where there is none.
 QString levelWords(std::optional<float> overUsualDb);

@@ -49,8 +49,6 @@ QString VoiceMeter::wordsOf(const State& state)
 {
     if (!state.words.isEmpty())
         return state.words;
-    if (state.of == Of::noTurn)
-        return {};
     if (state.standing == Standing::cantTell)
         return tr("I can't tell just now");
     return firstUpper(vh::wordsOf(state.standing));
@@ -58,8 +56,6 @@ QString VoiceMeter::wordsOf(const State& state)
 
 QString VoiceMeter::whyOf(const State& state)
 {
-    if (state.of == Of::noTurn)
-        return {};
     if (state.standing == Standing::cantTell)
         return firstUpper(vh::wordsOf(state.reason));
     return state.of == Of::lastTurn && !wordsOf(state).isEmpty() ? tr("your last turn") : QString();

@@ -12,8 +12,8 @@ class VoiceMeter : public SpokenWidget
 {
     Q_OBJECT
 public:
-    /// Which turn the standing's words speak of: where it is over, they say so; nowhere: there are none.
-    enum class Of : std::uint8_t { thisTurn, lastTurn, noTurn };
+    /// Which turn the standing's words speak of; where it is over, they say so.
+    enum class Of : std::uint8_t { thisTurn, lastTurn };
     struct State {
         Standing standing = Standing::notYet;
         Blank reason = Blank::none;       ///< why, where standing is cantTell

@@ -85,6 +85,7 @@ ClassDocument::ClassDocument(Rules rules, QObject* parent)
 
 void ClassDocument::begin(const ClassScript& script, Spot spot)
 {
+    m_language.clear(); // another class, other sentences that were said lately
     m_undo.clear();
     put({std::make_shared<const ClassScript>(script), spot});
 }

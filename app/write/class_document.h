@@ -21,7 +21,7 @@ public:
     using Spot = write::Spot;
     using Rules = std::function<ReviewRules(std::string_view language)>;
 
-    /// Asked for again whenever the language changes.
+    /// Asked for again for another class, and whenever the language changes.
     explicit ClassDocument(Rules rules, QObject* parent = nullptr);
 
     /// Another class; what was done before is forgotten.

@@ -63,7 +63,7 @@ QStringList foldersUnder(const QString& own)
 void scan(QPromise<std::vector<ClassEntry>>& promise, const ScanOrder& order)
 {
     std::vector<ClassEntry> known = order.known;
-    const auto index = order.readIndex ? readIndex(order.index) : std::nullopt;
+    const auto index = order.readIndex && !order.index.isEmpty() ? readIndex(order.index) : std::nullopt;
     if (index)
         known.insert(known.end(), index->begin(), index->end());
     QHash<QString, const ClassEntry*> byPath;

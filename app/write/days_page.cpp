@@ -49,7 +49,6 @@ DaysPage::DaysPage(QWidget* parent) : QWidget(parent)
     said->addWidget(m_undo);
     page->addLayout(said);
     makeKeys();
-    setFocusProxy(m_list);
 }
 
 QLayout* DaysPage::makeHead()

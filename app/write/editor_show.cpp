@@ -221,17 +221,11 @@ NoticeLine::State keptOf(const ClassDocument& document, const DraftKeeper::State
     // "Soon" is no news: the words would change with every key.
     return {!options.unsaved     ? QString()
             : document.isClass() ? tr("Kept as a draft until you save it.")
-                                 : tr("Kept as a draft, no class yet: see below."),
+                                 : tr("Kept as a draft: no class yet."),
             NoticeLine::Tone::calm};
 }
 
 } // namespace
-
-QString clockWords(Millis time)
-{
-    const auto seconds = std::chrono::round<std::chrono::seconds>(time).count();
-    return QStringLiteral("%1:%2").arg(seconds / 60).arg(seconds % 60, 2, 10, QChar(u'0'));
-}
 
 EditorView viewOf(const ClassDocument& document, const DraftKeeper::State& kept, const ShowOptions& options)
 {

@@ -1,6 +1,7 @@
 #pragma once
 // What the page of the editor shows of a document. GUI thread.
 #include "app/write/class_document.h"
+#include "app/write/clock_words.h"
 #include "app/write/draft_keeper.h"
 #include "app/write/editor_view.h"
 
@@ -19,7 +20,5 @@ struct ShowOptions {
 inline constexpr int kShownEdge = 640;
 
 EditorView viewOf(const ClassDocument& document, const DraftKeeper::State& kept, const ShowOptions& options);
-/// "19:40"
-QString clockWords(Millis time);
 
 } // namespace vh::write

@@ -51,7 +51,6 @@ LibraryPage::LibraryPage(QWidget* parent) : QWidget(parent)
     page->addLayout(said);
     makeKeys();
     setTabOrder(m_find, m_list);
-    setFocusProxy(m_find);
 }
 
 QLayout* LibraryPage::makeHead()

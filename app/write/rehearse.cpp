@@ -52,8 +52,8 @@ QWidget* Rehearsal::widget() const
 void Rehearsal::bindRoom()
 {
     connect(m_room, &LeadRoom::commandRequested, this, &Rehearsal::command);
-    connect(m_room, &LeadRoom::endRequested, this, &Rehearsal::endPressed);
     connect(m_room, &LeadRoom::changeRequested, this, &Rehearsal::change);
+    connect(m_room, &LeadRoom::endRequested, this, &Rehearsal::endPressed);
     connect(m_room, &LeadRoom::leaveRequested, this, &Rehearsal::leaveRequested);
     connect(m_room, &LeadRoom::groupWindowRequested, this, &Rehearsal::toggleGroupWindow);
     connect(m_room, &LeadRoom::groupWindowFillRequested, this, [this] {
@@ -134,47 +134,22 @@ void Rehearsal::begin()
 void Rehearsal::command(CommandKind kind)
 {
     beat(); // what the clock has done so far
-    if (!m_class)
-        return;
-    m_model.forgetEnd();
-    press(m_model.press(kind, m_setup.clock->now()));
+    if (m_class)
+        press(m_model.press(kind, m_setup.clock->now()));
 }
 
-/// Steps, more time and trimming as in class; there is nobody for whom to correct anything.
 void Rehearsal::change(const lead::ChangeRequest& request)
 {
-    using Kind = lead::ChangeRequest::Kind;
     beat();
-    if (!m_class)
-        return;
-    const Instant now = m_setup.clock->now();
-    m_model.forgetEnd();
-    switch (request.kind) {
-    case Kind::showSteps:
-    case Kind::showSection:
-    case Kind::showTrim:
-    case Kind::close:
-        m_model.showChanges(request, now);
-        return refresh();
-    case Kind::moreTime:
-        return press(m_model.moreTime(now));
-    case Kind::jump:
-        return press(request.at ? m_model.jumpTo(*request.at, now) : std::nullopt);
-    case Kind::agree:
-        return press(m_model.agreeToTrim(now));
-    case Kind::putBack:
-        return press(m_model.putBack(now));
-    case Kind::showText:
-    case Kind::correct:
-    case Kind::takeFile:
-        return;
-    }
+    if (m_class)
+        press(m_model.change(request, m_setup.clock->now()));
 }
 
 void Rehearsal::press(const std::optional<wire::Lead>& lead)
 {
+    const Instant now = m_setup.clock->now();
+    m_model.forgetEnd();
     if (lead) {
-        const Instant now = m_setup.clock->now();
         const auto refused = m_class->press(*lead, now);
         m_model.pressAnswered(m_model.pressNumber(), refused ? &*refused : nullptr, now);
     }
@@ -247,6 +222,7 @@ LevelBar::State Rehearsal::sign() const
 void Rehearsal::refresh()
 {
     m_model.setOwnLevel(sign());
+    m_model.followChanges(m_setup.clock->now());
     m_view = m_model.view(m_setup.clock->now(), {}, [this](const std::string& file) {
         const auto found = m_pictures.find(file);
         return found == m_pictures.end() ? QImage() : found->second;

@@ -51,6 +51,8 @@ public:
     [[nodiscard]] const lead::LeadView& view() const { return m_view; }
     [[nodiscard]] const LocalClass* running() const { return m_class.get(); }
     void command(CommandKind kind);
+    /// Jump, more time, steps left out; or the sheet for it. Texts are corrected in the writing room.
+    void change(const lead::ChangeRequest& request);
     /// Looks at the clock. Its own timer calls it every 100 ms.
     void beat();
 
@@ -62,7 +64,6 @@ signals:
 private:
     void bindRoom();
     void endPressed();
-    void change(const lead::ChangeRequest& request);
     void press(const std::optional<wire::Lead>& lead);
     void finish();
     void tell();

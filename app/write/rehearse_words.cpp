@@ -32,12 +32,6 @@ QString amountWords(Millis time)
 
 } // namespace
 
-QString clockWords(Millis time)
-{
-    const auto seconds = std::lround(static_cast<double>(time.count()) / 1000);
-    return QStringLiteral("%1:%2").arg(seconds / 60).arg(seconds % 60, 2, 10, QLatin1Char('0'));
-}
-
 QString againstPlanWords(const SectionTime& time)
 {
     if (time.stepsSeen == 0)

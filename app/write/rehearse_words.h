@@ -1,5 +1,6 @@
 #pragma once
 // How a rehearsal went against its plan, in words. Pure but for translation; any thread.
+#include "app/write/clock_words.h"
 #include "common/live/pace_trace.h"
 
 #include <QString>
@@ -10,8 +11,6 @@
 namespace vh::write
 {
 
-/// "1:40", "0:05", "21:05".
-QString clockWords(Millis time);
 /// "as planned", "12 seconds longer", "a minute and a half shorter"; within a tenth or three seconds is as planned.
 QString againstPlanWords(const SectionTime& time);
 

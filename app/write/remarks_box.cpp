@@ -17,7 +17,7 @@ RemarksBox::RemarksBox(QWidget* parent)
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::hair);
     column->addWidget(m_words);
-    m_cards->setMinimumHeight(Space::touch);
+    m_cards->setMinimumHeight(Space::control);
     column->addWidget(m_cards, 1);
     m_next = buttonOf(Press::nextRemark, KeyAt::beside, this);
     m_mend = buttonOf(Press::mend, KeyAt::beside, this);

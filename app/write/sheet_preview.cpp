@@ -12,13 +12,13 @@ QSize homeSheet(look::TextSize size, bool spoken)
     // Measured; tests/app/write/test_sheet_preview.cpp compares them with the room itself.
     switch (size) {
     case look::TextSize::usual:
-        return spoken ? QSize(1302, 330) : QSize(1302, 435);
+        return spoken ? QSize(1302, 328) : QSize(1302, 433);
     case look::TextSize::larger:
-        return spoken ? QSize(1302, 305) : QSize(1302, 414);
+        return spoken ? QSize(1302, 303) : QSize(1302, 412);
     case look::TextSize::largest:
-        return spoken ? QSize(1302, 276) : QSize(1302, 389);
+        return spoken ? QSize(1302, 274) : QSize(1302, 387);
     }
-    return {1302, 330};
+    return {1302, 328};
 }
 
 SheetPreview::SheetPreview(QWidget* parent)

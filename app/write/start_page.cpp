@@ -7,6 +7,7 @@
 #include "common/script/limits.h"
 #include "common/script/valid.h"
 
+#include <QKeyEvent>
 #include <QLineEdit>
 #include <QScrollArea>
 #include <QVBoxLayout>
@@ -273,6 +274,16 @@ void StartPage::make()
     if (trouble.isEmpty())
         return emit laidOut(script);
     (minutesAreRight() ? m_theme : m_minutes)->setFocus();
+}
+
+/// On a shape, too, Enter lays the class out; the fields have theirs.
+void StartPage::keyPressEvent(QKeyEvent* event)
+{
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (enter && !event->isAutoRepeat() && qobject_cast<ShapeCard*>(focusWidget()))
+        make();
+    else
+        QWidget::keyPressEvent(event);
 }
 
 void StartPage::showEvent(QShowEvent* event)

@@ -43,6 +43,7 @@ signals:
     void leaveRequested();
 
 protected:
+    void keyPressEvent(QKeyEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
 private:

@@ -1,5 +1,6 @@
 #include "app/write/svg_rewrite.h"
 
+#include <QRegularExpression>
 #include <QSet>
 #include <QSvgRenderer>
 #include <QXmlStreamReader>
@@ -123,8 +124,12 @@ private:
 
     void characters()
     {
-        if (!m_style || staysInside(m_reader.text()))
-            m_writer.writeCharacters(m_reader.text().toString());
+        QString text = m_reader.text().toString();
+        if (m_style)
+            text.remove(
+                QRegularExpression(QStringLiteral("/\\*.*?\\*/"), QRegularExpression::DotMatchesEverythingOption));
+        if (!m_style || staysInside(text))
+            m_writer.writeCharacters(text);
     }
 
     QXmlStreamReader m_reader;

@@ -12,7 +12,6 @@ WriteRoom::WriteRoom(QWidget* parent)
     setAttribute(Qt::WA_StyledBackground);
     m_pages->addWidget(m_library);
     m_pages->addWidget(m_days);
-    setFocusProxy(m_library);
 }
 
 void WriteRoom::add(QWidget* page)
@@ -23,7 +22,18 @@ void WriteRoom::add(QWidget* page)
 void WriteRoom::show(QWidget* page)
 {
     m_pages->setCurrentWidget(page);
-    setFocusProxy(page);
+}
+
+/// Not by a focus proxy: the Tab key would go from the last press to the proxy, past all that stands before it.
+void WriteRoom::focusInEvent(QFocusEvent* event)
+{
+    QWidget::focusInEvent(event);
+    if (shown() == m_library)
+        m_library->begin();
+    else if (shown() == m_days)
+        m_days->begin();
+    else
+        focusNextChild();
 }
 
 QWidget* WriteRoom::shown() const

@@ -24,6 +24,9 @@ public:
     [[nodiscard]] QWidget* shown() const;
     using QWidget::show;
 
+protected:
+    void focusInEvent(QFocusEvent* event) override;
+
 private:
     QStackedLayout* m_pages;
     LibraryPage* m_library;

@@ -24,7 +24,8 @@ constexpr float kSofterLessDb = -0.7F;
 constexpr float kSameRoomDb = 0.7F;
 constexpr float kOpensDb = 1.2F;
 
-constexpr float kLikely = 0.5F;
+constexpr float kLikely = 0; ///< as likely as not
+constexpr float kChanceDb = 2;
 
 /// Two silences alike, and more of the room in the pauses between them: something opens for a voice, and closes.
 bool opensForVoice(const CheckFacts& facts)
@@ -50,6 +51,14 @@ bool shutsOut(const CheckFacts& facts)
             facts.played->driftDb < -kDriftDb);
 }
 
+/// By how much one gain can have moved both, dB: the less of the two, and less yet where they differ by more than
+/// chance.
+float together(float heardDb, float lowDb)
+{
+    const float apart = std::max(0.0F, std::abs(heardDb - lowDb) - kChanceDb);
+    return std::clamp(std::min(heardDb, lowDb) - apart / 4, 0.0F, 5.0F);
+}
+
 /// What no single sign is enough for: the logarithm of the odds that a gain is ridden, of what the room alone says.
 /// Only what the low band and the ear agree on counts for much. A straight sum, its weights from logistic regression
 /// over 1,300 ordinary and 1,000 altered checks of the proving ground, none of which the bench measures on.
@@ -63,10 +72,10 @@ float oddsOfRiding(const CheckFacts& facts)
         odds += 1.15F * std::clamp(under.mostDb, -3.0F, 10.0F) / calm;
     if (since) {
         odds += 0.45F * std::clamp(since->lowDb, -4.0F, 7.0F) / calm;
-        odds += 1.6F * std::clamp(std::min(since->lowDb, since->audibleDb), 0.0F, 7.0F);
+        odds += 1.6F * together(since->audibleDb, since->lowDb);
     }
     if (facts.pauses.count() > 0)
-        odds += 2.2F * std::clamp(std::min(facts.pauses.riseDb().median, facts.pauses.lowRiseDb()), 0.0F, 5.0F);
+        odds += 2.2F * together(facts.pauses.riseDb().median, facts.pauses.lowRiseDb()) / calm;
     return odds;
 }
 

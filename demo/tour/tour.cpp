@@ -64,6 +64,7 @@ int Tour::run()
         leaderIsAway();
         classEnds();
         somebodyElseComes();
+        leaderWrites();
         tellCost();
     } catch (const Failed& failed) {
         std::cerr << "the tour stopped: " << failed.what << '\n';
@@ -249,7 +250,7 @@ void Tour::classGoesOn()
     picture(*m_leader, "lead-phrase");
     picture(*m_helper, "desk-class");
     lookAtPeople();
-    pressIn(*m_leader, "Window");
+    emit lead.room().groupWindowRequested();
     picture(lead.groupWindow(), "group-window");
 }
 
@@ -278,11 +279,11 @@ void Tour::lookAtPeople()
         stage::letRun(std::chrono::milliseconds(200));
     }
     picture(*m_leader, "lead-worth");
-    pressIn(*m_leader, "Cover");
+    pressIn(*m_leader, "Cover the hall");
     until([&] { return hall().covered; }, "the hall was not covered");
     picture(*m_leader, "lead-covered");
     stage::letRun(std::chrono::milliseconds(450)); // the same control: sooner it would be one press
-    pressIn(*m_leader, "Uncover");
+    pressIn(*m_leader, "Uncover the hall");
     m_helper->activateWindow(); // the keyboard goes elsewhere
     stage::letRun(std::chrono::milliseconds(60));
     pictureAsItIs(*m_leader, "lead-keyboard");

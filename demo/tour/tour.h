@@ -52,6 +52,7 @@ private:
     void leaderIsAway();
     void classEnds();
     void somebodyElseComes();
+    void leaderWrites();
     void tellCost();
 
     [[nodiscard]] std::unique_ptr<Program> window(const QString& who, const sound::DeviceChoice& sound);

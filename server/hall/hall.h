@@ -4,9 +4,9 @@
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
 // hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
-// of them), hall_board.cpp (what people write), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp
-// (calls for help, attendance), hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is offered for
-// printing).
+// of them), hall_board.cpp and hall_shown.cpp (what people write), hall_rests.cpp (whose writing rests), hall_door.cpp,
+// hall_calls.cpp (calls for help, attendance), hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is
+// offered for printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
 #include "server/hall/desk_book.h"

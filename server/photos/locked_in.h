@@ -8,7 +8,11 @@ namespace vh::photos
 {
 
 inline constexpr std::size_t kMostMemory = std::size_t{128} << 20;
+#ifdef VH_SANITIZED
+inline constexpr unsigned kMostSeconds = 15; // it is that much slower
+#else
 inline constexpr unsigned kMostSeconds = 3;
+#endif
 
 /// False: could not, and nothing should be read. Where the program is built with a sanitizer, which needs more than
 /// that to report, only the seconds are limited.

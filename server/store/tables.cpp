@@ -23,8 +23,8 @@ Hash sha256(std::string_view text)
 
 Tables::Tables(Statements& statements)
     : groups(statements), people(statements), devices(statements), links(statements), agreements(statements),
-      classes(statements), handouts(statements), board(statements), calls(statements), results(statements), log(statements),
-      m_statements(&statements)
+      classes(statements), handouts(statements), board(statements), calls(statements), results(statements),
+      log(statements), m_statements(&statements)
 {
 }
 

@@ -53,8 +53,8 @@ double percent(int part, int of)
 
 /// Of all conditions, the worst of each figure.
 struct Found {
-    Worst praised, praisedOwn, silenced, blank, blankAmongNoises, blankLoud, notCounted, off;
-    std::vector<double> errors, errorsNoLeak;
+    Worst praised, praisedOwn, silenced, blank, blankAmongNoises, blankLoud, notCounted, noJudgement, off;
+    std::vector<double> errors, errorsNoLeak, errorsWithMe;
     int fewest = 1'000'000; ///< own turns
 };
 
@@ -70,6 +70,8 @@ void see(Found& found, const LeakCondition& condition, const LeakTally& tally)
     found.silenced.see(100 * wilsonUpper(tally.silenced, tally.yoursSpeaking.turns), name);
     auto& errors = condition.scene.plays ? found.errors : found.errorsNoLeak;
     errors.insert(errors.end(), tally.errorsDb.begin(), tally.errorsDb.end());
+    if (condition.leakToDb <= -10 && condition.scene.plays)
+        found.errorsWithMe.insert(found.errorsWithMe.end(), tally.errorsWithMeDb.begin(), tally.errorsWithMeDb.end());
     found.off.see(offPercent(tally.errorsDb), name);
     const double blank = percent(tally.yoursSpeaking.cantTell + tally.withMeSpeaking.cantTell, tally.turns());
     if (condition.leakToDb > -10)
@@ -79,6 +81,7 @@ void see(Found& found, const LeakCondition& condition, const LeakTally& tally)
     else {
         found.blank.see(blank, name);
         found.notCounted.see(percent(tally.withMeSpeaking.leaky, tally.withMeSpeaking.turns), name);
+        found.noJudgement.see(blank + percent(tally.withMeSpeaking.leaky, tally.turns()), name);
     }
 }
 
@@ -104,6 +107,7 @@ void turns(int count, bench::Figures& figures)
     where("readings off by more than 3 dB", found.off);
     figures.reported("leak_readings_off_by_more_than_3dB_worst_condition", found.off.value, "%");
     figures.atMost("leak_reading_error_median", medianOf(found.errors), "dB", 1);
+    figures.reported("with_me_reading_error_median_leak_to_-10dB", medianOf(found.errorsWithMe), "dB");
     figures.atMost("no_leak_reading_error_median", medianOf(found.errorsNoLeak), "dB", 0.5);
     where("blank at leak up to -10 dB", found.blank);
     figures.atMost("blank_turns_leak_to_-10dB_worst_condition", found.blank.value, "%", 10);
@@ -111,6 +115,8 @@ void turns(int count, bench::Figures& figures)
     figures.reported("blank_turns_leak_to_-10dB_noises_jumps_second_copy", found.blankAmongNoises.value, "%");
     where("withMe turns not counted at leak up to -10 dB", found.notCounted);
     figures.reported("with_me_turns_not_counted_leak_to_-10dB_worst_condition", found.notCounted.value, "%");
+    where("blank or not counted at leak up to -10 dB", found.noJudgement);
+    figures.reported("blank_or_not_counted_turns_leak_to_-10dB_worst_condition", found.noJudgement.value, "%");
     where("blank at more leak", found.blankLoud);
     figures.reported("blank_turns_leak_above_-10dB_worst_condition", found.blankLoud.value, "%");
 }

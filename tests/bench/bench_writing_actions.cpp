@@ -1,16 +1,18 @@
 // How many actions it takes to write a class: key presses that are no letters of the text, and presses of buttons, by
-// real key events on the real page, from a class that is laid out to one that is saved and in which a review finds
-// nothing. The texts are those of classes that ship, without their marks; the class is laid out in the shape of the
-// same. Twice: by the plain way (from step to step, each phrase marked, each remark mended by itself), and by the ways
-// that the editor offers.
+// real key events in the real room, from "New class" in the library to a class that is saved and in which a review
+// finds nothing. The texts are those of classes that ship, without their marks; the class is laid out in the shape of
+// the same, which is the leader's own last class. Twice: by the plain way (from step to step, each phrase marked, each
+// remark mended by itself), and by the ways that the editor offers.
 #include "app/look/look.h"
-#include "app/write/editor_control.h"
+#include "app/write/write_control.h"
 #include "common/script/reader.h"
 #include "common/script/shapes.h"
 #include "tests/app/write/writing_hand.h"
 #include "tests/bench/bench_figure.h"
 
+#include <QDir>
 #include <QFile>
+#include <QRadioButton>
 #include <QTemporaryDir>
 
 #include <chrono>
@@ -72,26 +74,31 @@ struct Written {
 
 enum class Way { plain, offered };
 
-class Writing
+class RoomWriting
 {
 public:
-    Writing(const QString& name, const QString& more, Way way)
-        : m_texts(shipped(name), shipped(more)), m_control({}, &m_window), m_way(way)
+    RoomWriting(const QString& name, const QString& more, Way way)
+        : m_texts(shipped(name), shipped(more)), m_theme(shipped(name).theme),
+          m_library({{}, m_folder.filePath("classes"), {}}), m_way(way)
     {
-        m_window.resize(1366, 700);
-        m_control.page()->resize(1366, 700);
-        const ClassScript earlier = shipped(name);
-        const Theme theme{earlier.title, {earlier.theme}, earlier.plannedMinutes, 11, {}};
-        m_control.openNew(laidOutAs(earlier, theme), m_folder.filePath(name + ".yaml"));
+        QDir().mkpath(m_folder.filePath("classes"));
+        QFile::copy(QStringLiteral(VH_SOURCE_DIR "/content/classes/%1.yaml").arg(name),
+                    m_folder.filePath("classes/earlier.yaml"));
+        m_room = std::make_unique<WriteControl>(WriteSetup{&m_clock, m_folder.path(), &m_library, {}});
+        while (!m_library.isSettled())
+            QApplication::processEvents(QEventLoop::WaitForMoreEvents);
+        m_room->room().resize(1366, 700);
+        m_control = m_room->room().findChild<EditorControl*>();
     }
 
     Written run()
     {
-        WritingHand hand(m_window);
+        WritingHand hand(m_room->room());
+        begin(hand);
         Written written;
-        while (const auto next = m_control.document().nextToWrite()) {
+        while (const auto next = toWrite()) {
             goTo(hand, *next);
-            const ClassDocument& document = m_control.document();
+            const ClassDocument& document = m_control->document();
             const auto text = QString::fromStdString(m_texts.next(document.section()->kind, isSaid(*document.step())));
             for (const QChar letter : text) {
                 const auto before = std::chrono::steady_clock::now();
@@ -99,15 +106,15 @@ public:
                 const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - before;
                 written.letterMs.push_back(took.count());
             }
-            if (m_way == Way::plain && m_control.document().section()->kind == SectionKind::phrases)
+            if (m_way == Way::plain && m_control->document().section()->kind == SectionKind::phrases)
                 hand.key(Qt::Key_M, Qt::ControlModifier);
-            else if (m_way == Way::offered && m_control.document().toWrite().size() > 0)
+            else if (m_way == Way::offered && m_control->document().toWrite().size() > 0)
                 hand.key(Qt::Key_Return);
             ++written.texts;
         }
         mend(hand);
         hand.key(Qt::Key_S, Qt::ControlModifier);
-        const ClassDocument& document = m_control.document();
+        const ClassDocument& document = m_control->document();
         for (const Remark& remark : document.remarks()) {
             std::printf("# left: %s\n", remark.why.c_str());
             std::exit(1);
@@ -117,20 +124,49 @@ public:
     }
 
 private:
+    /// From the library: a new class on this theme, in the shape of the last one.
+    void begin(WritingHand& hand)
+    {
+        hand.key(Qt::Key_N, Qt::ControlModifier);
+        hand.type(QString::fromStdString(m_theme));
+        for (auto* shape : m_room->room().findChildren<QRadioButton*>())
+            if (shape->isVisible() && shape->text().contains(QLatin1String("As in")))
+                hand.click(*shape);
+        hand.key(Qt::Key_Return);
+        if (!m_control->page()->isVisible()) {
+            std::printf("# no class was laid out\n");
+            std::exit(1);
+        }
+    }
+
+    /// Where she stands, if that is still to write, else what comes next.
+    [[nodiscard]] std::optional<Spot> toWrite() const
+    {
+        const ClassDocument& document = m_control->document();
+        const vh::Step* here = document.step();
+        return here && isToWrite(*here) ? document.spot() : document.nextToWrite();
+    }
+
     void goTo(WritingHand& hand, const Spot& spot)
     {
-        while (!(m_control.document().spot() == spot)) {
+        while (!(m_control->document().spot() == spot)) {
             if (m_way == Way::offered) {
                 std::printf("# Enter did not lead to the next text\n");
                 std::exit(1);
             }
+            const Spot before = m_control->document().spot();
             hand.key(Qt::Key_PageDown, Qt::ControlModifier);
+            if (m_control->document().spot() == before) {
+                std::printf("# step %d of part %d cannot be reached from step %d of part %d\n", spot.step, spot.section,
+                            before.step, before.section);
+                std::exit(1);
+            }
         }
     }
 
     void mend(WritingHand& hand)
     {
-        const ClassDocument& document = m_control.document();
+        const ClassDocument& document = m_control->document();
         if (m_way == Way::offered && !document.remarks().empty())
             return hand.key(Qt::Key_F9, Qt::ShiftModifier);
         while (!document.remarks().empty()) {
@@ -144,8 +180,11 @@ private:
 
     QTemporaryDir m_folder;
     Texts m_texts;
-    QWidget m_window;
-    EditorControl m_control;
+    std::string m_theme;
+    SystemClock m_clock;
+    ClassLibrary m_library;
+    std::unique_ptr<WriteControl> m_room;
+    EditorControl* m_control = nullptr;
     Way m_way;
 };
 
@@ -162,8 +201,8 @@ int main(int argc, char** argv)
     Written plain;
     Written offered;
     for (const char* name : {"soup-pots", "night-sky", "kite-hill"}) {
-        const Written one = Writing(name, "slow-train", Way::plain).run();
-        const Written other = Writing(name, "slow-train", Way::offered).run();
+        const Written one = RoomWriting(name, "slow-train", Way::plain).run();
+        const Written other = RoomWriting(name, "slow-train", Way::offered).run();
         std::printf("# %s: %d texts, %d actions by the plain way, %d by the ways offered\n", name, one.texts,
                     one.actions, other.actions);
         plain.actions += one.actions;

@@ -83,6 +83,7 @@ void LeakTally::add(const LeakTally& other)
     noVoice += other.noVoice;
     errorsDb.insert(errorsDb.end(), other.errorsDb.begin(), other.errorsDb.end());
     errorsAloneDb.insert(errorsAloneDb.end(), other.errorsAloneDb.begin(), other.errorsAloneDb.end());
+    errorsWithMeDb.insert(errorsWithMeDb.end(), other.errorsWithMeDb.begin(), other.errorsWithMeDb.end());
 }
 
 int LeakTally::turns() const
@@ -115,7 +116,9 @@ LeakTally heardAtHome(const LeakSession& session)
             const double error =
                 static_cast<double>(outcome.result.reading.leqOverUsualDb) + kLeakUsualDbfsA - turn.levelDbfsA;
             tally.errorsDb.push_back(error);
-            if (own && !turn.spokenInto)
+            if (!own)
+                tally.errorsWithMeDb.push_back(error);
+            else if (!turn.spokenInto)
                 tally.errorsAloneDb.push_back(error);
         }
     }
@@ -151,8 +154,10 @@ void print(const char* name, const LeakTally& tally)
     if (!tally.errorsDb.empty()) {
         const auto off =
             std::count_if(tally.errorsDb.begin(), tally.errorsDb.end(), [](double e) { return std::abs(e) > 3; });
-        std::printf("#   %zu read: median off by %.2f dB, own turns alone %.2f dB, %.1f %% off by more than 3 dB\n",
+        std::printf("#   %zu read: median off by %.2f dB, own turns alone %.2f dB, withMe %.2f dB, %.1f %% off by more "
+                    "than 3 dB\n",
                     tally.errorsDb.size(), median(tally.errorsDb), median(tally.errorsAloneDb),
+                    median(tally.errorsWithMeDb),
                     100.0 * static_cast<double>(off) / static_cast<double>(tally.errorsDb.size()));
     }
     std::fflush(stdout);

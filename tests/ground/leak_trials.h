@@ -23,6 +23,7 @@ struct LeakTally {
     int noVoice = 0;                   ///< the same where they were silent: right
     std::vector<double> errorsDb;      ///< level read, less the true level, of what was judged
     std::vector<double> errorsAloneDb; ///< of these, own turns into which nobody spoke
+    std::vector<double> errorsWithMeDb;
     void add(const LeakTally& other);
     [[nodiscard]] int turns() const;
     [[nodiscard]] int praisedSilent() const { return yoursSilent.praised + withMeSilent.praised; }

@@ -308,6 +308,26 @@ private slots:
         QVERIFY(printed.pages() >= 4);
     }
 
+    void aClassAtItsLimitsIsPrintedAndTaggedToo()
+    {
+        ClassScript script = classFrom("harbour-in-the-mist.yaml");
+        script.title = std::string(110, 'T') + " title";
+        Section section = script.sections[1];
+        section.steps.resize(1);
+        section.steps[0].text = std::string(150, 'x'); // one word, wider than the paper
+        section.steps[0].stretches.clear();
+        section.steps.resize(40, section.steps[0]);
+        script.sections.assign(10, section); // 400 steps
+        const Printed printed(handoutOf(script, options(Paper::a4)));
+        QCOMPARE(printed.info("Tagged"), QString("yes"));
+        QVERIFY(printed.pages() > 50);
+        int words = 0;
+        const QString text = printed.text().remove(' ').remove('\n');
+        for (auto each = QRegularExpression("x{150}").globalMatch(text); each.hasNext(); each.next())
+            ++words;
+        QCOMPARE(words, 400);
+    }
+
     void paperFollowsTheCountry()
     {
         QCOMPARE(paperOf(QLocale("en_US")), Paper::letter);

@@ -172,6 +172,10 @@ std::vector<Scene> inClass()
                                         "written there?");
          }},
         {"class-listen", inTurn(0, 0, -24)},
+        {"class-listen-after", then(yours,
+                                    [](JoinModel& m, ClassHere& here) {
+                                        here.place(m, {1, 1, 0, 0});
+                                    })},
         {"class-ready", inTurn(1, 1, -24)},
         {"class-with-me", inTurn(1, 2, -24)},
         {"class-yours-easy", yours},
@@ -314,6 +318,11 @@ std::vector<Scene> inClass()
              invite(model, "Anna");
          }},
         {"heard-class", then(yours, [](JoinModel& m, ClassHere&) { beHeard(m); })},
+        {"heard-listen", then(yours,
+                              [](JoinModel& m, ClassHere& here) {
+                                  beHeard(m);
+                                  here.place(m, {1, 1, 0, 0});
+                              })},
         {"heard-cant-tell-longest",
          [](JoinModel& model, ClassHere& here) {
              joinFully(model, here);

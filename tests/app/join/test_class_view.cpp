@@ -56,6 +56,41 @@ private slots:
         QCOMPARE(view.rail.current, 1);
     }
 
+    void whatIsSaidOfTheLastTurnSaysSoWhileTheLeaderShows()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3});
+        hear(model, voiceFrames(300, -29));
+        here.place(model, {1, 0, 1, 0});
+        for (const std::uint16_t turn : {0, 1}) { // listen, ready
+            here.place(model, {1, 0, 1, turn});
+            const VoiceMeter::State meter = classOf(model, here).meter;
+            QCOMPARE(VoiceMeter::wordsOf(meter), "A little more");
+            QCOMPARE(VoiceMeter::whyOf(meter), "your last turn");
+        }
+        here.place(model, {1, 0, 1, 3});
+        QCOMPARE(VoiceMeter::whyOf(classOf(model, here).meter), QString());
+    }
+
+    void nothingOldIsSaidToSomebodyWhomEverybodyHears()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3});
+        hear(model, voiceFrames(300, -29));
+        model.take(wire::ToClient(wire::VoiceNow{1, wire::VoiceState::carried, 7, "Anna"}));
+        model.take(wire::ToClient(wire::InvitedToSpeak{true, "Anna"}));
+        (void)model.answerInvitation(true, 41);
+        model.take(wire::ToClient(wire::Speaking{1, true, 41, 2, "Ruth", true}));
+        here.place(model, {1, 0, 1, 0});
+        QCOMPARE(VoiceMeter::wordsOf(classOf(model, here).meter), QString());
+        here.place(model, {1, 0, 1, 3}); // their own turn again
+        QCOMPARE(VoiceMeter::wordsOf(classOf(model, here).meter), "A little more");
+    }
+
     void aWaterPauseAsksNothing()
     {
         ClassScript script = homeClass();

@@ -7,6 +7,7 @@
 #include "tests/app/join/scenes.h"
 #include "tests/app/look/paint_record.h"
 #include "tests/app/widgets/fits.h"
+#include "tests/app/widgets/plain_words.h"
 
 #include <QDirIterator>
 #include <QtTest>
@@ -177,6 +178,14 @@ private slots:
             }
         }
         QCOMPARE(m_wrong, 0);
+    }
+
+    void noWordIsOfAProgramForCalls()
+    {
+        QVERIFY(look::Look(look::Ground::light, look::TextSize::usual).applyTo(*qApp));
+        for (const auto& [name, screen] : allScreens())
+            note(name, {}, borrowedWordsIn(*screen));
+        QCOMPARE(m_wrong, 0); // each is named above
     }
 
     void whateverIsPaintedIsAPairOfColoursThatWasChecked()

@@ -143,6 +143,7 @@ inline LeadView guestIs(bool heard, const QString& name = "Ruth")
         view.hall.guest = {{name + " is heard by all", name + " is heard", "Heard by all"}, "Not any more", true};
     else
         view.hall.guest = {{"Asked: waiting for " + name, "Waiting for " + name, "Waiting"}, "Take back", false};
+    view.hall.seats[4].heard = heard ? HeardByAll::yes : HeardByAll::asked; // Ruth
     return view;
 }
 

@@ -159,6 +159,13 @@ bool people(LeadRoom& room, const Show& show)
     room.setState(view);
     if (!show.save(room, "table"))
         return false;
+    view.hall.guest = guestIs(true).hall.guest;
+    view.hall.seats[4].heard = HeardByAll::yes;
+    room.setState(view);
+    if (!show.save(room, "table-heard"))
+        return false;
+    view.hall.guest = {};
+    view.hall.seats[4].heard = HeardByAll::no;
     view.hall.asTable = false;
     view.hall.panel = panelOf(view.hall.seats[16], Addressed::prompts);
     view.hall.panel->sent = "Sent to Vera.";

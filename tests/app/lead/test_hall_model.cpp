@@ -197,7 +197,7 @@ private slots:
         calls.calls.push_back(call);
         model.take(wire::ToClient(calls), kStart);
         wire::Door door;
-        door.waiting.push_back({9, "Marta", "tablet", kStart});
+        door.waiting.push_back({9, "Marta", "tablet", kStart, {}});
         model.take(wire::ToClient(door), kStart);
         model.hall().openSeat(0);
         QVERIFY(!model.view(kStart, {}, nullptr).way.code.isEmpty());

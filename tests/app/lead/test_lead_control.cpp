@@ -287,7 +287,8 @@ private slots:
         link::Line line(clock);
         help::DeskControl desk(line);
         line.open(entry(*link->token, "Ben"));
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().classLine, QString("Bread, step 1 of 2 \u00B7 heard"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().classLine, QString("Bread, step 1 of 2 \u00B7 the leader is heard"),
+                                  kSoon);
 
         m_standIn->line.ask(wire::Write{{}, "Rain here this morning."});
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().toRead.size(), 1U, kSoon);

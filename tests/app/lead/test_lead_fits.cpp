@@ -6,6 +6,7 @@
 #include "app/widgets/big_button.h"
 #include "app/widgets/hall_view.h"
 #include "tests/app/lead/lead_states.h"
+#include "tests/app/widgets/plain_words.h"
 
 #include <QApplication>
 #include <QLabel>
@@ -248,6 +249,17 @@ private slots:
                     notice->geometry().intersects(text->geometry()))
                     wrong << "the notice stands over what is being said";
         QVERIFY2(wrong.isEmpty(), qPrintable(wrong.join("\n    ")));
+    }
+
+    void noWordIsOfAProgramForCalls()
+    {
+        QVERIFY(look::Look(look::Ground::light, look::TextSize::usual).applyTo(*qApp));
+        for (const Case& each : cases()) {
+            LeadRoom room;
+            room.setState(each.view);
+            const QStringList borrowed = borrowedWordsIn(room);
+            QVERIFY2(borrowed.isEmpty(), qPrintable(borrowed.join('|')));
+        }
     }
 
     void theCodeAndTheClockAreWholeAndALongTitleGivesWayInItsMiddle()

@@ -243,13 +243,16 @@ private slots:
         QVERIFY(invite);
         QCOMPARE(invite->person, personOf(0));
         QCOMPARE(viewOf(model).hall.guest.words.front(), "Asked: waiting for Ruth");
+        QVERIFY(viewOf(model).hall.seats.front().heard == HeardByAll::asked);
         QVERIFY(!model.hall().inviteOpen()); // one at a time
         QVERIFY(!viewOf(model).hall.panel->mayInvite);
         model.take(wire::ToClient(speaking(1, true, "Ruth")), kStart);
         QCOMPARE(viewOf(model).hall.guest.words.front(), "Ruth is heard by all");
         QVERIFY(viewOf(model).hall.guest.heard);
+        QVERIFY(viewOf(model).hall.seats.front().heard == HeardByAll::yes);
         QVERIFY(model.hall().guest().end());
         QVERIFY(viewOf(model).hall.guest.words.isEmpty());
+        QVERIFY(viewOf(model).hall.seats.front().heard == HeardByAll::no);
         QVERIFY(!model.hall().guest().end());
     }
 

@@ -195,7 +195,7 @@ private slots:
         announced.clear();
         here.place(model, {1, 0, 1, 0});
         show();
-        QVERIFY(announced.alerts().contains("Easy to hear")); // the standing, between turns
+        QVERIFY(announced.alerts().contains("Easy to hear. Your last turn.")); // the standing, between turns
         (void)model.pressHelp();
         show();
         QVERIFY(announced.alerts().last().startsWith("Your call has gone out."));

@@ -56,6 +56,45 @@ private slots:
         QAccessible::setActive(true);
     }
 
+    void whoIsHeardByAllIsMarkedAndSaidSo_data()
+    {
+        QTest::addColumn<int>("people");
+        QTest::newRow("with names") << 28;
+        QTest::newRow("in blocks") << 200;
+    }
+    void whoIsHeardByAllIsMarkedAndSaidSo()
+    {
+        QFETCH(int, people);
+        HallView view;
+        HallView::State hall = hallOf(people);
+        show(view, hall);
+        view.setFocusPlace(5);
+        const QImage before = view.grab().toImage();
+        const auto differsOnlyAt = [&](int place) {
+            const QImage after = view.grab().toImage();
+            const QRect seat = view.rectOf(place).adjusted(-4, -4, 4, 4);
+            bool there = false;
+            bool elsewhere = false;
+            for (int y = 0; y < after.height(); ++y)
+                for (int x = 0; x < after.width(); ++x)
+                    if (after.pixel(x, y) != before.pixel(x, y))
+                        (seat.contains(x, y) ? there : elsewhere) = true;
+            return there && !elsewhere;
+        };
+        hall.seats[2].heard = HeardByAll::asked;
+        view.setState(hall);
+        QVERIFY(differsOnlyAt(2));
+        const QImage asked = view.grab().toImage();
+        hall.seats[2].heard = HeardByAll::yes;
+        view.setState(hall);
+        QVERIFY(differsOnlyAt(2));
+        QVERIFY(view.grab().toImage() != asked);
+        QCOMPARE(HallView::wordsOf(hall.seats[2]), "P2: easy to hear, heard by all");
+        hall.seats[2].heard = HeardByAll::no;
+        view.setState(hall);
+        QCOMPARE(view.grab().toImage(), before);
+    }
+
     void arrowsMoveAndEnterAsksForTheSeat()
     {
         HallView view;

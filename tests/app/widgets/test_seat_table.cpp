@@ -53,6 +53,22 @@ private slots:
         QCOMPARE(namesOf(model), QStringList{"Rolf"});
     }
 
+    void whoIsHeardByAllIsMarkedAndSaidSo()
+    {
+        SeatTable table;
+        table.resize(560, 300);
+        table.setState({rowOf(0, "Rolf"), rowOf(1, "Ines")});
+        table.show();
+        const QImage before = table.grab().toImage();
+        SeatRow ines = rowOf(1, "Ines");
+        ines.heard = HeardByAll::yes;
+        table.setState({rowOf(0, "Rolf"), ines});
+        QVERIFY(table.grab().toImage() != before);
+        const QModelIndex name = table.model()->index(1, SeatTableModel::nameColumn);
+        QCOMPARE(name.data().toString(), "Ines");
+        QCOMPARE(name.data(Qt::AccessibleTextRole).toString(), "Ines, heard by all");
+    }
+
     void rowsStandByTheirSeatsWhateverTheStandings()
     {
         SeatTableModel model;

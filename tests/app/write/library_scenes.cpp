@@ -6,6 +6,7 @@
 #include "tests/app/write/write_scenes.h"
 
 #include <QDateTime>
+#include <QLineEdit>
 #include <QVBoxLayout>
 
 namespace vh::write::testing
@@ -53,12 +54,12 @@ void WriteHere::fill(const std::vector<WriteGroup>& groups)
     (void)put(own("market-day.yaml"), classFile("Market day", "Market", "What do you carry home in your basket?"));
     (void)put(own("unfinished.yaml"),
               "title: Garden gates\ntheme: Gates\nminutes: many\nsections:\n  - kind: phrase\n");
-    const ClassScript keys = laidOut(ClassShape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3});
+    const ClassScript keys = laidOut(ClassShape::steadyClimb, {"Old keys", {"key", "lock", "door"}, 20, 3, {}});
     (void)put(own("old-keys.yaml.draft"), bytesOf(Draft{keys, {}, {}, 0}));
     ClassDays days;
     days.keep(heldOn(kSceneDay.addDays(-8), "kite-hill.yaml", "A windy day on Kite Hill", "Kites", 1150));
-    days.keep(heldOn(kSceneDay.addDays(-7), "slow-train.yaml", "The slow train north", "Trains", 1214));
-    days.keep(heldOn(kSceneDay.addDays(-5), "soup-pots.yaml", "Three pots of soup", "Soup", 1241));
+    days.keep(heldOn(kSceneDay.addDays(-7), "slow-train.yaml", "The slow train", "Trains", 1214));
+    days.keep(heldOn(kSceneDay.addDays(-5), "soup-pots.yaml", "Seven kitchens", "Food of many kitchens", 1241));
     days.keep(heldOn(kSceneDay.addDays(-1), "bread-before-dawn.yaml", "Bread before dawn", "Bread", 1203));
     (void)days.plan({kSceneDay, "bundled:down-the-river.yaml", "Down the river", "River"});
     (void)days.plan({kSceneDay, "own:first-ice.yaml", "First ice on the canal", "Ice"});
@@ -121,6 +122,8 @@ std::vector<WriteScene> libraryScenes()
     scene("renaming", [](WriteHere& here) {
         choose(here, "Market day");
         emit here.room().library().renameRequested();
+        for (auto* edit : here.room().library().findChildren<QLineEdit*>())
+            edit->deselect(); // as after the first letter
     });
     scene("put-aside", [](WriteHere& here) {
         choose(here, "Market day");

@@ -83,6 +83,18 @@ private slots:
         QVERIFY(page.made() == laidOut(ClassShape::thereAndBack, theme));
     }
 
+    void onAShapeEnterLaysItOutOnce()
+    {
+        Page page;
+        page.type("Kites");
+        for (int i = 0; i < 3; ++i)
+            page.press(Qt::Key_Tab); // words, minutes, the first shape
+        page.press(Qt::Key_Down);
+        page.press(Qt::Key_Return);
+        QCOMPARE(page.laidOut.size(), 1);
+        QVERIFY(page.made() == laidOut(ClassShape::thereAndBack, {"Kites", {}, 20, 0, {}}));
+    }
+
     void herOwnClassesLendTheirShapes()
     {
         Page page;

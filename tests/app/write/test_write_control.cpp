@@ -257,7 +257,7 @@ private slots:
         QVERIFY(script);
         DaysFile file(m_here->folder().path(), {});
         ClassDays days = file.load();
-        days.keep({{kSceneDay.addDays(-2), "bundled:soup-pots.yaml", "Three pots of soup", "Soup"},
+        days.keep({{kSceneDay.addDays(-2), "bundled:soup-pots.yaml", "Seven kitchens", "Food of many kitchens"},
                    Millis(1000),
                    Millis(1000),
                    sentencesSaid(*script)});
@@ -268,7 +268,7 @@ private slots:
             return std::count_if(remarks.begin(), remarks.end(),
                                  [](const Remark& remark) { return remark.code == "used-lately"; });
         };
-        type("soup"); // written in a copy, which is another class
+        type("seven kitchens"); // written in a copy, which is another class
         key(Qt::Key_Return);
         QVERIFY(used() > 5);
     }

@@ -40,6 +40,14 @@ public:
         QApplication::processEvents();
     }
 
+    /// By the mouse.
+    void click(QWidget& control)
+    {
+        ++m_presses;
+        QTest::mouseClick(&control, Qt::LeftButton, {}, QPoint(control.width() / 8, control.height() / 4));
+        QApplication::processEvents();
+    }
+
     /// The button with these words, by the mouse. False: there is none that can be pressed.
     bool press(const QString& words)
     {

@@ -40,7 +40,8 @@ void eachClass()
 ClassScript scriptAt(const QString& path)
 {
     const QByteArray bytes = bytesOf(path);
-    const auto script = readClassScript({bytes.data(), static_cast<std::size_t>(bytes.size())}, path.toStdString(), plannedAsSpoken);
+    const auto script =
+        readClassScript({bytes.data(), static_cast<std::size_t>(bytes.size())}, path.toStdString(), plannedAsSpoken);
     if (script)
         return *script;
     for (const ScriptError& error : script.error())

@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <utility>
 
 using namespace vh;
 
@@ -133,21 +134,24 @@ private slots:
 
     void neighbouringDaysHaveOtherWords()
     {
-        for (std::uint64_t day = 0; day < 40; ++day)
+        ClassScript next = laidOut(ClassShape::steadyClimb, theme(20, 0));
+        for (std::uint64_t day = 0; day < 40; ++day) {
+            const ClassScript now = std::exchange(next, laidOut(ClassShape::steadyClimb, theme(20, day + 1)));
             for (const SectionKind kind : {SectionKind::warmUp, SectionKind::sustainedVowel, SectionKind::pitchGlide,
                                            SectionKind::counting, SectionKind::closing}) {
-                const auto today = textsOf(laidOut(ClassShape::steadyClimb, theme(20, day)), kind);
-                const auto tomorrow = textsOf(laidOut(ClassShape::steadyClimb, theme(20, day + 1)), kind);
+                const auto today = textsOf(now, kind);
+                const auto tomorrow = textsOf(next, kind);
                 for (const std::string& text : tomorrow)
                     QVERIFY2(std::ranges::find(today, text) == today.end(), text.c_str());
             }
+        }
         QVERIFY(laidOut(ClassShape::talkingDay, theme(20, 1)) == laidOut(ClassShape::talkingDay, theme(20, 1)));
     }
 
     void backOfTongueLinesStayAwayForAMonth()
     {
         std::map<std::string, std::uint64_t> last;
-        for (std::uint64_t day = 0; day < 400; ++day)
+        for (std::uint64_t day = 0; day < 130; ++day)
             for (const std::string& line :
                  textsOf(laidOut(static_cast<ClassShape>(day % kShapes), {"Soup", {}, 30, day, {}}),
                          SectionKind::backOfTongue)) {
@@ -157,7 +161,7 @@ private slots:
                 QVERIFY2(before == last.end() || day - before->second > 30, line.c_str());
                 last[line] = day;
             }
-        QVERIFY(last.size() > 200);
+        QVERIFY(last.size() > 65);
     }
 
     void aSlowerLeaderHasLessToWriteAndEndsInTime()

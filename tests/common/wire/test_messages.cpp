@@ -90,10 +90,10 @@ private slots:
         QTest::newRow("unknown name") << QByteArray(R"({"type":"today","voice":"loud","checked":true})")
                                       << QByteArray("malformed voice");
         QTest::newRow("short id") << QByteArray(R"({"type":"helpCall","id":"00"})") << QByteArray("malformed id");
-        QTest::newRow("text too long") << "{\"type\":\"write\"," + id + ",\"text\":\"" + QByteArray(501, 'a') + "\"}"
+        QTest::newRow("text too long") << "{\"type\":\"write\"," + id + ",\"text\":\"" + QByteArray(2001, 'a') + "\"}"
                                        << QByteArray("malformed text");
         QTest::newRow("text just long enough")
-            << "{\"type\":\"write\"," + id + ",\"text\":\"" + QByteArray("\xC3\xA4").repeated(500) + "\"}"
+            << "{\"type\":\"write\"," + id + ",\"text\":\"" + QByteArray("\xC3\xA4").repeated(2000) + "\"}"
             << QByteArray("fine");
         QTest::newRow("list too long") << "{\"type\":\"hello\",\"min\":1,\"max\":1,\"app\":\"x\",\"features\":[" +
                                               QByteArray("\"f\",").repeated(32) + "\"f\"]}"

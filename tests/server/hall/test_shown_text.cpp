@@ -43,7 +43,8 @@ private slots:
         QTest::newRow("overrides") << u"a\u202Eb\u2066c\u2069d"_qs << u"abcd"_qs;
         QTest::newRow("control characters") << u"a\u0000b\u0007c\u0085d"_qs << u"abcd"_qs;
         QTest::newRow("invisible spaces") << u"a\u200Bb\u2060c\uFEFFd\u00ADe"_qs << u"abcde"_qs;
-        QTest::newRow("piled marks") << QString(u'H' + QString(30, QChar(0x0301)) + u'i') << u"H\u0301\u0301\u0301\u0301i"_qs;
+        QTest::newRow("piled marks") << QString(u'H' + QString(30, QChar(0x0301)) + u'i')
+                                     << u"H\u0301\u0301\u0301\u0301i"_qs;
         QTest::newRow("tags without a flag") << u"a\U000E0062\U000E0063"_qs << u"a"_qs;
         QTest::newRow("private use") << u"a\uE000\U000F0000b"_qs << u"ab"_qs;
         QTest::newRow("line separators") << u"a\u2028b\u2029c"_qs << u"a b c"_qs;

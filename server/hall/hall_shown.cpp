@@ -1,0 +1,162 @@
+// What people write, once it is decided: told to the desk and to everybody, up on the board and off it again.
+#include "server/hall/hall_store.h"
+
+#include <algorithm>
+
+namespace vh::hall
+{
+
+using store::BoardKind;
+using store::BoardState;
+
+/// What everybody needs to know of an item that the store has just written.
+void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
+{
+    m_desk.take(row);
+    if (m_desk.release(row.id))
+        tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(row.id), {}});
+    wire::OnDesk now;
+    now.items.push_back(deskItem(row));
+    tell(kDesk, now);
+    if (row.state == BoardState::shown)
+        shown(row);
+    else if (wasShown)
+        offBoard(row);
+    waitToGoUp();
+}
+
+wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
+{
+    wire::DeskItem item;
+    item.item = static_cast<std::uint64_t>(row.id);
+    item.change = static_cast<std::uint64_t>(row.change);
+    if (row.author) {
+        item.person = *row.author;
+        item.name = nameOfPerson(*row.author);
+    }
+    item.text = row.text;
+    item.at = row.at;
+    item.state = static_cast<wire::DeskState>(row.state);
+    if (row.decidedBy)
+        item.by = nameOfPerson(*row.decidedBy);
+    item.due = row.due;
+    return item;
+}
+
+wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
+{
+    wire::BoardItem item;
+    item.item = static_cast<std::uint64_t>(row.id);
+    item.change = static_cast<std::uint64_t>(row.change);
+    item.kind = row.kind == BoardKind::notice ? wire::ItemKind::notice : wire::ItemKind::line;
+    item.at = row.at;
+    item.gone = row.state != BoardState::shown;
+    if (item.gone)
+        return item;
+    item.text = row.text;
+    // A board line goes to everybody: its author's name only with that agreement.
+    const Member* author = row.author ? memberById(*row.author) : nullptr;
+    if (author && item.kind == wire::ItemKind::line && nameShownTo(Viewer::participant, author->agreements))
+        item.name = author->name;
+    return item;
+}
+
+void Hall::shown(const store::BoardRow& row)
+{
+    std::erase_if(m_gone, [&](const store::BoardRow& each) { return each.id == row.id; });
+    m_board.push_back(row);
+    if (m_board.size() > wire::kBoardTail)
+        m_board.pop_front();
+    wire::Board board;
+    board.items.push_back(boardItem(row));
+    tellAll(board);
+}
+
+void Hall::offBoard(const store::BoardRow& row)
+{
+    std::erase_if(m_board, [&](const store::BoardRow& each) { return each.id == row.id; });
+    m_gone.push_back(row);
+    if (m_gone.size() > wire::kBoardTail)
+        m_gone.pop_front();
+    wire::Board board;
+    board.items.push_back(boardItem(row));
+    tellAll(board);
+}
+
+void Hall::replied(const store::BoardRow& reply, const std::string& about)
+{
+    m_replies.push_back({reply, about});
+    if (m_replies.size() > kRepliesKept)
+        m_replies.pop_front();
+    if (const Member* to = memberById(*reply.to); to && to->session)
+        to->session->send(answerOf(m_replies.back()), m_log.end());
+}
+
+wire::Answer Hall::answerOf(const Replied& replied) const
+{
+    return {static_cast<std::uint64_t>(replied.reply.id),
+            replied.reply.author ? nameOfPerson(*replied.reply.author) : std::string(), replied.about,
+            replied.reply.text, replied.reply.at};
+}
+
+/// Everything of the board that is this person's own, or newer than what their app has.
+void Hall::boardIn(wire::Welcome& welcome, const Session& session) const
+{
+    const Member& member = *session.member();
+    const auto isNewer = [&](const store::BoardRow& row) {
+        return static_cast<std::uint64_t>(row.change) > session.boardSince();
+    };
+    if (session.boardSince() > 0)
+        for (const store::BoardRow& row : m_gone)
+            if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+                welcome.board.push_back(boardItem(row));
+    for (const store::BoardRow& row : m_board) {
+        if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+            welcome.board.push_back(boardItem(row));
+        if (row.author == member.id)
+            welcome.own.push_back(static_cast<std::uint64_t>(row.id));
+    }
+    for (const auto& [id, row] : m_desk.rows())
+        if (row.author == member.id && row.state != BoardState::setAside)
+            welcome.own.push_back(static_cast<std::uint64_t>(id));
+    if (welcome.own.size() > wire::kBoardTail)
+        welcome.own.erase(welcome.own.begin(), welcome.own.end() - wire::kBoardTail);
+    for (const Replied& replied : m_replies)
+        if (replied.reply.to == member.id && welcome.answers.size() < wire::kBoardTail)
+            welcome.answers.push_back(answerOf(replied));
+    if (const auto rest = restOf(member))
+        welcome.writing = wire::MayWrite{rest->until};
+}
+
+// --- going up ------------------------------------------------------------------------------------------------------
+
+void Hall::waitToGoUp()
+{
+    const auto next = m_desk.nextDue();
+    m_goUp = !next ? net::Loop::Timer{} : loop().after(std::max(*next - now(), Millis{0}), [this] { goUp(); });
+}
+
+/// What is due is written as shown first: a relay that falls over now shows it when it is back, once.
+void Hall::goUp()
+{
+    for (const std::int64_t item : m_desk.startGoingUp(now())) {
+        auto done = [self = shared_from_this(), item](const Result<store::BoardRow>& row) {
+            if (row)
+                return self->itemChanged(*row, false);
+            if (row.error().code != "item-unknown")
+                self->m_desk.stayed(item); // the beat tries again
+        };
+        const auto submitted = m_setup.store->submit(
+            [item, at = now()](store::Tables& tables) -> Result<store::BoardRow> {
+                const auto row = tables.board.byId(item);
+                if (!row || row->state != BoardState::goingUp || row->due.value_or(at) > at)
+                    return fail("item-unknown", "It was taken back meanwhile.");
+                return tables.board.decide(item, BoardState::shown, {}, at);
+            },
+            std::move(done), poster());
+        if (submitted != store::Submitted::accepted)
+            m_desk.stayed(item);
+    }
+}
+
+} // namespace vh::hall
