@@ -24,8 +24,7 @@ bool isComing(const ClassState& state, StepAt step)
 LeftOut inOrder(LeftOut steps)
 {
     std::ranges::sort(steps);
-    const auto twice = std::ranges::unique(steps);
-    steps.erase(twice.begin(), twice.end());
+    steps.erase(std::unique(steps.begin(), steps.end()), steps.end());
     return steps;
 }
 

@@ -151,6 +151,7 @@ std::vector<std::string> wordsOf(const OwnPace& pace)
         }
     std::ranges::stable_sort(found, std::greater{}, [](const Found& each) { return std::abs(each.longer); });
     std::vector<std::string> words;
+    words.reserve(found.size());
     for (Found& each : found)
         words.push_back(std::move(each.words));
     return words;

@@ -137,7 +137,10 @@ public:
     [[nodiscard]] std::vector<Section> take() { return std::move(m_sections); }
 
 private:
-    Section& add(SectionKind kind, std::string title) { return m_sections.emplace_back(Section{kind, title, {}}); }
+    Section& add(SectionKind kind, std::string title)
+    {
+        return m_sections.emplace_back(Section{kind, std::move(title), {}});
+    }
 
     const Theme& m_theme;
     std::vector<Section> m_sections;

@@ -43,7 +43,7 @@ struct Figures {
     template <class Pieces, class Piece>
     Figures(const Pieces& pieces, float Piece::*figure) : count(pieces.size())
     {
-        static_assert(sizeof(pieces.all) / sizeof(pieces.all[0]) <= 128);
+        static_assert(std::tuple_size_v<decltype(pieces.all)> <= 128);
         for (std::size_t i = 0; i < count; ++i)
             values[i] = pieces.all[i].*figure;
         std::sort(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(count));

@@ -79,6 +79,12 @@ bool isThere(const std::optional<store::BoardRow>& row, GroupId group)
     return row && row->group == group && (row->kind == BoardKind::chat || row->kind == BoardKind::picture);
 }
 
+/// By whoever wrote it: nobody else brings it back.
+bool isTakenBack(const store::BoardRow& row)
+{
+    return row.state == BoardState::setAside && row.decidedBy && row.decidedBy == row.author;
+}
+
 std::size_t questionsOf(const store::Tables& tables, GroupId group, Instant now)
 {
     const auto rows = tables.board.onDesk(group, now);
@@ -190,6 +196,8 @@ void Hall::on(Session& session, wire::Decide& message)
                 return fail("item-changed",
                             (who ? who->name + " has " : "Somebody has ") + inWords(before->state) + ".", "change");
             }
+            if (isTakenBack(*before))
+                return fail("item-unknown", "Its author has taken it back.", "item");
             const BoardState after = stateAfter(decision);
             *wasShown = before->state == BoardState::shown;
             if (after == before->state || (after == BoardState::goingUp && *wasShown))
@@ -246,8 +254,8 @@ void Hall::on(Session& session, wire::Reply& message)
             if (!isThere(before, reply.group) || !before->author)
                 return tl::unexpected<Error>(kUnknown);
             *about = *before;
-            const bool public_ = before->state == BoardState::shown || before->state == BoardState::goingUp;
-            if (!public_ && before->state != BoardState::seenTo) {
+            const bool onBoard = before->state == BoardState::shown || before->state == BoardState::goingUp;
+            if (!onBoard && before->state != BoardState::seenTo) {
                 auto row = tables.board.decide(before->id, BoardState::seenTo, reply.author, reply.at);
                 if (!row)
                     return tl::unexpected<Error>(row.error());

@@ -49,7 +49,7 @@ std::string Hall::nameLike(const std::string& name) const
 {
     const std::string skeleton = skeletonOf(name);
     for (const auto& [id, member] : m_members)
-        if (skeletonOf(member->name) == skeleton)
+        if (member->skeleton == skeleton)
             return member->name;
     return {};
 }

@@ -106,16 +106,19 @@ void Hall::boardIn(wire::Welcome& welcome, const Session& session) const
     const auto isNewer = [&](const store::BoardRow& row) {
         return static_cast<std::uint64_t>(row.change) > session.boardSince();
     };
-    if (session.boardSince() > 0)
+    if (session.boardSince() > 0) // else there is nothing on their screen that could have gone
         for (const store::BoardRow& row : m_gone)
-            if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+            if (isNewer(row))
                 welcome.board.push_back(boardItem(row));
     for (const store::BoardRow& row : m_board) {
-        if (isNewer(row) && welcome.board.size() < wire::kBoardTail)
+        if (isNewer(row))
             welcome.board.push_back(boardItem(row));
         if (row.author == member.id)
             welcome.own.push_back(static_cast<std::uint64_t>(row.id));
     }
+    std::ranges::sort(welcome.board, {}, &wire::BoardItem::change);
+    if (welcome.board.size() > wire::kBoardTail) // the newest
+        welcome.board.erase(welcome.board.begin(), welcome.board.end() - wire::kBoardTail);
     for (const auto& [id, row] : m_desk.rows())
         if (row.author == member.id && row.state != BoardState::setAside)
             welcome.own.push_back(static_cast<std::uint64_t>(id));

@@ -1,5 +1,7 @@
 #include "server/hall/member.h"
 
+#include "server/hall/shown_text.h"
+
 #include <algorithm>
 
 namespace vh::hall
@@ -79,6 +81,7 @@ Member memberOf(const store::PersonState& state)
     Member member;
     member.id = state.person.id;
     member.name = state.person.name;
+    member.skeleton = skeletonOf(member.name);
     member.seat = static_cast<std::uint16_t>(state.person.seat.value_or(0));
     for (const store::Role role : state.roles)
         member.roles |= roleBit(fromStore(role));

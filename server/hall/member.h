@@ -32,6 +32,7 @@ struct Member {
 
     PersonId id;
     std::string name;
+    std::string skeleton; ///< of the name: what it looks like (shown_text.h)
     std::vector<store::DeviceRow> devices;
     std::vector<AgreementKind> answered; ///< kinds that the person has ever answered
     float bandOffsetDb = 0;

@@ -86,8 +86,11 @@ std::string skeletonOf(std::string_view name)
 {
     auto lower = icu::UnicodeString::fromUTF8({name.data(), static_cast<int32_t>(name.size())}).foldCase();
     lower.findAndReplace(u" ", u"");
-    UErrorCode error = U_ZERO_ERROR;
-    const std::unique_ptr<USpoofChecker, void (*)(USpoofChecker*)> checker(uspoof_open(&error), uspoof_close);
+    static const std::unique_ptr<USpoofChecker, void (*)(USpoofChecker*)> checker = [] {
+        UErrorCode none = U_ZERO_ERROR;
+        return std::unique_ptr<USpoofChecker, void (*)(USpoofChecker*)>(uspoof_open(&none), uspoof_close);
+    }(); // for all threads: it is only read from here on
+    UErrorCode error = checker ? U_ZERO_ERROR : U_MISSING_RESOURCE_ERROR;
     icu::UnicodeString skeleton;
     if (U_SUCCESS(error))
         uspoof_getSkeletonUnicodeString(checker.get(), 0, lower, skeleton, &error);

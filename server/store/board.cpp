@@ -101,16 +101,6 @@ Result<BoardRow> Board::decide(std::int64_t id, BoardState state, std::optional<
     return *item;
 }
 
-Result<BoardRow> Board::change(std::int64_t id, const std::string& text, const std::optional<Hash>& picture)
-{
-    m_statements->exec("UPDATE board SET text = ?, picture = ?, change = ? WHERE id = ?", text, picture,
-                       nextChange(*m_statements), id);
-    const auto item = byId(id);
-    if (!item)
-        return fail("item-unknown", "There is no such item on the board.");
-    return *item;
-}
-
 std::optional<BoardRow> Board::byId(std::int64_t id) const
 {
     return m_statements->row(readItem, "SELECT * FROM board WHERE id = ?", id);

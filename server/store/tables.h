@@ -164,8 +164,6 @@ public:
     /// item-unknown. `by`: nothing when it goes up because its time has come.
     Result<BoardRow> decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
                             std::optional<Instant> due = {});
-    /// Another text or picture in place of the one it has: what somebody cut, turned or described. item-unknown
-    Result<BoardRow> change(std::int64_t id, const std::string& text, const std::optional<Hash>& picture);
     [[nodiscard]] std::optional<BoardRow> byId(std::int64_t id) const;
     /// Everything shown, or taken back after it was shown, with a change above `change`, in the order of the changes.
     [[nodiscard]] std::vector<BoardRow> changesSince(GroupId group, std::int64_t change, int limit) const;

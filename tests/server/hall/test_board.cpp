@@ -174,6 +174,30 @@ private slots:
                 shown.item);
         const Visitor cy = m_relay->again(m_cy);
         QCOMPARE(cy->refused(wire::TakeBackOwn{RequestId::random(), held.item}).code, std::string("item-unknown"));
+        // Nobody else brings it back, though it is among what a helper could undo.
+        const wire::DeskItem gone = onDesk(m_kim, shown.item, DeskState::setAside);
+        QCOMPARE(m_kim->refused(wire::Decide{RequestId::random(), gone.item, gone.change, Decision::show}).code,
+                 std::string("item-unknown"));
+    }
+
+    void whoeverWasAwayForLongGetsTheNewestOfTheBoard()
+    {
+        const std::uint64_t first = notice("the first");
+        const std::uint64_t since = m_cy->wait<wire::Board>().items.front().change;
+        m_cy->drop();
+        m_ann->acked(wire::OpenBoard{RequestId::random(), true});
+        for (int i = 0; i < 30; ++i) { // as many as take part in the limit on either side
+            const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), "gone again"});
+            decide(m_kim, onDesk(m_kim, *ack.item, DeskState::shown), Decision::setAside);
+        }
+        std::uint64_t last = first;
+        for (int i = 0; i < 30; ++i)
+            last = notice("stays " + std::to_string(i));
+        const auto board = m_relay->again(m_cy, since).welcome.board;
+        QCOMPARE(board.size(), wire::kBoardTail);
+        QCOMPARE(board.back().item, last);
+        QVERIFY(std::is_sorted(board.begin(), board.end(),
+                               [](const auto& one, const auto& other) { return one.change < other.change; }));
     }
 
     void anOpenBoardShowsAtOnceAndTheDeskCanStillTakeOff()
@@ -307,6 +331,10 @@ private:
     {
         const wire::Ack ack = m_bo->acked(wire::Write{RequestId::random(), text});
         return onDesk(m_kim, *ack.item, DeskState::held);
+    }
+    std::uint64_t notice(const std::string& text)
+    {
+        return *m_kim->acked(wire::Notice{RequestId::random(), text}).item;
     }
     wire::DeskItem onBoard(const std::string& text)
     {
