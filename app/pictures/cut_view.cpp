@@ -135,8 +135,8 @@ void CutView::paintFrame(QPainter& painter, const QRectF& whole) const
         for (const Edge edge : {Edge::left, Edge::top, Edge::right, Edge::bottom}) {
             const auto [from, to] = lineOf(edge, frame);
             const double wide = edge == m_marked ? kMarkedWide : kEdgeWide;
-            painter.setPen(QPen(rim ? colours.sheet : colours.deep, wide + (rim ? 2 * kHalo : 0), Qt::SolidLine,
-                                Qt::SquareCap));
+            painter.setPen(
+                QPen(rim ? colours.sheet : colours.deep, wide + (rim ? 2 * kHalo : 0), Qt::SolidLine, Qt::SquareCap));
             painter.drawLine(from, to);
         }
 }

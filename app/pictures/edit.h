@@ -13,8 +13,8 @@ namespace vh::pictures
 inline constexpr double kLeastShare = 0.1;
 
 struct PictureEdit {
-    int quarterTurns = 0;    ///< clockwise, 0 ... 3, after the cut
-    QRectF cut{0, 0, 1, 1};   ///< of the picture as it came
+    int quarterTurns = 0;   ///< clockwise, 0 ... 3, after the cut
+    QRectF cut{0, 0, 1, 1}; ///< of the picture as it came
     QString caption;
     friend bool operator==(const PictureEdit&, const PictureEdit&) = default;
 
@@ -32,7 +32,8 @@ struct PictureEdit {
 
 enum class Edge { left, top, right, bottom };
 [[nodiscard]] double placeOf(Edge edge, const QRectF& frame);
-/// That edge moved by so much of the picture, at most to its border, and no nearer to the opposite one than kLeastShare.
+/// That edge moved by so much of the picture, at most to its border, and no nearer to the opposite one than
+/// kLeastShare.
 [[nodiscard]] QRectF moved(QRectF frame, Edge edge, double by);
 
 } // namespace vh::pictures

@@ -63,12 +63,11 @@ LargePage::LargePage(QWidget* parent) : QWidget(parent)
 
 void LargePage::setState(const LargeView& view)
 {
-    const QString whose = view.own            ? tr("Your picture")
+    const QString whose = view.own              ? tr("Your picture")
                           : view.name.isEmpty() ? tr("A picture")
                                                 : tr("From %1").arg(view.name);
-    m_picture->setState({view.picture,
-                         view.caption.isEmpty() ? whose : QStringLiteral("%1: %2").arg(whose, view.caption),
-                         view.words});
+    m_picture->setState(
+        {view.picture, view.caption.isEmpty() ? whose : QStringLiteral("%1: %2").arg(whose, view.caption), view.words});
     m_name->setText(whose);
     m_caption->setText(view.caption);
     m_caption->setVisible(!view.caption.isEmpty());

@@ -93,8 +93,7 @@ void PictureButton::paintEvent(QPaintEvent*)
         painter.drawRoundedRect(frame.adjusted(1, 1, -1, -1), Space::hair, Space::hair);
     } else {
         const QSizeF size = QSizeF(m_state.picture.size()).scaled(room, Qt::KeepAspectRatio);
-        painter.drawImage(QRectF(frame.center() - QPointF(size.width() / 2, size.height() / 2), size),
-                          m_state.picture);
+        painter.drawImage(QRectF(frame.center() - QPointF(size.width() / 2, size.height() / 2), size), m_state.picture);
     }
     QRectF text(frame.right() + Space::gap, body.top() + kPad, body.right() - frame.right() - Space::gap - kPad,
                 body.height() - 2 * kPad);

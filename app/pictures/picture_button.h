@@ -16,9 +16,9 @@ class PictureButton : public QPushButton
 public:
     enum class Size { touch, desk };
     struct State {
-        QImage picture; ///< null: not here yet
-        QString name;   ///< whose; may be empty
-        QString text;   ///< the caption, or how it stands; may be empty
+        QImage picture;        ///< null: not here yet
+        QString name;          ///< whose; may be empty
+        QString text;          ///< the caption, or how it stands; may be empty
         bool withheld = false; ///< and never will be
     };
 

@@ -45,8 +45,8 @@ QString stateWords(const wire::DeskItem& item)
 QString agoWords(Millis age)
 {
     const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(age).count();
-    return minutes < 1    ? PictureDesk::tr("just now")
-           : minutes < 60 ? PictureDesk::tr("%1 min ago").arg(minutes)
+    return minutes < 1         ? PictureDesk::tr("just now")
+           : minutes < 60      ? PictureDesk::tr("%1 min ago").arg(minutes)
            : minutes < 48 * 60 ? PictureDesk::tr("%1 h ago").arg(minutes / 60)
                                : PictureDesk::tr("%1 days ago").arg(minutes / 60 / 24);
 }

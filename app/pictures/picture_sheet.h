@@ -1,7 +1,7 @@
 #pragma once
-// The desk looks at one picture: large, with what may be done to it before others see it, and what becomes of it. Single
-// keys act while the picture has the keyboard, not while a caption is written (WCAG 2.2, 2.1.4). Becomes the view it is
-// given; everything goes out as a request. GUI thread.
+// The desk looks at one picture: large, with what may be done to it before others see it, and what becomes of it.
+// Single keys act while the picture has the keyboard, not while a caption is written (WCAG 2.2, 2.1.4). Becomes the
+// view it is given; everything goes out as a request. GUI thread.
 #include "app/pictures/cut_view.h"
 #include "app/pictures/edit.h"
 

@@ -98,8 +98,8 @@ QWidget* SendPage::makeLooking()
     column->setSpacing(Space::gap);
     column->addStretch(1);
     column->addWidget(plainLabel(side, "question", tr("Send this picture?")));
-    column->addWidget(plainLabel(side, "words",
-                                 tr("A helper looks at it first. It is kept 30 days. You can take it back.")));
+    column->addWidget(
+        plainLabel(side, "words", tr("A helper looks at it first. It is kept 30 days. You can take it back.")));
     column->addSpacing(Space::gap);
     auto* label = plainLabel(side, "words", tr("A few words with it, if you like"));
     m_caption = new QLineEdit(side);

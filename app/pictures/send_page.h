@@ -1,6 +1,6 @@
 #pragma once
-// A participant sends a picture: chosen from a file or pasted, seen large with what will happen to it, then sent or not.
-// Large controls, everything by keyboard, no drag. GUI thread.
+// A participant sends a picture: chosen from a file or pasted, seen large with what will happen to it, then sent or
+// not. Large controls, everything by keyboard, no drag. GUI thread.
 #include "app/pictures/send_view.h"
 
 #include <QWidget>

@@ -151,8 +151,8 @@ void PictureSender::end()
 
 void PictureSender::cancel(const RequestId& picture)
 {
-    const auto found = std::find_if(m_waiting.begin(), m_waiting.end(),
-                                    [&](const Going& each) { return each.picture == picture; });
+    const auto found =
+        std::find_if(m_waiting.begin(), m_waiting.end(), [&](const Going& each) { return each.picture == picture; });
     if (found == m_waiting.end())
         return;
     const bool mayBeThere = found == m_waiting.begin() && (m_asked || found->piece > 0);

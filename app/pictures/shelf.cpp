@@ -98,8 +98,8 @@ void PictureShelf::want(const wire::Hash& hash, Look look)
         return;
     if (found != m_wanted.end())
         m_wanted.erase(found);
-    const auto firstLarge = std::find_if(m_wanted.begin(), m_wanted.end(),
-                                         [](const auto& each) { return each.second == Look::large; });
+    const auto firstLarge =
+        std::find_if(m_wanted.begin(), m_wanted.end(), [](const auto& each) { return each.second == Look::large; });
     m_wanted.insert(look == Look::large ? m_wanted.end() : firstLarge, {hash, look});
     if (m_wanted.size() > kMostWanted)
         m_wanted.erase(m_wanted.begin());

@@ -1,8 +1,8 @@
 #pragma once
-// Pictures that others sent, by hash: fetched when somebody wants to see them, newest wish first, one at a time; checked
-// against their hash, decoded with limits on a thread of the pool, and kept while there is room (kMostBytes decoded,
-// least lately seen go first). What is no picture, or not the one that was asked for, is not shown and not asked for
-// again on this line. GUI thread; must not outlive its line.
+// Pictures that others sent, by hash: fetched when somebody wants to see them, newest wish first, one at a time;
+// checked against their hash, decoded with limits on a thread of the pool, and kept while there is room (kMostBytes
+// decoded, least lately seen go first). What is no picture, or not the one that was asked for, is not shown and not
+// asked for again on this line. GUI thread; must not outlive its line.
 #include "app/link/line.h"
 
 #include <QImage>

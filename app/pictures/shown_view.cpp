@@ -20,8 +20,7 @@ constexpr qsizetype kMostCaption = 160; // what stands below without taking the 
 QString captionOf(const QString& name, const QString& text)
 {
     const QString line = text.simplified();
-    const QString words =
-        line.size() <= kMostCaption ? line : line.left(kMostCaption - 1).trimmed() + QChar(0x2026);
+    const QString words = line.size() <= kMostCaption ? line : line.left(kMostCaption - 1).trimmed() + QChar(0x2026);
     if (name.isEmpty() || words.isEmpty())
         return name + words;
     return QStringLiteral("%1: %2").arg(name, words);
@@ -41,8 +40,9 @@ ShownView::ShownView(QWidget* parent) : QWidget(parent)
 
 void ShownView::setState(const ShownPicture& shown)
 {
-    m_picture->setState(
-        {shown.picture, shown.caption.isEmpty() ? tr("A picture") : tr("A picture. %1").arg(shown.caption), shown.words});
+    m_picture->setState({shown.picture,
+                         shown.caption.isEmpty() ? tr("A picture") : tr("A picture. %1").arg(shown.caption),
+                         shown.words});
     m_caption->setText(shown.caption);
     m_caption->setVisible(!shown.caption.isEmpty());
 }

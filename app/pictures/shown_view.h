@@ -1,6 +1,6 @@
 #pragma once
-// The picture that the leader shows to all, as the group's window has it: large, with whose it is and its caption below.
-// GUI thread.
+// The picture that the leader shows to all, as the group's window has it: large, with whose it is and its caption
+// below. GUI thread.
 #include <QImage>
 #include <QWidget>
 

@@ -1,0 +1,7 @@
+#pragma once
+// Two suites in one program.
+namespace vh::testing
+{
+int picturesMadeReady(int argc, char** argv);
+int picturesOnALine(int argc, char** argv);
+} // namespace vh::testing
