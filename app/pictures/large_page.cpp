@@ -16,8 +16,25 @@ using look::Space;
 
 namespace
 {
-constexpr int kSideWide = 380;
+constexpr int kSideWide = 400;
+
+/// A link has no spaces: it may go on in the next line after so many letters.
+QString breakable(const QString& text)
+{
+    constexpr int kRun = 12;
+    QString all;
+    int run = 0;
+    for (const QChar c : text) {
+        run = c.isSpace() ? 0 : run + 1;
+        if (run > kRun && !c.isLowSurrogate() && !c.isMark()) {
+            all += QChar(0x200b);
+            run = 1;
+        }
+        all += c;
+    }
+    return all;
 }
+} // namespace
 
 LargePage::LargePage(QWidget* parent) : QWidget(parent)
 {
@@ -40,7 +57,8 @@ LargePage::LargePage(QWidget* parent) : QWidget(parent)
     auto* lines = new QVBoxLayout(words);
     lines->setContentsMargins(0, 0, 0, 0);
     lines->setSpacing(Space::gap);
-    m_name = plainLabel(words, "question");
+    m_name = plainLabel(words, "words");
+    m_name->setFont(look::Look::current().font(look::Type::touch, look::Weight::bold));
     m_caption = plainLabel(words, "words");
     m_state = plainLabel(words, "words");
     lines->addStretch(1);
@@ -69,7 +87,8 @@ void LargePage::setState(const LargeView& view)
     m_picture->setState(
         {view.picture, view.caption.isEmpty() ? whose : QStringLiteral("%1: %2").arg(whose, view.caption), view.words});
     m_name->setText(whose);
-    m_caption->setText(view.caption);
+    m_caption->setText(breakable(view.caption));
+    m_caption->setAccessibleName(view.caption);
     m_caption->setVisible(!view.caption.isEmpty());
     m_state->setText(view.state);
     m_state->setVisible(!view.state.isEmpty());

@@ -19,9 +19,17 @@ wire::Decision decisionOf(Becomes what)
     return wire::Decision::forWindow;
 }
 
+/// What one look takes in.
+QString glanceAt(const std::string& name)
+{
+    constexpr qsizetype kMost = 20;
+    const QString whole = QString::fromStdString(name);
+    return whole.size() <= kMost ? whole : whole.left(kMost - 1).trimmed() + QChar(0x2026);
+}
+
 QString stateWords(const wire::DeskItem& item)
 {
-    const QString by = QString::fromStdString(item.by);
+    const QString by = glanceAt(item.by);
     switch (item.state) {
     case wire::DeskState::held:
         return {};
@@ -115,7 +123,7 @@ SheetView PictureDesk::view(Instant now) const
         return view;
     const wire::DeskItem& item = picture->item;
     view.item = item.item;
-    view.head = tr("From %1, %2").arg(QString::fromStdString(item.name), agoWords(now - item.at));
+    view.head = tr("From %1, %2").arg(glanceAt(item.name), agoWords(now - item.at));
     view.aside = stateWords(item);
     view.picture = m_shelf.picture(item.picture->hash);
     view.words = m_shelf.isWithheld(item.picture->hash) ? tr("This picture could not be fetched.")

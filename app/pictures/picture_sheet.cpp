@@ -18,7 +18,8 @@ using look::Space;
 namespace
 {
 constexpr int kSideWide = 400;
-constexpr int kCaptionLines = 3;
+constexpr int kCaptionLines = 2;
+constexpr int kAroundCaption = 24; // padding and outline
 } // namespace
 
 PictureSheet::PictureSheet(QWidget* parent) : QWidget(parent)
@@ -28,9 +29,7 @@ PictureSheet::PictureSheet(QWidget* parent) : QWidget(parent)
     auto* page = new QHBoxLayout(this);
     page->setContentsMargins(Space::wide, Space::gap, Space::wide, Space::gap);
     page->setSpacing(Space::wide);
-    m_picture = new CutView(this);
-    connect(m_picture, &CutView::frameRequested, this, &PictureSheet::frameRequested);
-    page->addWidget(m_picture, 1);
+    page->addWidget(makeLarge(), 1);
     page->addWidget(makeSide());
     setTabOrder(m_picture, m_caption);
 }
@@ -45,6 +44,21 @@ BigButton* PictureSheet::makeKey(const QString& words, const QString& key, QWidg
     return button;
 }
 
+/// The picture, and below it what there is to say of it.
+QWidget* PictureSheet::makeLarge()
+{
+    auto* large = new QWidget(this);
+    auto* column = new QVBoxLayout(large);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(Space::small);
+    m_picture = new CutView(large);
+    connect(m_picture, &CutView::frameRequested, this, &PictureSheet::frameRequested);
+    m_notice = plainLabel(large);
+    column->addWidget(m_picture, 1);
+    column->addWidget(m_notice);
+    return large;
+}
+
 QWidget* PictureSheet::makeSide()
 {
     auto* side = new QWidget(this);
@@ -54,35 +68,34 @@ QWidget* PictureSheet::makeSide()
     column->setSpacing(Space::small);
     m_head = plainLabel(side, "title");
     m_aside = plainLabel(side, "second");
-    column->addWidget(m_head);
-    column->addWidget(m_aside);
-    auto* label = plainLabel(side, "second", tr("Its caption"));
-    column->addWidget(label);
     m_caption = new QPlainTextEdit(side);
     m_caption->setTabChangesFocus(true);
+    m_caption->document()->setDocumentMargin(0); // whole lines
+    m_caption->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_caption->setAccessibleName(tr("Caption"));
+    m_caption->setPlaceholderText(tr("Caption"));
     m_caption->installEventFilter(this);
-    label->setBuddy(m_caption);
     connect(m_caption, &QPlainTextEdit::textChanged, this,
             [this] { emit captionRequested(m_caption->toPlainText().left(int(wire::kChatLength))); });
-    column->addWidget(m_caption);
-    column->addWidget(makeChanges(side));
-    m_notice = plainLabel(side);
-    column->addWidget(m_notice);
+    m_how = plainLabel(side, nullptr,
+                       tr("Arrow keys move the thick edge, with Shift in small steps. Space takes the next edge. Or "
+                          "move an edge by the mouse."));
+    for (QWidget* each : {static_cast<QWidget*>(m_head), static_cast<QWidget*>(m_aside),
+                          static_cast<QWidget*>(m_caption), makeChanges(side), static_cast<QWidget*>(m_how)})
+        column->addWidget(each);
     column->addStretch(1);
     m_board = makeKey(tr("To the board"), "1", side);
     m_board->setRank(BigButton::Rank::main);
     m_setAside = makeKey(tr("Set aside"), "2", side);
     m_window = makeKey(tr("To the group's window"), "3", side);
-    m_close = makeKey(tr("Back to the list"), tr("Esc"), side);
+    m_close = makeKey(tr("Back"), tr("Esc"), side);
     connect(m_board, &BigButton::pressRequested, this, [this] { emit becomesRequested(Becomes::board); });
     connect(m_setAside, &BigButton::pressRequested, this, [this] { emit becomesRequested(Becomes::aside); });
     connect(m_window, &BigButton::pressRequested, this, [this] { emit becomesRequested(Becomes::window); });
-    connect(m_close, &BigButton::pressRequested, this, &PictureSheet::closeRequested);
-    for (BigButton* button : {m_board, m_setAside, m_window})
+    connect(m_close, &BigButton::pressRequested, this,
+            [this] { m_cutting ? endCutting(false) : emit closeRequested(); });
+    for (BigButton* button : {m_board, m_setAside, m_window, m_close})
         column->addWidget(button);
-    column->addSpacing(Space::small);
-    column->addWidget(m_close);
     return side;
 }
 
@@ -146,23 +159,32 @@ void PictureSheet::show(const SheetView& view)
     }
     m_caption->setReadOnly(view.busy);
     m_caption->setFixedHeight(kCaptionLines * QFontMetrics(look::Look::current().font(look::Type::body)).lineSpacing() +
-                              2 * Space::gap);
+                              kAroundCaption);
     const QString caption = view.edit.caption.simplified();
     m_picture->setState({shownOf(view), framed(view.edit), m_cutting,
                          caption.isEmpty() ? view.head : QStringLiteral("%1: %2").arg(view.head, caption), view.words});
-    const QString notice = m_cutting ? tr("Arrow keys move the thick edge, with Shift in small steps. Space takes the "
-                                          "next edge. Enter: done. Esc: as it was.")
-                                     : view.notice;
-    m_notice->setText(notice);
-    m_notice->setVisible(!notice.isEmpty());
+    m_notice->setText(view.notice);
+    m_notice->setVisible(!view.notice.isEmpty() && !m_cutting);
+    showKeys(view);
+}
+
+/// While a frame is moved there is nothing else to press.
+void PictureSheet::showKeys(const SheetView& view)
+{
+    m_how->setVisible(m_cutting);
+    for (QWidget* each : {static_cast<QWidget*>(m_caption), static_cast<QWidget*>(m_left),
+                          static_cast<QWidget*>(m_right), static_cast<QWidget*>(m_undo), static_cast<QWidget*>(m_board),
+                          static_cast<QWidget*>(m_setAside), static_cast<QWidget*>(m_window)})
+        each->setVisible(!m_cutting);
     m_cut->setText(m_cutting ? tr("Done") : tr("Cut"));
     m_cut->setKeyHint(m_cutting ? tr("Enter") : QStringLiteral("C"));
+    m_cut->setRank(m_cutting ? BigButton::Rank::main : BigButton::Rank::plain);
+    m_close->setText(m_cutting ? tr("As it was") : tr("Back"));
     const bool has = !view.picture.isNull() && !view.busy;
-    for (BigButton* button : {m_left, m_right, m_board, m_window})
-        button->setEnabled(has && !m_cutting);
-    m_cut->setEnabled(has);
-    m_undo->setEnabled(view.canUndo && !view.busy && !m_cutting);
-    m_setAside->setEnabled(!view.busy && !m_cutting);
+    for (BigButton* button : {m_left, m_right, m_cut, m_board, m_window})
+        button->setEnabled(has);
+    m_undo->setEnabled(view.canUndo && !view.busy);
+    m_setAside->setEnabled(!view.busy);
 }
 
 void PictureSheet::setCutting(bool cutting)
@@ -185,7 +207,8 @@ bool PictureSheet::pressLetter(int key)
     constexpr int kKeys[] = {Qt::Key_L, Qt::Key_R, Qt::Key_C, Qt::Key_U, Qt::Key_1, Qt::Key_2, Qt::Key_3};
     for (std::size_t i = 0; i < std::size(kKeys); ++i)
         if (key == kKeys[i]) {
-            buttons[i]->click(); // nothing where it cannot be pressed now
+            if (buttons[i]->isVisibleTo(this))
+                buttons[i]->click(); // nothing where it cannot be pressed now
             return true;
         }
     return false;

@@ -59,12 +59,14 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
+    QWidget* makeLarge();
     QWidget* makeSide();
     QWidget* makeChanges(QWidget* parent);
     BigButton* makeKey(const QString& words, const QString& key, QWidget* parent);
     void setCutting(bool cutting);
     void endCutting(bool kept);
     void show(const SheetView& view);
+    void showKeys(const SheetView& view);
     bool pressLetter(int key);
     QImage shownOf(const SheetView& view);
 
@@ -78,6 +80,7 @@ private:
     QLabel* m_aside;
     QPlainTextEdit* m_caption;
     QLabel* m_notice;
+    QLabel* m_how;
     BigButton* m_left;
     BigButton* m_right;
     BigButton* m_cut;

@@ -121,8 +121,8 @@ std::vector<PictureScene> pictureScenes()
     changed.edit = turned(changed.edit, 1);
     changed.edit.cut = QRectF(0.1, 0.2, 0.7, 0.8);
     changed.canUndo = true;
-    changed.aside = "Set aside by Bartholomea von Hohenstein-Lichtenberg";
-    changed.head = "From Bartholomea von Hohenstein-Lichtenberg, 12 min ago";
+    changed.aside = "Set aside by Bartholomea von Hoh\u2026";
+    changed.head = "From Bartholomea von Hoh\u2026, 12 min ago";
     changed.notice = "Somebody else has changed this picture meanwhile. Please look at it once more.";
     SheetView cutting = sheet("My beans");
     cutting.edit.cut = QRectF(0.1, 0.2, 0.7, 0.8);
