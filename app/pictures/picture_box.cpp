@@ -28,6 +28,10 @@ PictureBox::PictureBox(QWidget* parent, look::Type type) : SpokenWidget(QAccessi
 
 void PictureBox::setState(const State& state)
 {
+    const bool same = state.picture.cacheKey() == m_state.picture.cacheKey() &&
+                      state.description == m_state.description && state.words == m_state.words;
+    if (same)
+        return;
     m_state = state;
     say(state.picture.isNull() && !state.words.isEmpty() ? state.words : state.description);
     update();

@@ -28,18 +28,21 @@ WindowStrip::WindowStrip(QWidget* parent) : QFrame(parent)
     m_caption->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
     m_more = plainLabel(this, "note");
     m_more->setWordWrap(false);
-    column->addWidget(m_caption);
+    auto* head = new QHBoxLayout;
+    head->setSpacing(Space::small);
+    head->addWidget(m_caption, 1);
+    head->addWidget(m_more);
+    column->addLayout(head);
     auto* keys = new QHBoxLayout;
     keys->setSpacing(Space::small);
     m_show = new BigButton({}, BigButton::Rank::plain, BigButton::Size::desk, this);
     m_show->setKeyHint("P");
     m_show->setHintGivesWay();
-    m_done = new BigButton(tr("Put away"), BigButton::Rank::plain, BigButton::Size::desk, this);
+    m_done = new BigButton(tr("Done with it"), BigButton::Rank::plain, BigButton::Size::desk, this);
     for (BigButton* button : {m_show, m_done}) {
         button->setFocusPolicy(Qt::TabFocus);
         keys->addWidget(button);
     }
-    keys->addWidget(m_more);
     keys->addStretch(1);
     column->addLayout(keys);
     row->addLayout(column, 1);
@@ -60,13 +63,26 @@ void WindowStrip::setState(const WindowStripView& view)
     setVisible(view.item != 0);
     const QString caption = view.caption.isEmpty() ? tr("A picture") : view.caption;
     m_picture->setState({view.picture, caption, view.picture.isNull() ? QStringLiteral("\u2026") : QString()});
-    const QFontMetrics metrics(m_caption->font());
-    m_caption->setText(metrics.elidedText(caption, Qt::ElideRight, std::max(m_caption->width(), 160)));
     m_caption->setAccessibleName(caption);
     m_more->setText(view.more == 0 ? QString() : tr("%1 more").arg(view.more));
     m_more->setVisible(view.more > 0);
     m_show->setText(view.shown ? tr("Take it away") : tr("Show to all"));
-    m_done->setEnabled(!view.shown);
+    m_done->setVisible(!view.shown);
+    fitCaption();
+}
+
+/// As much of it as there is room for; a reader says all of it.
+void WindowStrip::fitCaption()
+{
+    const QString& all = m_caption->accessibleName();
+    m_caption->setText(QFontMetrics(m_caption->font()).elidedText(all, Qt::ElideRight, m_caption->width()));
+}
+
+void WindowStrip::resizeEvent(QResizeEvent* event)
+{
+    QFrame::resizeEvent(event);
+    layout()->activate(); // the caption's own place first
+    fitCaption();
 }
 
 } // namespace vh::pictures

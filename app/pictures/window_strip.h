@@ -38,7 +38,12 @@ signals:
     /// She is through with it.
     void doneRequested(quint64 item);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
+    void fitCaption();
+
     WindowStripView m_view;
     PictureBox* m_picture;
     QLabel* m_caption;

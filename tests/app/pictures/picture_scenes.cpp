@@ -4,12 +4,15 @@
 #include "app/pictures/picture_sheet.h"
 #include "app/pictures/send_page.h"
 #include "app/pictures/shown_view.h"
+#include "app/pictures/window_strip.h"
+#include "app/widgets/class_sheet.h"
 
 #include <QCoreApplication>
 #include <QKeyEvent>
 #include <QLinearGradient>
 #include <QPainter>
 #include <QPainterPath>
+#include <QVBoxLayout>
 
 namespace vh::testing
 {
@@ -112,6 +115,33 @@ std::unique_ptr<QWidget> shown(const ShownPicture& picture)
     return view;
 }
 
+std::unique_ptr<QWidget> strip(const WindowStripView& view)
+{
+    auto page = std::make_unique<QWidget>();
+    page->setObjectName("room");
+    page->setAttribute(Qt::WA_StyledBackground);
+    auto* column = new QVBoxLayout(page.get());
+    auto* row = new WindowStrip(page.get());
+    row->setMaximumWidth(560);
+    row->setState(view);
+    column->addWidget(row);
+    column->addStretch(1);
+    return page;
+}
+
+/// As a home shows it in class.
+std::unique_ptr<QWidget> inClass(const QString& caption)
+{
+    auto sheet = std::make_unique<ClassSheet>();
+    ClassSheet::State state;
+    state.cue.words = "A picture";
+    state.picture = gardenPicture();
+    state.pictureDescription = "A picture. Ruth: My beans";
+    state.caption = caption;
+    sheet->setState(state);
+    return sheet;
+}
+
 } // namespace
 
 std::vector<PictureScene> pictureScenes()
@@ -178,6 +208,16 @@ std::vector<PictureScene> pictureScenes()
         {"sheet-cutting", false, [cutting] { return sheetPage(cutting, true); }},
         {"sheet-busy", false, [busy] { return sheetPage(busy); }},
         {"sheet-coming", false, [coming] { return sheetPage(coming); }},
+        {"strip", false,
+         [] {
+             return strip({1, gardenPicture({160, 120}), "Ruth: My beans", 0, false});
+         }},
+        {"strip-shown", false,
+         [] {
+             return strip({1, gardenPicture({120, 160}), captionOf("Ruth", kLongCaption), 12, true});
+         }},
+        {"in-class", false, [] { return inClass("Ruth: My beans"); }},
+        {"in-class-long", false, [] { return inClass(captionOf("Ruth", kLongCaption)); }},
         {"shown", false,
          [] {
              return shown({gardenPicture(), {}, "Ruth: My beans"});

@@ -6,5 +6,6 @@
 int main(int argc, char** argv)
 {
     QCoreApplication app(argc, argv);
-    return vh::testing::picturesMadeReady(argc, argv) + vh::testing::picturesOnALine(argc, argv);
+    return vh::testing::picturesMadeReady(argc, argv) + vh::testing::picturesOnALine(argc, argv) +
+           vh::testing::picturesInTheWindow(argc, argv);
 }
