@@ -113,6 +113,10 @@ public:
     void on(Session& session, wire::OpenBoard& message);
     void on(Session& session, wire::LevelsToDesk& message);
     void on(Session& session, wire::ActsAsk& message);
+    void on(Session& session, wire::PicturePiece& message);
+    void on(Session& session, wire::PictureAsk& message);
+    void on(Session& session, wire::EditPicture& message);
+    void on(Session& session, wire::ShowPicture& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);

@@ -32,6 +32,8 @@ BoardState stateAfter(wire::Decision decision)
         return BoardState::withClinician;
     case wire::Decision::hold:
         return BoardState::held;
+    case wire::Decision::forWindow:
+        return BoardState::forWindow;
     }
     return BoardState::held;
 }
@@ -50,6 +52,8 @@ const char* nameOf(wire::Decision decision)
         return "line-for-clinician";
     case wire::Decision::hold:
         return "line-taken-back";
+    case wire::Decision::forWindow:
+        return "line-for-window";
     }
     return "";
 }
@@ -70,6 +74,8 @@ std::string inWords(BoardState state)
         return "called the clinician to it";
     case BoardState::seenTo:
         return "seen to it";
+    case BoardState::forWindow:
+        return "sent it to the leader for the window";
     }
     return "dealt with it";
 }
@@ -199,6 +205,8 @@ void Hall::on(Session& session, wire::Decide& message)
             if (isTakenBack(*before))
                 return fail("item-unknown", "Its author has taken it back.", "item");
             const BoardState after = stateAfter(decision);
+            if (after == BoardState::forWindow && before->kind != BoardKind::picture)
+                return fail("decision-impossible", "Only a picture can be shown in the group's window.", "decision");
             *wasShown = before->state == BoardState::shown;
             if (after == before->state || (after == BoardState::goingUp && *wasShown))
                 return fail("decision-impossible", "It is so already.", "decision");

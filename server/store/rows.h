@@ -156,6 +156,7 @@ enum class BoardState : std::uint8_t {
     withLeader = 4,    ///< a question on the leader's screen
     withClinician = 5, ///< what a volunteer should not answer alone
     seenTo = 6,        ///< answered to one, or taken by the leader
+    forWindow = 7,     ///< a picture, with the leader, who may show it in the group's window
 };
 
 struct BoardRow {
