@@ -20,6 +20,8 @@ namespace vh::lead
 class ChangesSheet;
 class ClassHead;
 class DeepSign;
+class DeskSheet;
+class DeskTray;
 class HallSide;
 class ScriptColumn;
 
@@ -34,6 +36,7 @@ signals:
     void commandRequested(vh::CommandKind command);
     void endRequested();
     void changeRequested(const vh::lead::ChangeRequest& request);
+    void deskRequested(const vh::lead::DeskRequest& request);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
@@ -66,7 +69,8 @@ private:
     QWidget* makeKeys();
     void makePeople();
     void makeChanges();
-    void placeChanges();
+    void makeDesk();
+    void placeSheets();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
@@ -92,6 +96,8 @@ private:
 
     HallSide* m_people;
     ChangesSheet* m_changes;
+    DeskSheet* m_desk;
+    DeskTray* m_tray;
     QWidget* m_aside; ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };
