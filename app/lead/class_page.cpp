@@ -46,8 +46,6 @@ bool keyboardIsOurs(const QWidget& page)
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
     auto* page = new QVBoxLayout(this);
-    page->setContentsMargins(Space::wide - 8, Space::small, Space::wide - 8, Space::small);
-    page->setSpacing(Space::small);
     m_head = makeHead();
     page->addWidget(m_head);
     auto* columns = new QHBoxLayout;
@@ -71,6 +69,7 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     makeChanges();
     m_keyboard = new DeepSign(this);
     makeShortcuts();
+    fitSpaces();
 }
 
 BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget* parent)
@@ -199,6 +198,22 @@ void ClassPage::placeSheets()
         where.setHeight(m_people->freeHeight());
     m_changes->setGeometry(where);
     m_desk->setGeometry(where);
+}
+
+/// In the largest type the room between things goes to the things.
+void ClassPage::fitSpaces()
+{
+    const bool tight = look::Look::current().textSize() == look::TextSize::largest;
+    const int space = tight ? Space::hair : Space::small;
+    layout()->setContentsMargins(Space::wide - 8, space, Space::wide - 8, space);
+    layout()->setSpacing(space);
+}
+
+void ClassPage::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange)
+        fitSpaces();
 }
 
 void ClassPage::makeShortcuts()

@@ -63,6 +63,7 @@ protected:
     bool event(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     ClassHead* makeHead();
@@ -71,6 +72,7 @@ private:
     void makeChanges();
     void makeDesk();
     void placeSheets();
+    void fitSpaces();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);

@@ -22,8 +22,6 @@ using look::Type;
 namespace
 {
 constexpr int kLeastLines = 2;
-constexpr int kFrame = 3;
-constexpr int kBar = 10;
 } // namespace
 
 /// As many lines as there is room for, two at least; the last one ends in an ellipsis where more would come.
@@ -34,9 +32,11 @@ public:
     {
         setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
     }
-    void setWords(const QString& words)
+    /// The name stands first, in bold.
+    void setWords(const QString& name, const QString& words)
     {
-        m_words = words;
+        m_name = name + QLatin1Char(':');
+        m_words = m_name + QLatin1Char(' ') + words;
         update();
     }
     [[nodiscard]] QSize sizeHint() const override
@@ -49,10 +49,12 @@ protected:
     void paintEvent(QPaintEvent*) override
     {
         QPainter painter(this);
-        painter.setFont(font());
         painter.setPen(Look::current().palette().ink);
         const QFontMetricsF metrics(font());
         QTextLayout layout(m_words, font());
+        QTextLayout::FormatRange name{0, static_cast<int>(m_name.size()), {}};
+        name.format.setFontWeight(QFont::Bold);
+        layout.setFormats({name});
         layout.beginLayout();
         for (double y = 0;;) {
             QTextLine line = layout.createLine();
@@ -60,31 +62,34 @@ protected:
                 break;
             line.setLineWidth(width());
             const bool last = y + 2 * metrics.height() > height() + 1;
-            const bool more = line.textStart() + line.textLength() < m_words.size();
-            const QString all = m_words.mid(line.textStart(), last && more ? -1 : line.textLength());
-            painter.drawText(QPointF(0, y + metrics.ascent()), metrics.elidedText(all, Qt::ElideRight, width()));
-            y += metrics.height();
-            if (last)
+            if (last && line.textStart() + line.textLength() < m_words.size()) {
+                painter.setFont(font());
+                painter.drawText(QPointF(0, y + metrics.ascent()),
+                                 metrics.elidedText(m_words.mid(line.textStart()), Qt::ElideRight, width()));
                 break;
+            }
+            line.draw(&painter, QPointF(0, y));
+            y += metrics.height();
         }
         layout.endLayout();
     }
 
 private:
     [[nodiscard]] static QFont font() { return Look::current().font(Type::body); }
+    QString m_name;
     QString m_words;
 };
 
 ClinicianStrip::ClinicianStrip(QWidget* parent) : SpokenWidget(QAccessible::AlertMessage, parent)
 {
     auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(kBar + Space::gap, Space::small, Space::small, Space::small);
+    row->setContentsMargins(Space::gap + Space::small, Space::small, Space::small, Space::small);
     row->setSpacing(Space::small);
     auto* text = new QVBoxLayout;
     text->setSpacing(0);
     m_head = new OneLine(Type::title, OneLine::Ink::main, this);
     m_head->setBold();
-    m_head->setShorten(OneLine::Shorten::middle);
+    m_head->setText(tr("Needs a clinician"));
     text->addWidget(m_head);
     m_words = new FewLines(this);
     text->addWidget(m_words, 1);
@@ -114,8 +119,7 @@ void ClinicianStrip::setState(const std::vector<DeskLine>& lines)
     setVisible(line.item != 0);
     if (line.item == 0)
         return;
-    m_head->setTexts({tr("%1 needs a clinician").arg(line.name), tr("A clinician for %1").arg(line.name)});
-    m_words->setWords(line.text.simplified());
+    m_words->setWords(line.name, line.text.simplified());
     setToolTip(line.text.toHtmlEscaped());
     m_take->setRank(line.taking ? BigButton::Rank::plain : BigButton::Rank::main);
     m_take->setAccessibleName(tr("Taken: %1 needs a clinician").arg(line.name));
@@ -130,22 +134,9 @@ void ClinicianStrip::press()
 
 void ClinicianStrip::paintEvent(QPaintEvent*)
 {
-    const look::Palette& colours = Look::current().palette();
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    const QRectF sheet = QRectF(rect()).adjusted(kFrame / 2.0, kFrame / 2.0, -kFrame / 2.0, -kFrame / 2.0);
-    look::paintSheet(painter, sheet, colours.sheet);
-    painter.setPen(QPen(colours.deep, kFrame));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRoundedRect(sheet, Space::corner, Space::corner);
-    painter.save();
-    QRectF bar = sheet;
-    bar.setWidth(kBar);
-    painter.setClipRect(bar);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(colours.deep);
-    painter.drawRoundedRect(sheet, Space::corner, Space::corner);
-    painter.restore();
+    paintHeavySheet(painter, QRectF(rect()));
 }
 
 } // namespace vh::lead

@@ -108,9 +108,9 @@ void DeskNews::follow(const Turn& turn, bool covered, Instant now)
 std::optional<wire::TakeItem> DeskNews::takeItem(std::uint64_t item, Instant now)
 {
     const bool question = placeOf(item) != nullptr;
-    const bool listed = m_sheet == Sheet::desk && std::ranges::count(m_clinician, item) > 0;
-    const bool first = item == m_first && now - m_firstSince >= kReadFirst;
-    if (item == 0 || m_covered || (!question && !listed && !first) || !m_taking.insert(item).second)
+    const bool clinician = item == m_first ? now - m_firstSince >= kReadFirst
+                                           : m_sheet == Sheet::desk && std::ranges::count(m_clinician, item) > 0;
+    if (item == 0 || m_covered || (!question && !clinician) || !m_taking.insert(item).second)
         return {};
     return wire::TakeItem{{}, item};
 }

@@ -8,6 +8,7 @@
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
+#include <QPainter>
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QStackedLayout>
@@ -22,16 +23,17 @@ using Kind = DeskRequest::Kind;
 namespace
 {
 constexpr int kScrollStep = 60;
+constexpr int kLeastHeight = 48; ///< beside calls that take nearly all of the room
 } // namespace
 
 /// What somebody wrote, whole, and the press that takes it.
-class DeskSheet::Line : public QFrame
+class DeskSheet::Line : public QWidget
 {
 public:
-    Line(QWidget* parent, const std::function<void(quint64)>& take) : QFrame(parent)
+    Line(QWidget* parent, const std::function<void(quint64)>& take) : QWidget(parent)
     {
         auto* row = new QHBoxLayout(this);
-        row->setContentsMargins(Space::gap, Space::small, Space::small, Space::small);
+        row->setContentsMargins(Space::gap + Space::small, Space::small, Space::small, Space::small);
         row->setSpacing(Space::small);
         auto* text = new QVBoxLayout;
         text->setSpacing(0);
@@ -50,20 +52,34 @@ public:
         row->addWidget(m_take, 0, Qt::AlignTop);
     }
 
-    void setState(const DeskLine& line, const QString& head, const QString& key)
+    void setState(const DeskLine& line, const QString& head, const QString& key, bool heavy)
     {
         setVisible(line.item != 0);
-        if (line == m_line && head == m_head->text())
-            return;
+        m_heavy = heavy;
         m_line = line;
         m_head->setText(head);
         m_words->setText(line.text);
         m_take->setKeyHint(key);
         m_take->setAccessibleName(DeskSheet::tr("Taken: %1").arg(head));
+        m_take->setRank(heavy && !line.taking ? BigButton::Rank::main : BigButton::Rank::plain);
+        update();
+    }
+
+protected:
+    void paintEvent(QPaintEvent*) override
+    {
+        QPainter painter(this);
+        painter.setRenderHint(QPainter::Antialiasing);
+        if (m_heavy)
+            paintHeavySheet(painter, QRectF(rect()));
+        else
+            look::paintSheet(painter, QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5),
+                             look::Look::current().palette().quiet);
     }
 
 private:
     DeskLine m_line;
+    bool m_heavy = false;
     QLabel* m_head;
     QLabel* m_words;
     BigButton* m_take;
@@ -102,6 +118,7 @@ QWidget* DeskSheet::makeDesk()
     m_desk->setFrameShape(QFrame::NoFrame);
     m_desk->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_desk->setFocusPolicy(Qt::NoFocus);
+    m_desk->setMinimumHeight(kLeastHeight);
     auto* inside = new QWidget(m_desk);
     auto* column = new QVBoxLayout(inside);
     column->setContentsMargins(0, 0, Space::small, 0);
@@ -131,6 +148,7 @@ QWidget* DeskSheet::makeActs()
     m_noActs = plainLabel(page);
     column->addWidget(m_noActs);
     m_list = new CardList(CardList::Choice::none, tr("What was done at the desk"), page);
+    m_list->setMinimumHeight(kLeastHeight);
     column->addWidget(m_list, 1);
     return page;
 }
@@ -165,24 +183,23 @@ void DeskSheet::ask(DeskRequest::Kind kind, quint64 item)
 void DeskSheet::setLines(const DeskNewsView& view)
 {
     std::size_t used = 0;
-    const auto put = [&](const DeskLine& line, const QString& head, const QString& key) {
+    const auto put = [&](const DeskLine& line, const QString& head, const QString& key, bool heavy) {
         if (used == m_rows.size()) {
             auto* made = new Line(m_desk->widget(), [this](quint64 item) { ask(Kind::take, item); });
-            made->setProperty(look::kRoleProperty, "quiet");
             m_lines->addWidget(made);
             m_rows.push_back(made);
         }
-        m_rows[used++]->setState(line, head, key);
+        m_rows[used++]->setState(line, head, key, heavy);
     };
     for (const DeskLine& line : view.clinician)
-        put(line, tr("%1 needs a clinician").arg(line.name), used == 0 ? QStringLiteral("N") : QString());
+        put(line, tr("%1 needs a clinician").arg(line.name), used == 0 ? QStringLiteral("N") : QString(), true);
     for (std::size_t i = 0; i < view.places.size(); ++i)
         if (view.places[i].item != 0)
             put(view.places[i], tr("%1 asks").arg(view.places[i].name),
-                QString::number(DeskTray::kFirstKey + static_cast<int>(i)));
+                QString::number(DeskTray::kFirstKey + static_cast<int>(i)), false);
     m_nothing->setVisible(used == 0);
     while (used < m_rows.size())
-        m_rows[used++]->setState({}, {}, {});
+        m_rows[used++]->setState({}, {}, {}, false);
 }
 
 void DeskSheet::setChoices(const DeskNewsView& view)
@@ -227,6 +244,7 @@ void DeskSheet::setActs(const DeskNewsView& view)
 void DeskSheet::setState(const DeskNewsView& view)
 {
     const bool fresh = view.sheet != Sheet::none && (view.opened != m_shown.opened || m_shown.sheet == Sheet::none);
+    const bool urgent = view.clinician.size() > m_shown.clinician.size();
     const bool closes = view.sheet == Sheet::none && m_shown.sheet != Sheet::none;
     if (view == m_shown)
         return;
@@ -248,8 +266,9 @@ void DeskSheet::setState(const DeskNewsView& view)
         if (inside)
             emit closed();
     }
-    if (fresh) {
+    if (fresh || urgent)
         m_desk->verticalScrollBar()->setValue(0);
+    if (fresh) {
         show();
         raise();
         setFocus();

@@ -18,11 +18,17 @@ using look::Type;
 namespace
 {
 
-constexpr int kPad = 5; ///< above and below a line
+constexpr int kPad = 4; ///< above and below a line
+
+/// Read from farther away than what stands above it; in the largest type as large as the notes.
+Type typeNow()
+{
+    return Look::current().textSize() == look::TextSize::largest ? Type::note : Type::body;
+}
 
 int lineHeight()
 {
-    return static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(Type::body)).height()));
+    return static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(typeNow())).height()));
 }
 
 } // namespace
@@ -77,7 +83,7 @@ private:
         const look::Palette& colours = Look::current().palette();
         painter.setPen(m_line.taking ? colours.secondInk : colours.ink);
         const auto put = [&](const QString& words, look::Weight weight, int most) {
-            painter.setFont(Look::current().font(Type::body, weight));
+            painter.setFont(Look::current().font(typeNow(), weight));
             const QString shown = painter.fontMetrics().elidedText(words, Qt::ElideRight, most);
             painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter, shown);
             room.setLeft(room.left() + painter.fontMetrics().horizontalAdvance(shown) + Space::small);

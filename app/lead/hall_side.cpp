@@ -230,7 +230,8 @@ void HallSide::setState(const LeadView& view)
 /// Two things at most, calls first; of further calls it is said that they are there.
 void HallSide::setUrgent(const LeadView& view)
 {
-    const bool clinician = !view.desk.clinician.empty();
+    // Whole on the sheet of the desk, while that is open.
+    const bool clinician = !view.desk.clinician.empty() && view.desk.sheet != DeskNewsView::Sheet::desk;
     const std::size_t most = clinician ? kCallsShown - 1 : kCallsShown;
     CallList::State calls = view.calls;
     if (calls.rows.size() > most) {
@@ -239,6 +240,7 @@ void HallSide::setUrgent(const LeadView& view)
     }
     m_calls->setState(calls);
     m_clinician->setState(view.desk.clinician);
+    m_clinician->setVisible(clinician);
     m_door->setState(calls.rows.size() < most ? view.door : DoorList::State{});
     m_urgent->setVisible(!view.calls.rows.empty() || clinician || m_door->isVisibleTo(m_urgent));
     placeUrgent();

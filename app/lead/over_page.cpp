@@ -6,6 +6,7 @@
 #include "app/widgets/hall_ornament.h"
 #include "app/widgets/plain_label.h"
 
+#include <QScrollArea>
 #include <QStackedLayout>
 #include <QVBoxLayout>
 
@@ -42,8 +43,20 @@ OverPage::OverPage(QWidget* parent) : QWidget(parent)
     m_headline = plainLabel(sheet, "heading");
     m_lines = plainLabel(sheet);
     m_lines->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
-    column->addWidget(m_headline);
-    column->addWidget(m_lines);
+    auto* inside = new QWidget;
+    auto* text = new QVBoxLayout(inside);
+    text->setContentsMargins(0, 0, 0, 0);
+    text->setSpacing(Space::gap);
+    text->addWidget(m_headline);
+    text->addWidget(m_lines);
+    text->addStretch(1);
+    auto* scroll = new QScrollArea(sheet); // in the largest type, under what needs a clinician
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setWidget(inside);
+    column->addWidget(scroll, 3);
     column->addWidget(new HallOrnament(sheet), 1);
     m_summary = sheet;
     m_pages->addWidget(sheet);

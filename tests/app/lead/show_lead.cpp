@@ -248,6 +248,8 @@ bool desk(LeadRoom& room, const Show& show)
     beforeSheet.desk = withDesk().desk;
     LeadView over = overWith();
     fillActs(over.desk);
+    LeadView overUrgent = overWith();
+    overUrgent.desk.clinician = withClinician().desk.clinician;
     for (const auto& [name, state] :
          {std::pair{"desk-questions", withQuestions()}, std::pair{"desk-question", withOneQuestion()},
           std::pair{"desk-taking", taking}, std::pair{"desk-clinician", withClinician()},
@@ -255,7 +257,8 @@ bool desk(LeadRoom& room, const Show& show)
           std::pair{"desk-hall-60", large}, std::pair{"desk-sheet", withDesk()},
           std::pair{"desk-sheet-opened", withDeskOpened()}, std::pair{"desk-acts", acts},
           std::pair{"desk-covered", covering}, std::pair{"desk-ready", before},
-          std::pair{"desk-ready-sheet", beforeSheet}, std::pair{"desk-over", over}}) {
+          std::pair{"desk-ready-sheet", beforeSheet}, std::pair{"desk-over", over},
+          std::pair{"desk-over-clinician", overUrgent}}) {
         room.setState(inClass());
         room.setState(state);
         if (!show.save(room, name))

@@ -212,6 +212,9 @@ std::vector<Case> cases()
     LeadView overActs = overWith();
     fillActs(overActs.desk);
     overActs.desk.clinician = withClinician().desk.clinician;
+    LeadView overUrgent = overWith();
+    overUrgent.desk.clinician = overActs.desk.clinician;
+    all.push_back({"over, a clinician is needed", overUrgent});
     all.push_back({"over, what was done at the desk", overActs});
     all.push_back({"over", overWith()});
     LeadView choosing;
