@@ -49,7 +49,8 @@ bool isAct(const std::string& what)
 /// Of a line, which one it was: the words, while they are kept.
 bool isAboutItem(const std::string& what)
 {
-    return what.starts_with("line-") || what.starts_with("answered") || what == "own-taken-back";
+    return what.starts_with("line-") || what.starts_with("picture-") || what.starts_with("answered") ||
+           what == "own-taken-back";
 }
 
 } // namespace
