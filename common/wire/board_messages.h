@@ -112,6 +112,15 @@ struct OpenBoard {
     void fields(auto& visit) { visit("id", id), visit("open", open); }
 };
 
+/// Whether helpers see, in the class that is open, how those stand who agreed to helpers seeing it. A leader's choice;
+/// off when a class opens, and again when it is over. no-class.
+struct LevelsToDesk {
+    static constexpr std::string_view kName = "levelsToDesk";
+    RequestId id;
+    bool on = false;
+    void fields(auto& visit) { visit("id", id), visit("on", on); }
+};
+
 /// The leader has taken a question, what needed a clinician, or a picture for the window. item-unknown.
 struct TakeItem {
     static constexpr std::string_view kName = "takeItem";
@@ -120,10 +129,11 @@ struct TakeItem {
     void fields(auto& visit) { visit("id", id), visit("item", item); }
 };
 
-/// Asks what was done at the desk lately; the answer is `acts`.
+/// Asks what was done at the desk: in one class of the group, or lately. The answer is `acts`. class-unknown.
 struct ActsAsk {
     static constexpr std::string_view kName = "actsAsk";
-    void fields(auto&) {}
+    std::optional<ClassId> classId;
+    void fields(auto& visit) { visit("class", classId); }
 };
 
 // --- to those at the desk and who lead -----------------------------------------------------------------------------
@@ -178,7 +188,8 @@ struct Claimed {
     void fields(auto& visit) { visit("item", item), visit("by", by, atMost(kNameLength)); }
 };
 
-/// How the desk is set: whether the board is open, whose writing rests and who is out. Whole at every change.
+/// How the desk is set: whether the board is open, whether helpers see levels, whose writing rests and who is out.
+/// Whole at every change.
 struct Resting {
     PersonId person;
     std::string name;
@@ -192,11 +203,16 @@ struct Resting {
 struct DeskNow {
     static constexpr std::string_view kName = "deskNow";
     bool boardOpen = false;
+    bool levels = false;
     std::vector<Resting> resting;
-    void fields(auto& visit) { visit("boardOpen", boardOpen), visit("resting", resting, atMost(kPeoplePerHall)); }
+    void fields(auto& visit)
+    {
+        visit("boardOpen", boardOpen), visit("levels", levels), visit("resting", resting, atMost(kPeoplePerHall));
+    }
 };
 
-/// What was done at the desk, oldest first: since the class opened, or in the last day.
+/// What was done at the desk, oldest first: from the opening of the class until an hour after its end, or in the last
+/// day. The last 500.
 struct Act {
     Instant at{};
     std::string who;
