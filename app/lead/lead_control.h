@@ -116,6 +116,7 @@ private:
     void bindPapers();
     [[nodiscard]] handout::HandoutOptions handoutOptions() const;
     [[nodiscard]] bool hasPapers() const;
+    [[nodiscard]] std::shared_ptr<const ClassScript> forPapers() const;
     [[nodiscard]] PapersView papersView() const;
     void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
@@ -163,7 +164,9 @@ private:
     QString m_papersFolder;
     std::optional<handout::Papers> m_papers; ///< of the class that is chosen
     bool m_making = false;
-    std::optional<ClassId> m_openedHere; ///< the class that this room has opened
+    std::optional<ClassId> m_openedHere;           ///< the class that this room has opened
+    std::shared_ptr<const ClassScript> m_onPaper;  ///< it, with its pictures' names on this computer, as it stands now
+    std::shared_ptr<const ClassScript> m_forPaper; ///< and as the correction under way leaves it
 };
 
 } // namespace vh::lead

@@ -289,11 +289,12 @@ struct AttendByHand {
     void fields(auto& visit) { visit("id", id), visit("name", name, atMost(kNameLength)); }
 };
 
-using ToRelay = std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet,
-                             HelpCall, HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace,
-                             Reassert, SetBand, PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake,
-                             HelpDone, SecondDevice, DevicesAsk, RevokeDevice, UndoBinding, AttendByHand, Voice,
-                             InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout, TakeBackOwn, Claim, Reply, SetRest,
-                             OpenBoard, TakeItem, ActsAsk, PicturePiece, PictureAsk, EditPicture, ShowPicture>;
+using ToRelay =
+    std::variant<Hello, Login, Redeem, Knock, ClockAsk, Bye, Agree, Contact, Today, TurnDone, Write, Greet, HelpCall,
+                 HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
+                 PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
+                 RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk, PicturePiece,
+                 PictureAsk, EditPicture, ShowPicture>;
 
 } // namespace vh::wire

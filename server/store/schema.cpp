@@ -297,9 +297,14 @@ CREATE INDEX rests_by_class ON rests (class);
 ALTER TABLE groups ADD COLUMN board_open INTEGER NOT NULL DEFAULT 0 CHECK (board_open IN (0, 1));
 )sql";
 
+// In a class the leader may let the desk see the levels of those who agreed to it.
+const char* const kStep4 = R"sql(
+ALTER TABLE classes ADD COLUMN levels_to_desk INTEGER NOT NULL DEFAULT 0 CHECK (levels_to_desk IN (0, 1));
+)sql";
+
 // Pictures: how large they are, that one is with the leader to be shown (state 7), and which one is in the group's
 // window. The board's ids go on where they were.
-const char* const kStep4 = R"sql(
+const char* const kStep5 = R"sql(
 CREATE TABLE board_3 (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     change INTEGER NOT NULL UNIQUE,
@@ -340,7 +345,7 @@ CREATE TABLE windows (
 CREATE INDEX windows_by_item ON windows (item);
 )sql";
 
-const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4};
+const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4, kStep5};
 
 } // namespace
 
