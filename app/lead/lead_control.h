@@ -65,6 +65,8 @@ public:
     void endPressed();
     /// Jump, more time, steps left out, a correction; or the sheet for it.
     void change(const ChangeRequest& request);
+    /// What the desk has for her, the board and the levels.
+    void desk(const DeskRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -139,12 +141,13 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, item, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
         unsigned press = 0;            ///< number of the press
+        std::uint64_t item = 0;        ///< of the desk
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;

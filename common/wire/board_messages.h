@@ -129,10 +129,11 @@ struct TakeItem {
     void fields(auto& visit) { visit("id", id), visit("item", item); }
 };
 
-/// Asks what was done at the desk lately; the answer is `acts`.
+/// Asks what was done at the desk: in one class of the group, or lately. The answer is `acts`. class-unknown.
 struct ActsAsk {
     static constexpr std::string_view kName = "actsAsk";
-    void fields(auto&) {}
+    std::optional<ClassId> classId;
+    void fields(auto& visit) { visit("class", classId); }
 };
 
 // --- to those at the desk and who lead -----------------------------------------------------------------------------
@@ -210,7 +211,8 @@ struct DeskNow {
     }
 };
 
-/// What was done at the desk, oldest first: since the class opened, or in the last day.
+/// What was done at the desk, oldest first: from the opening of the class until an hour after its end, or in the last
+/// day. The last 500.
 struct Act {
     Instant at{};
     std::string who;
