@@ -1,7 +1,7 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
-// join_listening.cpp; voices are in join_voices.cpp, the handout in join_handout.cpp.
+// join_listening.cpp; the way in is in join_entry.cpp, voices in join_voices.cpp, the handout in join_handout.cpp.
 #include "app/join/check_sound.h"
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
