@@ -77,53 +77,6 @@ void beHeard(JoinModel& model)
     model.take(wire::ToClient(wire::Speaking{1, true, 41, 2, "Ruth", true}));
 }
 
-std::vector<Scene> beforeClass()
-{
-    return {
-        {"ask-entry", [](JoinModel& model, ClassHere&) { model.startAtEntry({}, {}, {}); }},
-        {"ask-entry-wrong",
-         [](JoinModel& model, ClassHere&) {
-             model.startAtEntry("hall.example.org", "K7M 42", "Ruth",
-                                "The code has six signs, such as K7M 4AP. Please look at it once more.");
-         }},
-        {"wait-connecting", [](JoinModel& model, ClassHere&) { model.connecting("Looking for hall.example.org."); }},
-        {"wait-door",
-         [](JoinModel& model, ClassHere&) {
-             model.lineIs(link::LineState::atDoor, {});
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-         }},
-        {"wait-door-with-pin", [](JoinModel& model, ClassHere&) { model.lineIs(link::LineState::atDoor, {}); }},
-        {"ask-same-words",
-         [](JoinModel& model, ClassHere&) {
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-             model.askForSameWords();
-         }},
-        {"ask-agree-level",
-         [](JoinModel& model, ClassHere& here) {
-             model.lineIs(link::LineState::in, {});
-             model.welcome(here.welcome, false);
-         }},
-        {"ask-agree-results",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             (void)model.choose(0);
-         }},
-        {"ask-contact",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
-                 (void)model.choose(0);
-         }},
-        {"ask-today",
-         [](JoinModel& model, ClassHere& here) {
-             here.welcome.where = "Mill Lane 3";
-             model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
-                 (void)model.choose(0);
-         }},
-    };
-}
-
 /// In the phrases, in the turn given.
 std::function<void(JoinModel&, ClassHere&)> inTurn(std::uint16_t round, std::uint16_t turn, float level)
 {
@@ -397,7 +350,7 @@ std::vector<Scene> inClass()
 
 std::vector<Scene> joinScenes()
 {
-    std::vector<Scene> scenes = beforeClass();
+    std::vector<Scene> scenes = beforeScenes();
     for (Scene& scene : checkScenes())
         scenes.push_back(std::move(scene));
     for (Scene& scene : inClass())

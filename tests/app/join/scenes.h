@@ -14,8 +14,9 @@ struct Scene {
     std::function<void(join::JoinModel&, ClassHere&)> arrange;
 };
 std::vector<Scene> joinScenes();
-/// Those of the mic check, which are among them.
-std::vector<Scene> checkScenes();
+// Which are among them:
+std::vector<Scene> beforeScenes(); ///< the way in
+std::vector<Scene> checkScenes();  ///< the mic check
 
 /// A class with a picture in it.
 struct SceneClass : ClassHere {
