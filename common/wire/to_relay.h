@@ -7,6 +7,7 @@
 #include "common/live/class_state.h"
 #include "common/wire/board_messages.h"
 #include "common/wire/handout_messages.h"
+#include "common/wire/home_messages.h"
 #include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
@@ -294,6 +295,6 @@ using ToRelay =
                  HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
                  RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
-                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk>;
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, PeopleAsk>;
 
 } // namespace vh::wire

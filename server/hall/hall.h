@@ -112,6 +112,7 @@ public:
     void on(Session& session, wire::SetRest& message);
     void on(Session& session, wire::OpenBoard& message);
     void on(Session& session, wire::ActsAsk& message);
+    void on(Session& session, wire::PeopleAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
@@ -216,6 +217,9 @@ private:
     void replied(const store::BoardRow& reply, const std::string& about);
     [[nodiscard]] wire::Answer answerOf(const Replied& replied) const;
     void boardIn(wire::Welcome& welcome, const Session& session) const;
+    /// How somebody's own lines stand that are not on the board: all of them, and one that has changed.
+    void tellOwn(Session& session) const;
+    void tellAuthor(const store::BoardRow& row) const;
     /// Sets the timer for what is let through next; goUp() also runs with the beat.
     void waitToGoUp();
     void goUp();
@@ -223,6 +227,7 @@ private:
     [[nodiscard]] std::optional<store::RestRow> restOf(const Member& member) const;
     [[nodiscard]] bool isOut(const Member& member) const;
     void rests(const store::RestRow& row, wire::Rest rest);
+    static void turnOut(Session& session, const std::string& reason);
     void tellWriting(const Member& member) const;
     void classRestsEnd();
     [[nodiscard]] wire::DeskNow deskNow() const;
