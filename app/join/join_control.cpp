@@ -22,7 +22,8 @@ constexpr Millis kMostAtOnce{2000};
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_pending(m_setup.folder),
-      m_line(*m_setup.clock), m_follow(m_line), m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
+      m_answersRead(m_setup.folder), m_line(*m_setup.clock), m_follow(m_line),
+      m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
@@ -52,6 +53,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     bindClass(room);
     bindVoices(room);
     bindHandout(room);
+    bindBoard(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -75,7 +77,6 @@ void JoinControl::bindClass(const JoinRoom& room)
             render();
         };
     };
-    connect(&room, &JoinRoom::writeRequested, this, then(&JoinModel::pressWrite));
     connect(&room, &JoinRoom::choicesRequested, this, then(&JoinModel::pressChoices));
     connect(&room, &JoinRoom::moreRequested, this, then(&JoinModel::pressMore));
     connect(&room, &JoinRoom::leaveRequested, this, then(&JoinModel::pressLeave));
@@ -120,13 +121,16 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             m_line.tell(m_model.today().value_or(wire::Today{}));
             break;
         case Wish::Kind::write:
-            m_asked[m_line.ask(wire::Write{{}, wish.value})] = wish.kind;
+        case Wish::Kind::takeBackLine:
+        case Wish::Kind::askPeople:
+        case Wish::Kind::keepPutAway:
+            carryOutWords(wish);
             break;
         case Wish::Kind::hello:
             m_line.tell(wire::Greet{wish.on});
             break;
         case Wish::Kind::callHelp:
-            m_asked[m_line.ask(wire::HelpCall{})] = wish.kind;
+            m_asked[m_line.ask(wire::HelpCall{})] = {wish.kind};
             break;
         case Wish::Kind::takeBackCall:
             m_line.ask(wire::HelpTakeBack{{}, wish.call});
@@ -191,6 +195,8 @@ void JoinControl::sendHeld()
 
 void JoinControl::onLine(link::LineState state)
 {
+    if (state == link::LineState::ended && m_line.endingCode() == "out")
+        m_model.isOut();
     m_model.lineIs(state, m_line.ending());
     computeKeyWords();
     if (m_model.screen() == Screen::over)
@@ -207,9 +213,14 @@ void JoinControl::onAnswered(const RequestId& id, const wire::Ack& ack, const Er
     const auto asked = m_asked.extract(id);
     if (asked.empty())
         return;
-    if (error)
-        m_model.refused(asked.mapped(), QString::fromStdString(error->message));
-    else if (asked.mapped() == Wish::Kind::callHelp && ack.item)
+    const auto& [what, line] = asked.mapped();
+    if (what == Wish::Kind::write && error)
+        m_model.lineRefused(line, QString::fromStdString(error->message));
+    else if (what == Wish::Kind::write && ack.item)
+        return carryOut(m_model.lineHasGoneOut(line, *ack.item));
+    else if (error)
+        m_model.refused(what);
+    else if (what == Wish::Kind::callHelp && ack.item)
         return carryOut(m_model.callHasGoneOut(*ack.item));
     render();
 }
@@ -220,6 +231,9 @@ void JoinControl::onMessage(const wire::ToClient& message)
         isIn(*welcome);
     else
         m_model.take(message);
+    if (m_model.screen() == Screen::people &&
+        (std::holds_alternative<wire::Here>(message) || std::holds_alternative<wire::Welcome>(message)))
+        m_line.tell(wire::PeopleAsk{}); // somebody has come or gone
     followVoices();
     render();
 }

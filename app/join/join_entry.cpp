@@ -103,6 +103,7 @@ void JoinControl::isIn(const wire::Welcome& welcome)
         std::erase_if(known.agreements, [&](const auto& value) { return value.kind == each.kind; });
         known.agreements.push_back({each.kind, each.value});
     }
+    m_model.board().putAwayBefore(m_answersRead.of(welcome.person));
     m_model.welcome(known, spot.has_value());
     if (const auto hello = m_model.helloToSay())
         m_line.tell(wire::Greet{*hello});
