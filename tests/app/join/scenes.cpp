@@ -44,18 +44,6 @@ void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
         model.frame(frame);
 }
 
-void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
-{
-    walkIn(model, here);
-    UsualLevel usual;
-    usual.levelDbfsA = -30;
-    model.meter().setUsuals({{TaskKind::phrases, usual}});
-    model.meter().setRoom(-70);
-    (void)model.choose(voice);
-    if (model.screen() == Screen::check) // goes in without a greeting
-        (void)model.pressCheck(CheckPress::skip);
-}
-
 /// The leader's voice comes, or does not.
 void hears(JoinModel& model, wire::VoiceState state, const char* name = "Anna")
 {
@@ -230,8 +218,9 @@ std::vector<Scene> inClass()
              m.take(wire::ToClient(wire::Here{2814, 12, 1972}));
          }},
         {"class-board",
-         then(yours,
-              [](JoinModel& m, ClassHere&) {
+         then(inTurn(0, 0, -24),
+              [](JoinModel& m, ClassHere& here) {
+                  here.place(m, {0, 0, 0, 0});
                   wire::BoardItem item;
                   item.name = "Odile";
                   item.text = "Good morning from the lake, the ice is gone and my geraniums are out on the sill again "
@@ -310,7 +299,6 @@ std::vector<Scene> inClass()
                                  beHeard(m);
                                  m.checkAgain();
                              })},
-        {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
         {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},
         {"choices-changed", then(yours,
                                  [](JoinModel& m, ClassHere&) {
@@ -348,12 +336,26 @@ std::vector<Scene> inClass()
 
 } // namespace
 
+void joinFully(JoinModel& model, ClassHere& here, int voice)
+{
+    walkIn(model, here);
+    UsualLevel usual;
+    usual.levelDbfsA = -30;
+    model.meter().setUsuals({{TaskKind::phrases, usual}});
+    model.meter().setRoom(-70);
+    (void)model.choose(voice);
+    if (model.screen() == Screen::check) // goes in without a greeting
+        (void)model.pressCheck(CheckPress::skip);
+}
+
 std::vector<Scene> joinScenes()
 {
     std::vector<Scene> scenes = beforeScenes();
     for (Scene& scene : checkScenes())
         scenes.push_back(std::move(scene));
     for (Scene& scene : inClass())
+        scenes.push_back(std::move(scene));
+    for (Scene& scene : boardScenes())
         scenes.push_back(std::move(scene));
     return scenes;
 }

@@ -17,6 +17,10 @@ std::vector<Scene> joinScenes();
 // Which are among them:
 std::vector<Scene> beforeScenes(); ///< the way in
 std::vector<Scene> checkScenes();  ///< the mic check
+std::vector<Scene> boardScenes();  ///< words
+
+/// Into class, with a voice that is `voice` today.
+void joinFully(join::JoinModel& model, ClassHere& here, int voice = 0);
 
 /// A class with a picture in it.
 struct SceneClass : ClassHere {
