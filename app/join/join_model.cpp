@@ -16,7 +16,6 @@ QString tr(const char* source)
     return QCoreApplication::translate("vh::join::JoinModel", source);
 }
 
-constexpr qsizetype kBoardLines = 3;
 constexpr qsizetype kNameGlance = 24; ///< of a long name
 constexpr Millis kWordStays{20'000};  ///< long enough to be read twice by a slow reader
 
@@ -87,8 +86,7 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
         m_call = welcome.calls.back();
         m_calling = false;
     }
-    if (!welcome.board.empty())
-        take(wire::ToClient(wire::Board{0, welcome.board}));
+    m_words.welcome(welcome);
     m_voices.welcome(welcome);
     m_cue.setStream(m_voices.leadersStream());
     if (!first)
@@ -103,6 +101,8 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
 
 void JoinModel::take(const wire::ToClient& message)
 {
+    if (takeWords(message))
+        return;
     if (const auto* here = std::get_if<wire::Here>(&message)) {
         m_here = here->here;
         m_helpers = here->helpers;
@@ -114,16 +114,6 @@ void JoinModel::take(const wire::ToClient& message)
             m_saidHello = m_helloHeard = false; // each class begins without
         if (m_welcome)
             m_welcome->open = *open;
-    } else if (const auto* board = std::get_if<wire::Board>(&message)) {
-        for (const wire::BoardItem& item : board->items) {
-            const QString text = QString::fromStdString(item.text);
-            const QString name =
-                item.kind == wire::ItemKind::notice ? tr("From the desk") : QString::fromStdString(item.name);
-            m_board.append(name.isEmpty() ? text : name + ": " + text);
-        }
-        while (m_board.size() > kBoardLines)
-            m_board.removeFirst();
-        m_said.clear();
     } else if (const auto* call = std::get_if<wire::CallStatus>(&message)) {
         if (!m_callBack) {
             m_calling = false;
@@ -177,13 +167,11 @@ void JoinModel::tick(Instant now)
         m_word.clear();
 }
 
-void JoinModel::refused(Wish::Kind what, const QString& why)
+void JoinModel::refused(Wish::Kind what)
 {
     if (what == Wish::Kind::callHelp) {
         m_calling = m_callBack = false;
         m_said = tr("Your call for help did not go out. Please press again, or telephone.");
-    } else if (what == Wish::Kind::write) {
-        m_said = tr("What you wrote was not taken: %1").arg(why);
     }
 }
 
@@ -195,8 +183,8 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 
 bool JoinModel::isInside() const
 {
-    return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::choices ||
+    return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::people ||
+           m_screen == Screen::leaving || m_screen == Screen::choices ||
            (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
 }
 
@@ -228,6 +216,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
         m_meter.forget();
         m_cue.forget();
     }
+    m_placeNow = follow.open() ? follow.place() : std::nullopt;
     if (!follow.place() || !script)
         return;
     m_script = script;
@@ -249,7 +238,9 @@ void JoinModel::soundCame(std::uint32_t stream, std::uint64_t firstSample, Insta
 bool JoinModel::lookAtCue(std::optional<std::uint64_t> audibleUpTo, Instant now)
 {
     m_audible = audibleUpTo;
-    if (!m_cue.look(audibleUpTo, now) || !m_script)
+    const bool moved = m_cue.look(audibleUpTo, now);
+    lookAtWords(now);
+    if (!moved || !m_script)
         return false;
     m_meter.follow(*m_cue.cue(), *m_script, m_welcome ? m_welcome->bandOffsetDb : 0.0F, now);
     return true;

@@ -82,6 +82,7 @@ constexpr std::array kRules{
     Rule{"pictureAsk", false, kIn, kEveryRole, kHomeMessage},
     Rule{"editPicture", false, kIn, kDesk, kHomeMessage},
     Rule{"showPicture", false, kIn, kLeader, kHomeMessage},
+    Rule{"peopleAsk", false, kIn, kHome, kHomeMessage},
 };
 
 } // namespace

@@ -7,6 +7,7 @@
 #include "common/live/class_state.h"
 #include "common/wire/board_messages.h"
 #include "common/wire/handout_messages.h"
+#include "common/wire/home_messages.h"
 #include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
@@ -295,6 +296,6 @@ using ToRelay =
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
                  RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
                  TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk, PicturePiece,
-                 PictureAsk, EditPicture, ShowPicture>;
+                 PictureAsk, EditPicture, ShowPicture, PeopleAsk>;
 
 } // namespace vh::wire
