@@ -7,15 +7,13 @@
 #include <QWidget>
 
 class QLabel;
-class QLineEdit;
-
-namespace vh
-{
-class BigButton;
-}
 
 namespace vh::help
 {
+
+class BoardColumn;
+class PeopleColumn;
+class WordsColumn;
 
 class DeskRoom : public QWidget
 {
@@ -41,27 +39,15 @@ protected:
 
 private:
     QWidget* makeHead();
-    QWidget* makeToRead();
-    QWidget* makeBoard();
-    QWidget* makePeople();
-    void decide(int digit, quint64 item);
+    void passOn();
 
     QLabel* m_title;
     QLabel* m_classLine;
     NoticeLine* m_notice;
     CallList* m_calls;
-    QLabel* m_toReadHead;
-    CardList* m_toRead;
-    BigButton* m_show;
-    BigButton* m_aside;
-    CardList* m_board;
-    QLineEdit* m_say;
-    DoorList* m_door;
-    QLabel* m_here;
-    QLabel* m_lost;
-    QLabel* m_names;
-    QLineEdit* m_byHandName;
-    QLabel* m_byHand;
+    WordsColumn* m_words;
+    BoardColumn* m_board;
+    PeopleColumn* m_people;
 };
 
 } // namespace vh::help
