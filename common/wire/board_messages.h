@@ -109,6 +109,15 @@ struct OpenBoard {
     void fields(auto& visit) { visit("id", id), visit("open", open); }
 };
 
+/// Whether helpers see, in the class that is open, how those stand who agreed to helpers seeing it. A leader's choice;
+/// off when a class opens, and again when it is over. no-class.
+struct LevelsToDesk {
+    static constexpr std::string_view kName = "levelsToDesk";
+    RequestId id;
+    bool on = false;
+    void fields(auto& visit) { visit("id", id), visit("on", on); }
+};
+
 /// The leader has taken a question, or what needed a clinician. item-unknown.
 struct TakeItem {
     static constexpr std::string_view kName = "takeItem";
@@ -166,7 +175,8 @@ struct Claimed {
     void fields(auto& visit) { visit("item", item), visit("by", by, atMost(kNameLength)); }
 };
 
-/// How the desk is set: whether the board is open, whose writing rests and who is out. Whole at every change.
+/// How the desk is set: whether the board is open, whether helpers see levels, whose writing rests and who is out.
+/// Whole at every change.
 struct Resting {
     PersonId person;
     std::string name;
@@ -180,8 +190,12 @@ struct Resting {
 struct DeskNow {
     static constexpr std::string_view kName = "deskNow";
     bool boardOpen = false;
+    bool levels = false;
     std::vector<Resting> resting;
-    void fields(auto& visit) { visit("boardOpen", boardOpen), visit("resting", resting, atMost(kPeoplePerHall)); }
+    void fields(auto& visit)
+    {
+        visit("boardOpen", boardOpen), visit("levels", levels), visit("resting", resting, atMost(kPeoplePerHall));
+    }
 };
 
 /// What was done at the desk, oldest first: since the class opened, or in the last day.

@@ -77,6 +77,7 @@ constexpr std::array kRules{
     Rule{"openBoard", false, kIn, kLeader, kHomeMessage},
     Rule{"takeItem", false, kIn, kLeader, kHomeMessage},
     Rule{"actsAsk", false, kIn, kDesk, kHomeMessage},
+    Rule{"levelsToDesk", false, kIn, kLeader, kHomeMessage},
 };
 
 } // namespace

@@ -115,6 +115,7 @@ void Hall::start()
         m_placesKept = image.state.place ? image.state.place->revision : 0;
         m_partsTold = m_partsKept = image.parts;
         m_run.open({0, row.id, row.title, image.parts}, image.script, state, image.states);
+        letDeskSeeLevels(row.levelsToDesk);
     }
     m_beat = loop().every(wire::kReadingEvery, [this] {
         m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });

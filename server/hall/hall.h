@@ -111,6 +111,7 @@ public:
     void on(Session& session, wire::Notice& message);
     void on(Session& session, wire::SetRest& message);
     void on(Session& session, wire::OpenBoard& message);
+    void on(Session& session, wire::LevelsToDesk& message);
     void on(Session& session, wire::ActsAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
@@ -226,6 +227,7 @@ private:
     void tellWriting(const Member& member) const;
     void classRestsEnd();
     [[nodiscard]] wire::DeskNow deskNow() const;
+    void letDeskSeeLevels(bool see);
     [[nodiscard]] std::string nameLike(const std::string& name) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
@@ -257,6 +259,7 @@ private:
     std::deque<Led> m_led;
     std::int64_t m_placesKept = 0; ///< number of the last place given to the store
     Roster m_roster;
+    bool m_levelsToDesk = false;            ///< of the class that is open
     std::set<std::uint16_t> m_changedSeats; ///< names or presence, for `seats`
     bool m_hereChanged = false;
     int m_quarter = 0; ///< quarters of a second, for what goes out once a second

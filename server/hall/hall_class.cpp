@@ -162,6 +162,7 @@ void Hall::classEnded()
     keepEnd(m_run.about().classId, now());
     m_run.close();
     m_parts.clear();
+    letDeskSeeLevels(false);
     classRestsEnd();
 }
 

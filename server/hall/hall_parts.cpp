@@ -135,6 +135,7 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_over.reset();
     m_worth = {};
     m_hereChanged = true;
+    letDeskSeeLevels(false);
     m_nameless = 0;
     m_led.clear();
     for (auto& [id, member] : m_members) {

@@ -1,4 +1,5 @@
-// Whose writing rests and who is out of the class; whether the board is open; what was done at the desk.
+// Whose writing rests and who is out of the class; whether the board is open and helpers see levels; what was done at
+// the desk.
 #include "server/hall/hall_store.h"
 #include "server/hall/shown_text.h"
 
@@ -39,7 +40,8 @@ bool isAct(const std::string& what)
 {
     return what.starts_with("line-") || what.starts_with("answered") || what.starts_with("quiet-") ||
            what == "own-taken-back" || what == "rest-ended" || what == "out-of-the-class" || what == "board-open" ||
-           what == "board-held" || what == "call-done" || what.starts_with("picture-") || what.starts_with("contact-");
+           what == "board-held" || what == "call-done" || what.starts_with("picture-") ||
+           what.starts_with("contact-") || what.starts_with("levels-");
 }
 
 /// Of a line, which one it was: the words, while they are kept.
@@ -138,6 +140,7 @@ wire::DeskNow Hall::deskNow() const
 {
     wire::DeskNow desk;
     desk.boardOpen = m_group.boardOpen;
+    desk.levels = m_levelsToDesk;
     for (const auto& [id, member] : m_members)
         if (const auto rest = restOf(*member))
             desk.resting.push_back({id, member->name, onWire(rest->kind), rest->until});
@@ -159,6 +162,32 @@ void Hall::on(Session& session, wire::OpenBoard& message)
             self->m_group.boardOpen = open;
             self->tell(kDesk, self->deskNow());
         });
+}
+
+void Hall::on(Session& session, wire::LevelsToDesk& message)
+{
+    if (!m_run.isOpen())
+        return session.refuse(message.id, noClass());
+    durably(
+        session, message,
+        [group = m_group.id, classId = m_run.about().classId, on = message.on, by = session.member()->id,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            if (auto set = tables.classes.setLevelsToDesk(classId, on); !set)
+                return tl::unexpected<Error>(set.error());
+            tables.log.add({0, group, by, on ? "levels-shown" : "levels-hidden", {}, {}, at, {}});
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), classId = m_run.about().classId, on = message.on] {
+            if (self->m_run.isOpen() && self->m_run.about().classId == classId)
+                self->letDeskSeeLevels(on);
+        });
+}
+
+void Hall::letDeskSeeLevels(bool see)
+{
+    m_roster.letHelpersSee(see);
+    if (std::exchange(m_levelsToDesk, see) != see)
+        tell(kDesk, deskNow());
 }
 
 void Hall::on(Session& session, wire::ActsAsk&)

@@ -14,6 +14,11 @@ inline Error busy()
     return {"busy", "The relay has too much to write just now. Please try again in a moment.", {}};
 }
 
+inline Error noClass()
+{
+    return {"no-class", "No class is open.", {}};
+}
+
 template <class Message, class Work, class Then>
 void Hall::durably(Session& session, const Message& message, Work work, Then then)
 {

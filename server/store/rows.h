@@ -109,6 +109,7 @@ struct ClassRow {
     Hash script{}; ///< the part that holds the frozen script; a correction in class replaces it
     Instant startedAt{};
     std::optional<Instant> endedAt;
+    bool levelsToDesk = false; ///< helpers see how those stand who agreed to it
 };
 
 /// What is published for a class: the script, pictures. Addressed by what it contains.

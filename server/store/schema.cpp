@@ -297,7 +297,12 @@ CREATE INDEX rests_by_class ON rests (class);
 ALTER TABLE groups ADD COLUMN board_open INTEGER NOT NULL DEFAULT 0 CHECK (board_open IN (0, 1));
 )sql";
 
-const char* const kSteps[] = {kStep1, kStep2, kStep3};
+// In a class the leader may let the desk see the levels of those who agreed to it.
+const char* const kStep4 = R"sql(
+ALTER TABLE classes ADD COLUMN levels_to_desk INTEGER NOT NULL DEFAULT 0 CHECK (levels_to_desk IN (0, 1));
+)sql";
+
+const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4};
 
 } // namespace
 

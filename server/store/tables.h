@@ -115,6 +115,7 @@ public:
     Result<void> end(ClassId id, Instant now); ///< class-unknown; a second time changes nothing
     /// Corrected: these and no others, the script first (at least that one). class-unknown, part-unknown.
     Result<void> setParts(ClassId id, const std::vector<Hash>& parts);
+    Result<void> setLevelsToDesk(ClassId id, bool on); ///< no-class: it is not open
     [[nodiscard]] std::optional<ClassRow> byId(ClassId id) const;
     [[nodiscard]] std::optional<ClassRow> openOf(GroupId group) const;
     [[nodiscard]] std::vector<ClassRow> ofGroup(GroupId group) const; ///< newest first
