@@ -1,18 +1,24 @@
 #pragma once
-// The middle of the helper's desk: what everybody sees, and a line to everybody. GUI thread.
-#include "app/widgets/card_list.h"
+// The middle of the helper's desk: what is going up and what is with others, what everybody sees, and a line to
+// everybody. Each can be taken back. GUI thread.
+#include "app/help/word_list.h"
 
+class QLabel;
 class QLineEdit;
 
 namespace vh::help
 {
+
+struct DeskView;
 
 class BoardColumn : public QWidget
 {
     Q_OBJECT
 public:
     explicit BoardColumn(QWidget* parent = nullptr);
-    void setState(const std::vector<CardList::Card>& board) { m_board->setState(board); }
+    void setState(const DeskView& view);
+    [[nodiscard]] WordList& inHand() { return *m_inHand; }
+    [[nodiscard]] WordList& board() { return *m_board; }
 
 signals:
     void noticeRequested(const QString& text);
@@ -20,7 +26,9 @@ signals:
 private:
     void say();
 
-    CardList* m_board;
+    WordList* m_inHand;
+    QLabel* m_head;
+    WordList* m_board;
     QLineEdit* m_say;
 };
 

@@ -1,9 +1,12 @@
 #include "app/help/words_column.h"
 
+#include "app/help/desk_view.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
 #include <QVBoxLayout>
+
+#include <array>
 
 namespace vh::help
 {
@@ -12,66 +15,118 @@ using look::Space;
 
 namespace
 {
-constexpr int kToBoard = 1;
-constexpr int kSetAside = 2;
+
+constexpr std::chrono::milliseconds kReadsAfter{1'200};
+constexpr std::chrono::minutes kReadsAtMost{1};
+
+constexpr std::array kOnControls{DeskTask::toBoard,    DeskTask::setAside,   DeskTask::toLeader,
+                                 DeskTask::clinician,  DeskTask::answerOne,  DeskTask::answerAll,
+                                 DeskTask::quietShort, DeskTask::quietClass, DeskTask::out};
+
+bool isForPeople(DeskTask task)
+{
+    return task == DeskTask::quietShort || task == DeskTask::quietClass || task == DeskTask::out;
+}
+
 } // namespace
 
 WordsColumn::WordsColumn(QWidget* parent)
     : QWidget(parent), m_head(plainLabel(this, "second")),
-      m_toRead(new CardList(CardList::Choice::one, tr("To read"), this))
+      m_toRead(new WordList(WordList::Shows::oldest, tr("To read"),
+                            tr("What people write comes here first. Nothing is to read now."), this))
 {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::small);
     column->addWidget(m_head);
     column->addWidget(m_toRead, 1);
-    column->addWidget(makeButtons());
-    connect(m_toRead, &CardList::digitPressed, this, &WordsColumn::decide);
-    connect(m_toRead, &CardList::currentRowChanged, this, [this](int row) {
-        m_show->setEnabled(row >= 0);
-        m_aside->setEnabled(row >= 0);
+    column->addWidget(makeTasks());
+    m_toRead->setMinimumHeight(110);
+    m_soon.setSingleShot(true);
+    m_soon.setInterval(kReadsAfter);
+    m_idle.setSingleShot(true);
+    m_idle.setInterval(kReadsAtMost);
+    connect(&m_soon, &QTimer::timeout, this, &WordsColumn::startReading);
+    connect(&m_idle, &QTimer::timeout, this, &WordsColumn::stopReading);
+    connect(m_toRead, &WordList::taskRequested, this, &WordsColumn::taskRequested);
+    connect(m_toRead, &WordList::chosenChanged, this, &WordsColumn::readingChanged);
+    connect(m_toRead, &WordList::focusChanged, this, [this](bool has) {
+        if (has)
+            readingChanged();
+        else
+            m_soon.stop(); // what was being read still is: somebody may be writing an answer to it
     });
 }
 
-QWidget* WordsColumn::makeButtons()
+QWidget* WordsColumn::makeTasks()
 {
-    auto* buttons = new QWidget(this);
-    auto* row = new QHBoxLayout(buttons);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(Space::small);
-    m_show = new BigButton(tr("To the board"), BigButton::Rank::main, BigButton::Size::desk, buttons);
-    m_show->setKeyHint(QStringLiteral("1"));
-    m_aside = new BigButton(tr("Set aside"), BigButton::Rank::plain, BigButton::Size::desk, buttons);
-    m_aside->setKeyHint(QStringLiteral("2"));
-    for (BigButton* button : {m_show, m_aside}) {
-        button->setFocusPolicy(Qt::TabFocus); // a click leaves the keys with the list
-        button->setEnabled(false);
-        row->addWidget(button);
+    auto* tasks = new QWidget(this);
+    auto* grid = new QGridLayout(tasks);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setSpacing(Space::hair);
+    int at = 0;
+    for (const DeskTask task : kOnControls) {
+        grid->addWidget(makeButton(task, tasks), at / 3, at % 3);
+        ++at;
     }
-    row->addStretch();
-    connect(m_show, &BigButton::pressRequested, this, [this] { decide(kToBoard, m_toRead->chosen()); });
-    connect(m_aside, &BigButton::pressRequested, this, [this] { decide(kSetAside, m_toRead->chosen()); });
-    return buttons;
+    return tasks;
 }
 
-void WordsColumn::decide(int digit, quint64 item)
+/// Driven by its key, so that the Tab key goes from list to list.
+BigButton* WordsColumn::makeButton(DeskTask task, QWidget* parent)
 {
-    if (item == 0 || (digit != kToBoard && digit != kSetAside))
-        return;
-    m_toRead->leave(item);
-    if (digit == kToBoard)
-        emit showRequested(item);
+    const auto rank = task == DeskTask::toBoard ? BigButton::Rank::main : BigButton::Rank::plain;
+    auto* button = new BigButton(buttonWords(task), rank, BigButton::Size::desk, parent);
+    button->setKeyHint(QString::fromLatin1(keyOf(task).hint));
+    button->setFocusPolicy(Qt::NoFocus); // a press leaves the keys with the list
+    connect(button, &BigButton::pressRequested, this, [this, task] { emit taskRequested(task); });
+    m_buttons[task] = button;
+    return button;
+}
+
+void WordsColumn::setTarget(Target target)
+{
+    for (const auto& [task, button] : m_buttons)
+        button->setEnabled(target == Target::line || (target == Target::person && isForPeople(task)));
+}
+
+void WordsColumn::setState(const DeskView& view)
+{
+    m_head->setText(view.toReadWords);
+    m_toRead->setWords(view.lists.toRead);
+}
+
+// --- "this is being read" ------------------------------------------------------------------------------------------
+
+void WordsColumn::readingChanged()
+{
+    const WordRow* row = m_toRead->chosen();
+    const quint64 now = row && !isSettled(*row) && m_toRead->hasFocus() ? row->item : 0;
+    if (m_reads && m_reads != now)
+        stopReading();
+    if (now && m_reads != now)
+        m_soon.start();
     else
-        emit setAsideRequested(item);
+        m_soon.stop();
+    if (now && m_reads == now)
+        m_idle.start();
 }
 
-void WordsColumn::setState(const std::vector<CardList::Card>& toRead)
+void WordsColumn::startReading()
 {
-    m_head->setText(toRead.empty() ? tr("Nothing to read") : tr("To read: %1").arg(toRead.size()));
-    const bool first = m_toRead->count() == 0 && !toRead.empty();
-    m_toRead->setState(toRead);
-    if (first)
-        m_toRead->setCurrentRow(0);
+    const WordRow* row = m_toRead->chosen();
+    if (!row || isSettled(*row) || !row->readBy.isEmpty())
+        return;
+    m_reads = row->item;
+    m_idle.start();
+    emit claimRequested(m_reads, true);
+}
+
+void WordsColumn::stopReading()
+{
+    m_idle.stop();
+    if (const quint64 was = std::exchange(m_reads, 0))
+        emit claimRequested(was, false);
 }
 
 } // namespace vh::help
