@@ -2,6 +2,8 @@
 
 #include "app/lead/changes_sheet.h"
 #include "app/lead/class_head.h"
+#include "app/lead/desk_sheet.h"
+#include "app/lead/desk_tray.h"
 #include "app/lead/group_window.h"
 #include "app/lead/hall_side.h"
 #include "app/lead/page_parts.h"
@@ -44,8 +46,6 @@ bool keyboardIsOurs(const QWidget& page)
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
     auto* page = new QVBoxLayout(this);
-    page->setContentsMargins(Space::wide - 8, Space::small, Space::wide - 8, Space::small);
-    page->setSpacing(Space::small);
     m_head = makeHead();
     page->addWidget(m_head);
     auto* columns = new QHBoxLayout;
@@ -62,11 +62,14 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     m_aside->hide();
     columns->addWidget(m_aside, 3);
     page->addLayout(columns, 1);
+    makeDesk();
+    page->addWidget(m_tray);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
     makeChanges();
     m_keyboard = new DeepSign(this);
     makeShortcuts();
+    fitSpaces();
 }
 
 BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget* parent)
@@ -159,10 +162,25 @@ void ClassPage::makeChanges()
     m_changes = new ChangesSheet(this);
     connect(m_changes, &ChangesSheet::changeRequested, this, &ClassPage::changeRequested);
     connect(m_changes, &ChangesSheet::closed, this, [this] { setFocus(); });
-    connect(m_people, &HallSide::freeHeightChanged, this, &ClassPage::placeChanges);
+    connect(m_people, &HallSide::freeHeightChanged, this, &ClassPage::placeSheets);
     connect(m_column, &ScriptColumn::stepsRequested, this, [this] { ask(ChangeRequest::Kind::showSteps); });
     connect(m_rail, &ScriptRail::partPressed, this, [this](int part) {
         emit changeRequested({ChangeRequest::Kind::showSection, StepAt{static_cast<std::uint16_t>(part), 0}, {}});
+    });
+}
+
+/// The tray has its place always; the sheet stands where that for changes does, one at a time.
+void ClassPage::makeDesk()
+{
+    m_tray = new DeskTray(this);
+    connect(m_tray, &DeskTray::takeRequested, this, [this](quint64 item) {
+        emit deskRequested({DeskRequest::Kind::take, item});
+    });
+    m_desk = new DeskSheet(this);
+    connect(m_desk, &DeskSheet::deskRequested, this, &ClassPage::deskRequested);
+    connect(m_desk, &DeskSheet::closed, this, [this] { setFocus(); });
+    connect(m_people, &HallSide::clinicianTakeRequested, this, [this](quint64 item) {
+        emit deskRequested({DeskRequest::Kind::take, item});
     });
 }
 
@@ -172,13 +190,30 @@ void ClassPage::ask(ChangeRequest::Kind kind)
 }
 
 /// Where the people are, but for what cannot wait at their foot. Where there are none the script makes room.
-void ClassPage::placeChanges()
+void ClassPage::placeSheets()
 {
     const QWidget* side = m_hasPeople ? static_cast<QWidget*>(m_people) : m_aside;
     QRect where = side->geometry();
     if (m_hasPeople)
         where.setHeight(m_people->freeHeight());
     m_changes->setGeometry(where);
+    m_desk->setGeometry(where);
+}
+
+/// In the largest type the room between things goes to the things.
+void ClassPage::fitSpaces()
+{
+    const bool tight = look::Look::current().textSize() == look::TextSize::largest;
+    const int space = tight ? Space::hair : Space::small;
+    layout()->setContentsMargins(Space::wide - 8, space, Space::wide - 8, space);
+    layout()->setSpacing(space);
+}
+
+void ClassPage::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange)
+        fitSpaces();
 }
 
 void ClassPage::makeShortcuts()
@@ -217,6 +252,14 @@ void ClassPage::makeShortcuts()
         else if (m_hasPeople)
             emit inviteRequested();
     });
+    key(Qt::Key_D, [this] {
+        if (m_hasPeople)
+            emit deskRequested({DeskRequest::Kind::showDesk});
+    });
+    key(Qt::Key_N, [this] { m_people->pressClinician(); });
+    for (std::size_t place = 0; place < DeskNewsView::kPlaces; ++place)
+        key(static_cast<Qt::Key>(Qt::Key_0 + DeskTray::kFirstKey + static_cast<int>(place)),
+            [this, place] { m_tray->pressPlace(place); });
     for (int number = 1; number <= 6; ++number)
         key(static_cast<Qt::Key>(Qt::Key_0 + number), [this, number] {
             if (m_hasPeople)
@@ -256,7 +299,7 @@ void ClassPage::showEvent(QShowEvent* event)
 void ClassPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    placeChanges();
+    placeSheets();
     tellKeyboard();
 }
 
@@ -306,8 +349,11 @@ void ClassPage::setState(const LeadView& view)
         m_aside->setVisible(aside);
         layout()->activate();
     }
-    placeChanges();
+    placeSheets();
     m_changes->setState(view.changes);
+    m_tray->setVisible(m_hasPeople);
+    m_tray->setState(view.desk.places);
+    m_desk->setState(view.desk);
     tellKeyboard();
 }
 

@@ -20,6 +20,8 @@ namespace vh::lead
 class ChangesSheet;
 class ClassHead;
 class DeepSign;
+class DeskSheet;
+class DeskTray;
 class HallSide;
 class ScriptColumn;
 
@@ -34,6 +36,7 @@ signals:
     void commandRequested(vh::CommandKind command);
     void endRequested();
     void changeRequested(const vh::lead::ChangeRequest& request);
+    void deskRequested(const vh::lead::DeskRequest& request);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
@@ -60,13 +63,16 @@ protected:
     bool event(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
     void makeChanges();
-    void placeChanges();
+    void makeDesk();
+    void placeSheets();
+    void fitSpaces();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
@@ -92,6 +98,8 @@ private:
 
     HallSide* m_people;
     ChangesSheet* m_changes;
+    DeskSheet* m_desk;
+    DeskTray* m_tray;
     QWidget* m_aside; ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };

@@ -90,6 +90,7 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::commandRequested, this, &LeadControl::command);
     connect(room, &LeadRoom::endRequested, this, &LeadControl::endPressed);
     connect(room, &LeadRoom::changeRequested, this, &LeadControl::change);
+    connect(room, &LeadRoom::deskRequested, this, &LeadControl::desk);
     connect(room, &LeadRoom::takePlaceRequested, this, &LeadControl::takePlace);
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
     connect(room, &LeadRoom::copyRequested, this, &LeadControl::handOut);
@@ -223,6 +224,10 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         if (const QString words = m_model.hall().guest().inviteAnswered(question.person, error); !words.isEmpty())
             m_model.say(words, now);
         break;
+    case Asked::item:
+        if (m_model.desk().takeAnswered(question.item, error))
+            sayError();
+        break;
     case Asked::reassert: // refused: the relay knows better, and has said where the class is
         break;
     case Asked::other:
@@ -321,6 +326,7 @@ void LeadControl::refresh()
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_model.followChanges(m_line.relayNow());
+    m_model.followDesk(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
     m_view.papers = papersView();
     if (m_room)

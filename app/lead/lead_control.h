@@ -65,6 +65,8 @@ public:
     void endPressed();
     /// Jump, more time, steps left out, a correction; or the sheet for it.
     void change(const ChangeRequest& request);
+    /// What the desk has for her, the board and the levels.
+    void desk(const DeskRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -116,6 +118,7 @@ private:
     void bindPapers();
     [[nodiscard]] handout::HandoutOptions handoutOptions() const;
     [[nodiscard]] bool hasPapers() const;
+    [[nodiscard]] std::shared_ptr<const ClassScript> forPapers() const;
     [[nodiscard]] PapersView papersView() const;
     void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
@@ -138,12 +141,13 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, item, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
         unsigned press = 0;            ///< number of the press
+        std::uint64_t item = 0;        ///< of the desk
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
@@ -163,7 +167,9 @@ private:
     QString m_papersFolder;
     std::optional<handout::Papers> m_papers; ///< of the class that is chosen
     bool m_making = false;
-    std::optional<ClassId> m_openedHere; ///< the class that this room has opened
+    std::optional<ClassId> m_openedHere;           ///< the class that this room has opened
+    std::shared_ptr<const ClassScript> m_onPaper;  ///< it, with its pictures' names on this computer, as it stands now
+    std::shared_ptr<const ClassScript> m_forPaper; ///< and as the correction under way leaves it
 };
 
 } // namespace vh::lead

@@ -42,6 +42,12 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
         m_door = *door;
     else if (const auto* calls = std::get_if<wire::Calls>(&message))
         m_calls.take(*calls);
+    else if (const auto* desk = std::get_if<wire::OnDesk>(&message))
+        m_desk.take(*desk);
+    else if (const auto* set = std::get_if<wire::DeskNow>(&message))
+        m_desk.take(*set);
+    else if (const auto* acts = std::get_if<wire::Acts>(&message))
+        m_desk.take(*acts);
     else if (const auto* speaking = std::get_if<wire::Speaking>(&message))
         m_hall.guest().take(*speaking);
     else if (const auto* over = std::get_if<wire::InviteOver>(&message))
@@ -347,12 +353,15 @@ void LeadModel::showPeople(LeadView& view, Instant now) const
             titles << QString::fromStdString(section.title);
     view.hall = m_hall.state(titles);
     view.door = door(now);
+    view.desk = m_desk.view(m_open && m_place && m_place->phase != Phase::ended);
     if (!view.hall.covered)
         return;
     // Whoever looks over her shoulder, or at a window shown by mistake, reads no name and no code.
     QStringList waits;
     if (!view.calls.rows.empty())
         waits << words("Somebody needs help.");
+    if (m_desk.waitsForClinician())
+        waits << words("Something needs a clinician.");
     if (!view.door.rows.empty())
         waits << words("Somebody is at the door.");
     if (!view.hall.guest.words.isEmpty())

@@ -32,6 +32,7 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_choose, &ChoosePage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
+    connect(m_ready, &ReadyPage::deskRequested, this, &LeadRoom::deskRequested);
     connect(m_ready, &ReadyPage::inviteRequested, this, &LeadRoom::inviteRequested);
     connect(m_ready, &ReadyPage::copyRequested, this, &LeadRoom::copyRequested);
     connect(m_ready, &ReadyPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
@@ -53,6 +54,7 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
     connect(m_class, &ClassPage::changeRequested, this, &LeadRoom::changeRequested);
+    connect(m_class, &ClassPage::deskRequested, this, &LeadRoom::deskRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
     connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);
@@ -73,6 +75,7 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &LeadRoom::leaveRequested);
 
+    connect(m_over, &OverPage::deskRequested, this, &LeadRoom::deskRequested);
     connect(m_over, &OverPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
     connect(m_over, &OverPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_over, &OverPage::anotherClassRequested, this, &LeadRoom::anotherClassRequested);

@@ -5,7 +5,8 @@
 // F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
 // hall, 1 to 3 a private word; J the steps to jump to, X ten seconds more for this turn, I what to leave out to end on
 // time, E the text of this step to be corrected; M mutes and opens her voice, B rings the bell, R plays and stops the
-// recording, V asks whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing.
+// recording, V asks whoever's seat is open to be heard by all, and ends it; 7 to 9 take a question of the tray, N what
+// needs a clinician, D shows the sheet of the desk. Esc closes an open seat and ends nothing.
 // GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
@@ -40,6 +41,8 @@ signals:
     void endRequested();
     /// In mid-class: a jump, more time, steps left out, a correction; or the sheet for it.
     void changeRequested(const vh::lead::ChangeRequest& request);
+    /// What the desk has for her, and what she lets it do.
+    void deskRequested(const vh::lead::DeskRequest& request);
     void takePlaceRequested();
     void inviteRequested(vh::Role role);
     void copyRequested(const QString& text);

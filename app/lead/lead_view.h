@@ -3,6 +3,7 @@
 // shown by LeadRoom.
 #include "app/lead/changes_view.h"
 #include "app/lead/class_choice.h"
+#include "app/lead/desk_news_view.h"
 #include "app/lead/hall_view_state.h"
 #include "app/lead/own_voice.h"
 #include "app/lead/sound_check.h"
@@ -103,6 +104,7 @@ struct LeadView {
     HallState hall;
     QString coverWords; ///< while covered: what cannot wait, without names
     ChangesView changes;
+    DeskNewsView desk;
     CallList::State calls;
     DoorList::State door;
     bool groupWindowShown = false;

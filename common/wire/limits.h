@@ -20,7 +20,13 @@ inline constexpr std::size_t kPartPutBytes = std::min(kPartBytes, (kLeaderMessag
 inline constexpr std::size_t kPartsPerClass = 64;
 inline constexpr std::size_t kHandoutBytes = 4 * 1024 * 1024; ///< a whole handout
 inline constexpr std::size_t kHandoutParts = (kHandoutBytes + kPartPutBytes - 1) / kPartPutBytes;
-inline constexpr std::size_t kToClient = 512 * 1024; ///< the largest message a relay sends
+inline constexpr std::size_t kPictureBytes = 2 * 1024 * 1024; ///< of a picture as it is sent
+inline constexpr std::size_t kPicturePieceBytes = 32 * 1024;
+inline constexpr std::size_t kPicturePieces = kPictureBytes / kPicturePieceBytes;
+inline constexpr std::size_t kPicturePieceText = (kPicturePieceBytes + 2) / 3 * 4; ///< in base64
+inline constexpr std::size_t kPictureMessage = 64 * 1024;                          ///< a piece, and the longest caption
+inline constexpr std::size_t kPictureShownBytes = 480 * 1024; ///< as it is shown: one message to a client
+inline constexpr std::size_t kToClient = 512 * 1024;          ///< the largest message a relay sends
 
 // Texts, in code points.
 inline constexpr std::size_t kNameLength = 40;

@@ -78,6 +78,10 @@ constexpr std::array kRules{
     Rule{"takeItem", false, kIn, kLeader, kHomeMessage},
     Rule{"actsAsk", false, kIn, kDesk, kHomeMessage},
     Rule{"levelsToDesk", false, kIn, kLeader, kHomeMessage},
+    Rule{"picturePiece", false, kIn, kEveryRole, kPictureMessage},
+    Rule{"pictureAsk", false, kIn, kEveryRole, kHomeMessage},
+    Rule{"editPicture", false, kIn, kDesk, kHomeMessage},
+    Rule{"showPicture", false, kIn, kLeader, kHomeMessage},
 };
 
 } // namespace

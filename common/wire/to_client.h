@@ -72,25 +72,20 @@ struct ClassOpen {
     }
 };
 
-enum class ItemKind : std::uint8_t { line, notice };
-template <>
-struct WireNames<ItemKind> {
-    static constexpr std::array<std::string_view, 2> kNames{"line", "notice"};
-};
-
 struct BoardItem {
     std::uint64_t item = 0;
     std::uint64_t change = 0; ///< rises with every change of the board: what to name in login's boardSince
     ItemKind kind = ItemKind::line;
     std::string name; ///< of the author, where they agreed to be seen; else empty
-    std::string text;
+    std::string text; ///< of a picture: its caption
     Instant at{};
     bool gone = false; ///< it was on the board, and is there no longer; the text is empty
+    std::optional<PictureAbout> picture{};
     void fields(auto& visit)
     {
         visit("item", item), visit("change", change), visit("kind", kind), visit("gone", gone);
         visit("name", name, atMost(kNameLength));
-        visit("text", text, atMost(kChatLength)), visit("at", at);
+        visit("text", text, atMost(kChatLength)), visit("at", at), visit("picture", picture);
     }
 };
 
@@ -151,7 +146,8 @@ struct Welcome {
     std::optional<VoiceNow> voice;   ///< absent: none
     std::optional<Speaking> speaking;
     std::optional<InvitedToSpeak> invited;
-    std::optional<HandoutNow> handout; ///< of the class that is open, or was the last
+    std::optional<HandoutNow> handout;  ///< of the class that is open, or was the last
+    std::optional<PictureNow> inWindow; ///< absent: nothing is shown in the group's window
     void fields(auto& visit)
     {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
@@ -164,7 +160,7 @@ struct Welcome {
         visit("board", board, atMost(kBoardTail)), visit("own", own, atMost(kBoardTail + 100));
         visit("answers", answers, atMost(kBoardTail)), visit("writing", writing), visit("calls", calls, atMost(20));
         visit("voice", voice), visit("speaking", speaking), visit("invited", invited);
-        visit("handout", handout);
+        visit("handout", handout), visit("inWindow", inWindow);
     }
 };
 
@@ -172,7 +168,7 @@ struct Welcome {
 struct Ack {
     static constexpr std::string_view kName = "ack";
     RequestId id;
-    std::optional<std::uint64_t> item;   ///< write, notice: the board item; helpCall: the call
+    std::optional<std::uint64_t> item;   ///< write, notice, a picture's last piece: the board item; helpCall: the call
     std::optional<Token> token;          ///< invite, secondDevice: of the one-time link
     std::optional<std::uint32_t> serial; ///< lead: the place's serial after it
     std::optional<std::uint32_t> lease;  ///< takePlace, openClass
@@ -260,6 +256,6 @@ struct Devices {
 using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
                               Unsupported, ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer,
                               MayWrite, Calls, Attendance, LeaseNow, WordHeard, WorthNow, Band, Devices, Summary,
-                              VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow>;
+                              VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow, PictureNow>;
 
 } // namespace vh::wire

@@ -294,6 +294,7 @@ using ToRelay =
                  HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
                  RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
-                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk>;
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk, PicturePiece,
+                 PictureAsk, EditPicture, ShowPicture>;
 
 } // namespace vh::wire

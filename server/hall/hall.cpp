@@ -2,7 +2,9 @@
 
 #include "common/base/text.h"
 #include "common/wire/script_json.h"
+#include "server/hall/desk_item.h"
 #include "server/hall/hall_store.h"
+#include "server/hall/picture_works.h"
 #include "server/hall/state_codec.h"
 
 #include <algorithm>
@@ -75,7 +77,8 @@ Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now)
 
 Hall::Hall(HallSetup setup, HallImage image)
     : m_setup(std::move(setup)), m_image(std::move(image)), m_group(m_image.state.group), m_log(*m_setup.loop),
-      m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); })
+      m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); }),
+      m_coming(m_setup.pictures ? &m_setup.pictures->room : nullptr)
 {
 }
 
@@ -98,6 +101,8 @@ void Hall::start()
     for (const store::RestRow& rest : image.state.rests)
         if (const auto found = m_members.find(rest.person); found != m_members.end())
             found->second->rest = rest;
+    if (image.state.inWindow && isForWindow(*image.state.inWindow))
+        m_window = image.state.inWindow;
     waitToGoUp();
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
@@ -123,6 +128,7 @@ void Hall::start()
         tellDoor();
         goUp();
         m_desk.forget(now());
+        m_coming.forget(now());
         if (++m_quarter % 4 == 0)
             tellHere(), tellWorth(), tellOver();
     });
@@ -242,6 +248,7 @@ void Hall::left(Session& session)
     if (m_sessions.erase(&session) == 0)
         return;
     m_roster.remove(session);
+    m_coming.forget(&session);
     for (const std::int64_t item : m_desk.releaseAll(&session))
         tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(item), {}});
     Member& member = *session.member();
@@ -299,6 +306,8 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
         welcome.place = placeNow();
     }
     welcome.handout = m_handout;
+    if (m_window)
+        welcome.inWindow = pictureNow();
     boardIn(welcome, session);
     for (const auto& [id, row] : m_calls)
         if (row.person == member.id)

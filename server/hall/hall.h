@@ -4,11 +4,12 @@
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
 // hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
-// of them), hall_board.cpp and hall_shown.cpp (what people write), hall_rests.cpp (whose writing rests), hall_door.cpp,
-// hall_calls.cpp (calls for help, attendance), hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is
-// offered for printing).
+// of them), hall_board.cpp and hall_shown.cpp (what people write), hall_pictures.cpp and hall_window.cpp (pictures that
+// they send), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp (calls for help, attendance),
+// hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is offered for printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
+#include "server/hall/coming_pictures.h"
 #include "server/hall/desk_book.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
@@ -19,8 +20,15 @@
 #include <deque>
 #include <set>
 
+namespace vh::photos
+{
+struct Remade;
+}
+
 namespace vh::hall
 {
+
+struct PictureWorks;
 
 /// What a hall comes back from: the store's rows, and the frozen script of the open class, if one is open.
 struct HallImage {
@@ -47,6 +55,7 @@ struct HallSetup {
     const Clock* clock = nullptr;
     HallEpoch epoch;
     std::vector<std::string> keyWords; ///< of the relay's key; empty with a public certificate
+    PictureWorks* pictures = nullptr;  ///< null: no pictures are taken
 };
 
 class Hall : public std::enable_shared_from_this<Hall>
@@ -113,6 +122,10 @@ public:
     void on(Session& session, wire::OpenBoard& message);
     void on(Session& session, wire::LevelsToDesk& message);
     void on(Session& session, wire::ActsAsk& message);
+    void on(Session& session, wire::PicturePiece& message);
+    void on(Session& session, wire::PictureAsk& message);
+    void on(Session& session, wire::EditPicture& message);
+    void on(Session& session, wire::ShowPicture& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
@@ -209,7 +222,7 @@ private:
         std::string about;
     };
     static constexpr std::size_t kRepliesKept = 500;
-    [[nodiscard]] store::BoardRow boardRow(const Session& session, store::BoardKind kind, std::string text) const;
+    [[nodiscard]] store::BoardRow boardRow(PersonId author, store::BoardKind kind, std::string text) const;
     void itemChanged(const store::BoardRow& row, bool wasShown);
     [[nodiscard]] wire::DeskItem deskItem(const store::BoardRow& row) const;
     [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
@@ -217,6 +230,29 @@ private:
     void replied(const store::BoardRow& reply, const std::string& about);
     [[nodiscard]] wire::Answer answerOf(const Replied& replied) const;
     void boardIn(wire::Welcome& welcome, const Session& session) const;
+
+    struct SentPicture;
+    /// Somebody who waits for a picture's bytes.
+    struct Asking {
+        std::weak_ptr<Session> line;
+        std::shared_ptr<void> underWay;
+    };
+    [[nodiscard]] std::optional<Error> whyNoPicture(Role role, const Member& member) const;
+    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture);
+    void makePicture(Session& session, const RequestId& piece, ComingPictures::Whole whole);
+    void keepPicture(const std::shared_ptr<SentPicture>& sent, const photos::Remade& remade);
+    void keepEdit(Session& session, const wire::EditPicture& message, std::optional<store::PictureRow> picture);
+    void pictureChanged(const store::BoardRow& row);
+    [[nodiscard]] static std::optional<wire::PictureAbout> pictureOf(const store::BoardRow& row);
+    [[nodiscard]] bool maySee(const wire::Hash& picture, PersonId viewer, bool atDesk) const;
+    template <class Find, class Then>
+    void fetch(Find find, const wire::Hash& hash, Then then);
+    void answer(const Asking& asking, const Result<net::FrameBytes>& frame) const;
+    [[nodiscard]] wire::PictureNow pictureNow() const;
+    void showInWindow(const store::BoardRow& row);
+    void endWindow();
+    void keepOutOfWindow(std::int64_t item);
+
     /// Sets the timer for what is let through next; goUp() also runs with the beat.
     void waitToGoUp();
     void goUp();
@@ -273,7 +309,13 @@ private:
     std::deque<Replied> m_replies;
     DeskBook m_desk;
     net::Loop::Timer m_goUp;
-    std::map<std::int64_t, store::CallRow> m_calls; ///< not done
+    ComingPictures m_coming;
+    std::deque<std::pair<wire::Hash, net::FrameBytes>> m_frames; ///< of pictures lately asked for
+    std::map<wire::Hash, std::vector<Asking>> m_asking;          ///< who waits for the store to give it
+    std::optional<store::BoardRow> m_window;                     ///< the picture that the leader shows to all
+    unsigned m_windowEnds = 0;                                   ///< how often that was over
+    bool m_moveEndsWindow = false;                               ///< a leader's move is being made
+    std::map<std::int64_t, store::CallRow> m_calls;              ///< not done
     wire::Summary m_summary;
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;

@@ -128,6 +128,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
 
 void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state)
 {
+    endWindow();
     m_parts.clear();
     m_handout.reset();
     m_placesKept = 0;

@@ -1,5 +1,6 @@
 // Each person's own matters: agreements, contact, today's voice, band, words, devices, links.
 #include "common/base/text.h"
+#include "server/hall/desk_item.h"
 #include "server/hall/hall_store.h"
 
 #include <algorithm>
@@ -16,6 +17,13 @@ wire::OwnDevice ownDevice(const store::DeviceRow& row)
 {
     return {row.key, row.label, row.since, row.revokedAt.has_value()};
 }
+
+using Rows = std::vector<store::BoardRow>;
+/// A picture that its author has taken back.
+struct Gone {
+    store::BoardRow row;
+    bool wasShown = false;
+};
 
 constexpr std::size_t kWordsRemembered = 64;
 constexpr Millis kSecondDeviceGoodFor = std::chrono::minutes{10};
@@ -39,10 +47,13 @@ void Hall::on(Session& session, wire::Agree& message)
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
     const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
+    const bool erasePictures = message.kind == AgreementKind::pictures && !wanted.pictures;
+    auto pictures = std::make_shared<std::vector<Gone>>();
     durably(
         session, message,
         [person = member.id, kind = message.kind, value = message.value, wording = message.wording, key = session.key(),
-         eraseResults, eraseName, group = m_group.id, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+         eraseResults, eraseName, erasePictures, pictures, group = m_group.id,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
             if (auto added = tables.agreements.add({person, toStore(kind), value, static_cast<int>(wording), key, at});
                 !added)
                 return tl::unexpected<Error>(added.error());
@@ -50,9 +61,17 @@ void Hall::on(Session& session, wire::Agree& message)
                 tables.results.eraseOf(person);
             if (const auto open = tables.classes.openOf(group); open && eraseName)
                 tables.classes.eraseName(open->id, person);
+            for (const store::BoardRow& row : erasePictures ? tables.board.picturesOf(person) : Rows{}) {
+                auto gone = takeBack(tables, row, at);
+                if (!gone)
+                    return tl::unexpected<Error>(gone.error());
+                pictures->push_back({std::move(*gone), row.state == store::BoardState::shown});
+            }
             return wire::Ack{};
         },
-        [self = shared_from_this(), &member, kind = message.kind, value = message.value] {
+        [self = shared_from_this(), &member, kind = message.kind, value = message.value, pictures] {
+            for (const Gone& each : *pictures)
+                self->itemChanged(each.row, each.wasShown);
             (void)setValue(member.agreements, kind, value);
             if (std::find(member.answered.begin(), member.answered.end(), kind) == member.answered.end())
                 member.answered.push_back(kind);

@@ -14,6 +14,8 @@ namespace
 {
 
 constexpr std::size_t kActsShown = 500;
+constexpr Millis kLately = std::chrono::hours{24};
+constexpr Millis kAfterClass = std::chrono::hours{1};
 
 wire::Rest onWire(RestKind kind)
 {
@@ -47,7 +49,8 @@ bool isAct(const std::string& what)
 /// Of a line, which one it was: the words, while they are kept.
 bool isAboutItem(const std::string& what)
 {
-    return what.starts_with("line-") || what.starts_with("answered") || what == "own-taken-back";
+    return what.starts_with("line-") || what.starts_with("picture-") || what.starts_with("answered") ||
+           what == "own-taken-back";
 }
 
 } // namespace
@@ -190,18 +193,26 @@ void Hall::letDeskSeeLevels(bool see)
         tell(kDesk, deskNow());
 }
 
-void Hall::on(Session& session, wire::ActsAsk&)
+void Hall::on(Session& session, wire::ActsAsk& message)
 {
-    constexpr Millis kLately = std::chrono::hours{24};
     struct Found {
         store::LogRow row;
         std::string about;
     };
-    const Instant since = now() - kLately;
-    auto work = [group = m_group.id, since](store::Tables& tables) -> Result<std::vector<Found>> {
+    auto work = [group = m_group.id, of = message.classId,
+                 since = now() - kLately](store::Tables& tables) mutable -> Result<std::vector<Found>> {
+        std::optional<Instant> until;
+        if (of) {
+            const auto row = tables.classes.byId(*of);
+            if (!row || row->group != group)
+                return fail("class-unknown", "This class is not known here any more.", "class");
+            since = row->startedAt;
+            if (row->endedAt)
+                until = *row->endedAt + kAfterClass;
+        }
         std::vector<Found> acts;
         for (store::LogRow& row : tables.log.ofGroup(group, since)) {
-            if (!isAct(row.what))
+            if (!isAct(row.what) || (until && row.at > *until))
                 continue;
             std::string about = row.detail;
             if (isAboutItem(row.what)) {
@@ -216,8 +227,10 @@ void Hall::on(Session& session, wire::ActsAsk&)
     };
     auto done = [self = shared_from_this(), weak = session.weak_from_this()](const Result<std::vector<Found>>& found) {
         const auto line = weak.lock();
-        if (!line || !found)
+        if (!line)
             return;
+        if (!found)
+            return line->refuse({}, found.error());
         wire::Acts acts;
         for (const Found& each : *found)
             acts.acts.push_back({each.row.at, each.row.who ? self->nameOfPerson(*each.row.who) : std::string(),

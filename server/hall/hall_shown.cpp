@@ -9,6 +9,23 @@ namespace vh::hall
 using store::BoardKind;
 using store::BoardState;
 
+namespace
+{
+wire::ItemKind kindOf(BoardKind kind)
+{
+    switch (kind) {
+    case BoardKind::notice:
+        return wire::ItemKind::notice;
+    case BoardKind::picture:
+        return wire::ItemKind::picture;
+    case BoardKind::chat:
+    case BoardKind::reply:
+        break;
+    }
+    return wire::ItemKind::line;
+}
+} // namespace
+
 /// What everybody needs to know of an item that the store has just written.
 void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
 {
@@ -23,6 +40,8 @@ void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
     else if (wasShown)
         offBoard(row);
     waitToGoUp();
+    if (row.kind == BoardKind::picture)
+        pictureChanged(row);
 }
 
 wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
@@ -40,6 +59,8 @@ wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
     if (row.decidedBy)
         item.by = nameOfPerson(*row.decidedBy);
     item.due = row.due;
+    item.kind = row.kind == BoardKind::picture ? wire::ItemKind::picture : wire::ItemKind::line;
+    item.picture = pictureOf(row);
     return item;
 }
 
@@ -48,15 +69,16 @@ wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
     wire::BoardItem item;
     item.item = static_cast<std::uint64_t>(row.id);
     item.change = static_cast<std::uint64_t>(row.change);
-    item.kind = row.kind == BoardKind::notice ? wire::ItemKind::notice : wire::ItemKind::line;
+    item.kind = kindOf(row.kind);
     item.at = row.at;
     item.gone = row.state != BoardState::shown;
     if (item.gone)
         return item;
     item.text = row.text;
+    item.picture = pictureOf(row);
     // A board line goes to everybody: its author's name only with that agreement.
     const Member* author = row.author ? memberById(*row.author) : nullptr;
-    if (author && item.kind == wire::ItemKind::line && nameShownTo(Viewer::participant, author->agreements))
+    if (author && item.kind != wire::ItemKind::notice && nameShownTo(Viewer::participant, author->agreements))
         item.name = author->name;
     return item;
 }
@@ -64,7 +86,11 @@ wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
 void Hall::shown(const store::BoardRow& row)
 {
     std::erase_if(m_gone, [&](const store::BoardRow& each) { return each.id == row.id; });
-    m_board.push_back(row);
+    const auto same = std::ranges::find(m_board, row.id, &store::BoardRow::id);
+    if (same != m_board.end())
+        *same = row; // a picture that the desk has changed
+    else
+        m_board.push_back(row);
     if (m_board.size() > wire::kBoardTail)
         m_board.pop_front();
     wire::Board board;

@@ -78,8 +78,9 @@ void Halls::loaded(GroupId group, Result<HallImage> image)
     Result<std::shared_ptr<Hall>> hall = tl::unexpected<Error>(kBusy);
     if (image) {
         net::Loop* loop = m_options.loops[m_nextLoop++ % m_options.loops.size()];
-        hall = std::make_shared<Hall>(HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords},
-                                      std::move(*image));
+        hall = std::make_shared<Hall>(
+            HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords, m_options.pictures},
+            std::move(*image));
         m_halls[group] = *hall;
         if (loop == m_options.loops.front())
             (*hall)->start();

@@ -29,6 +29,8 @@ BoardRow readItem(const Query& row)
     item.due = row.maybeInstant(13);
     item.to = row.maybeId<PersonId>(14);
     item.answers = row.maybeNumber(15);
+    item.width = static_cast<int>(row.number(16));
+    item.height = static_cast<int>(row.number(17));
     return item;
 }
 
@@ -48,14 +50,6 @@ CallRow readCall(const Query& row)
     return call;
 }
 
-/// Kept beside the table, so that a number is not used again after its item is gone.
-std::int64_t nextChange(Statements& statements)
-{
-    auto query = statements.query("UPDATE counters SET value = value + 1 WHERE name = 'board' RETURNING value");
-    query.step();
-    return query.number(0);
-}
-
 std::optional<CallRow> callById(Statements& statements, std::int64_t id)
 {
     return statements.row(readCall, "SELECT * FROM calls WHERE id = ?", id);
@@ -73,17 +67,26 @@ tl::unexpected<Error> callDone()
 
 } // namespace
 
+std::int64_t Board::nextChange()
+{
+    auto query = m_statements->query("UPDATE counters SET value = value + 1 WHERE name = 'board' RETURNING value");
+    query.step();
+    return query.number(0);
+}
+
 BoardRow Board::add(const BoardRow& item)
 {
     BoardRow stored = item;
-    stored.change = nextChange(*m_statements);
+    stored.change = nextChange();
     stored.wasShown = item.state == BoardState::shown;
     stored.decidedBy.reset();
     stored.decidedAt.reset();
     m_statements->exec("INSERT INTO board (change, group_id, class, author, kind, state, text, picture, at, was_shown,"
-                       " due, to_person, answers) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                       " due, to_person, answers, width, height)"
+                       " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                        stored.change, item.group, item.classId, item.author, item.kind, item.state, item.text,
-                       item.picture, item.at, stored.wasShown ? 1 : 0, item.due, item.to, item.answers);
+                       item.picture, item.at, stored.wasShown ? 1 : 0, item.due, item.to, item.answers, item.width,
+                       item.height);
     stored.id = m_statements->lastId();
     return stored;
 }
@@ -91,7 +94,7 @@ BoardRow Board::add(const BoardRow& item)
 Result<BoardRow> Board::decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
                                std::optional<Instant> due)
 {
-    const std::int64_t change = nextChange(*m_statements);
+    const std::int64_t change = nextChange();
     m_statements->exec("UPDATE board SET state = ?1, change = ?2, decided_by = coalesce(?3, decided_by),"
                        " decided_at = ?4, was_shown = max(was_shown, ?1 = 1), due = ?6 WHERE id = ?5",
                        state, change, by, now, id, due);
@@ -130,7 +133,7 @@ std::vector<BoardRow> Board::onDesk(GroupId group, Instant now) const
 {
     return m_statements->rows(readItem,
                               "SELECT * FROM board WHERE group_id = ? AND kind IN (0, 2) AND"
-                              " (state IN (0, 3, 4, 5) OR (state IN (2, 6) AND decided_at > ?)) ORDER BY id",
+                              " (state IN (0, 3, 4, 5, 7) OR (state IN (2, 6) AND decided_at > ?)) ORDER BY id",
                               group, now - kUndoable);
 }
 

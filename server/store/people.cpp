@@ -71,7 +71,13 @@ Result<void> People::remove(PersonId id, Instant now)
 Result<void> People::erase(PersonId id)
 {
     m_statements->noteErased();
-    return orPersonUnknown(m_statements->exec("DELETE FROM people WHERE id = ?", id));
+    const auto pictures =
+        m_statements->rows([](const Query& row) { return row.array<32>(0); },
+                           "SELECT DISTINCT picture FROM board WHERE author = ? AND picture IS NOT NULL", id);
+    auto erased = orPersonUnknown(m_statements->exec("DELETE FROM people WHERE id = ?", id));
+    for (const Hash& picture : pictures)
+        m_statements->dropUnusedPart(picture);
+    return erased;
 }
 
 void People::grant(PersonId id, Role role)

@@ -160,7 +160,8 @@ public:
     /// A reply to one person is said again to whoever comes back within this time.
     static constexpr Millis kRepliesKept = std::chrono::hours{24};
 
-    /// Takes group, classId, author, kind, state, text, picture, at, due, to, answers; gives the row as stored.
+    /// Takes group, classId, author, kind, state, text, picture with its size, at, due, to, answers; gives the row as
+    /// stored.
     BoardRow add(const BoardRow& item);
     /// item-unknown. `by`: nothing when it goes up because its time has come.
     Result<BoardRow> decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
@@ -176,9 +177,33 @@ public:
     [[nodiscard]] std::vector<RepliedRow> replies(GroupId group, Instant now) const; ///< of kRepliesKept, oldest first
     [[nodiscard]] std::int64_t lastChange() const;                                   ///< of the whole relay
 
+    // Pictures (pictures.cpp): bytes that no item has any more go from the file, too, before the acknowledgement.
+    /// The part, for add().
+    Hash putPicture(const PictureRow& picture, Instant now);
+    /// Another caption, and another picture if there is one. item-unknown
+    Result<BoardRow> setPicture(std::int64_t id, const std::string& text, const std::optional<PictureRow>& picture,
+                                Instant now);
+    /// Bytes and caption. item-unknown
+    Result<BoardRow> erasePicture(std::int64_t id);
+    /// Of one person, those whose bytes are kept; oldest first.
+    [[nodiscard]] std::vector<BoardRow> picturesOf(PersonId author) const;
+    /// If `viewer` may see it: on this group's board or in its window, their own, any of the group's `atDesk`.
+    [[nodiscard]] std::optional<Bytes> pictureFor(GroupId group, const Hash& picture, PersonId viewer,
+                                                  bool atDesk) const;
+    /// In the group's window: this item, or none.
+    void setWindow(GroupId group, std::optional<std::int64_t> item);
+    [[nodiscard]] std::optional<BoardRow> inWindow(GroupId group) const;
+    /// What the sweep does: set aside longer than that can be undone, nobody will see it again. Gives how many.
+    int forgetSetAside(Instant now);
+
     void rest(const RestRow& rest); ///< in place of the one there was
     void endRest(PersonId person);
     [[nodiscard]] std::vector<RestRow> rests(GroupId group, Instant now) const; ///< that last
+
+private:
+    /// Kept beside the table, so that a number is not used again after its item is gone.
+    std::int64_t nextChange();
+    void dropUnused(const std::optional<Hash>& picture);
 };
 
 class Calls : Table
@@ -236,6 +261,8 @@ public:
     /// remembered. Answers are kept for kAnswersKept, far longer than any client goes on asking.
     Result<OnceAnswer> once(PersonId person, RequestId request, const Hash& payload, Instant now,
                             const std::function<Result<std::string>()>& work);
+    /// What once() has stored, if it has.
+    [[nodiscard]] std::optional<std::string> answerTo(PersonId person, RequestId request) const;
     static constexpr Millis kAnswersKept = std::chrono::hours{24 * 7};
     static constexpr Millis kRemovedKept = std::chrono::hours{24 * 30};   ///< then a removed person is erased
     static constexpr Millis kDeadLinksKept = std::chrono::hours{24 * 30}; ///< so that "expired" can be said

@@ -221,6 +221,70 @@ inline LeadView covered()
     return view;
 }
 
+/// Questions on their places, and what needs a clinician.
+inline LeadView withQuestions()
+{
+    LeadView view = inClass();
+    view.desk.places[0] = {11, "Greta", "Is it all right to lean back in my chair while we do the long vowels?", false};
+    view.desk.places[1] = {12, "Omar", "Which page are we on?", false};
+    view.desk.places[2] = {14, "Bartholomea von Hohenstein-Lichtenberg",
+                           "My neighbour would like to come along next week, and asks whether she needs a microphone "
+                           "of her own or whether the one in her tablet will do.",
+                           false};
+    return view;
+}
+
+inline LeadView withOneQuestion()
+{
+    LeadView view = inClass();
+    view.desk.places[0] = withQuestions().desk.places[0];
+    return view;
+}
+
+inline LeadView withClinician()
+{
+    LeadView view = withQuestions();
+    view.desk.clinician = {{21, "Greta",
+                            "The tea went down the wrong way and I have been coughing ever since, my voice is gone and "
+                            "I am a little frightened now.",
+                            false}};
+    return view;
+}
+
+inline LeadView withDesk()
+{
+    LeadView view = withQuestions();
+    view.desk.clinician = {{21, "Wim", "I fell this morning, nothing is broken, but I feel dizzy.", false}};
+    view.desk.sheet = DeskNewsView::Sheet::desk;
+    view.desk.opened = 1;
+    view.desk.levelsOffered = true;
+    return view;
+}
+
+inline LeadView withDeskOpened()
+{
+    LeadView view = inClass();
+    view.desk.sheet = DeskNewsView::Sheet::desk;
+    view.desk.opened = 1;
+    view.desk.boardOpen = view.desk.levels = view.desk.levelsOffered = true;
+    return view;
+}
+
+inline void fillActs(DeskNewsView& desk)
+{
+    desk.sheet = DeskNewsView::Sheet::acts;
+    desk.opened = 1;
+    desk.actsCame = true;
+    desk.acts = {{"09:31", "Kim let through what Omar wrote.", "Good morning from the blue shed!"},
+                 {"09:33", "Kim set aside what Rolf wrote.", "My neighbour's slugs are the worst in the county."},
+                 {"09:34", "Kim put back to be read what Rolf wrote.", "My neighbour's slugs are the worst."},
+                 {"09:40", "Anna let the desk see levels.", {}},
+                 {"09:42", "Ben passed on to the leader what Greta asked.", "Is it all right to lean back?"},
+                 {"09:43", "Anna took what Greta wrote.", "Is it all right to lean back?"},
+                 {"09:51", "Kim let the writing of Rolf rest for ten minutes.", {}},
+                 {"09:58", "Ben saw to the call for help of Wim.", "Rang his daughter; she is with him."}};
+}
+
 inline SoundCheckView checkUnderWay()
 {
     SoundCheckView check;

@@ -225,6 +225,48 @@ bool changes(LeadRoom& room, const Show& show)
     return show.save(room, "steps-call");
 }
 
+bool desk(LeadRoom& room, const Show& show)
+{
+    LeadView calls = withClinician();
+    calls.calls.rows = {{1, "Wim needs help, 18 s ago", "at the kitchen table \u00B7 to ring: her neighbour, 555 0100",
+                         CallList::Hand::nobody},
+                        {2, "You have Hugo's call", "", CallList::Hand::mine}};
+    calls.desk.clinician.push_back({22, "Zora", "I see double.", false});
+    LeadView table = withClinician();
+    table.hall.asTable = true;
+    LeadView taking = withQuestions();
+    taking.desk.places[1].taking = true;
+    LeadView large = largeHall(60);
+    large.desk = withQuestions().desk;
+    LeadView covering = covered();
+    covering.coverWords = "Something needs a clinician.";
+    LeadView acts = inClass();
+    fillActs(acts.desk);
+    LeadView before = beforeClass();
+    before.desk = withClinician().desk;
+    LeadView beforeSheet = beforeClass();
+    beforeSheet.desk = withDesk().desk;
+    LeadView over = overWith();
+    fillActs(over.desk);
+    LeadView overUrgent = overWith();
+    overUrgent.desk.clinician = withClinician().desk.clinician;
+    for (const auto& [name, state] :
+         {std::pair{"desk-questions", withQuestions()}, std::pair{"desk-question", withOneQuestion()},
+          std::pair{"desk-taking", taking}, std::pair{"desk-clinician", withClinician()},
+          std::pair{"desk-clinician-calls", calls}, std::pair{"desk-clinician-table", table},
+          std::pair{"desk-hall-60", large}, std::pair{"desk-sheet", withDesk()},
+          std::pair{"desk-sheet-opened", withDeskOpened()}, std::pair{"desk-acts", acts},
+          std::pair{"desk-covered", covering}, std::pair{"desk-ready", before},
+          std::pair{"desk-ready-sheet", beforeSheet}, std::pair{"desk-over", over},
+          std::pair{"desk-over-clinician", overUrgent}}) {
+        room.setState(inClass());
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
+    return true;
+}
+
 bool soundCheck(LeadRoom& room, const Show& show)
 {
     LeadView view = beforeClass();
@@ -276,7 +318,8 @@ int main(int argc, char** argv)
             LeadRoom room;
             room.resize(1366, 700);
             if (!choosing(room, show) || !ready(room, show) || !leading(room, show) || !people(room, show) ||
-                !changes(room, show) || !soundCheck(room, show) || !over(room, show) || !group(show))
+                !changes(room, show) || !desk(room, show) || !soundCheck(room, show) || !over(room, show) ||
+                !group(show))
                 return 1;
             if (room.size() != QSize(1366, 700))
                 std::fprintf(stderr, "%s: the room has grown to %d x %d\n", qPrintable(show.ground), room.width(),

@@ -218,10 +218,12 @@ private slots:
         QCOMPARE(m_leader->view().changes.text.text, QString("The loaf is warm."));
         m_leader->control.change({Kind::correct, {}, "The l<oaf is warm."});
         QCOMPARE(m_leader->view().changes.text.fault, QString("A < is never closed."));
+        const auto offered = m_leader->handout->parts;
         m_leader->control.change({Kind::correct, {}, "The l<oa>f is hot."});
         QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is hot."), kSoon);
         QCOMPARE(m_standIn->view().column.now.stretches, (std::vector<Stretch>{{5, 7}}));
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->handout->parts != offered, kSoon); // the group's handout follows
 
         m_leader->control.change({Kind::showText, {}, {}});
         QVERIFY(m_leader->view().changes.text.fromFile);

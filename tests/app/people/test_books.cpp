@@ -1,8 +1,11 @@
 // Calls for help and seats as the rooms keep them.
+#include "app/people/act_words.h"
 #include "app/people/ago.h"
 #include "app/people/call_book.h"
 #include "app/people/seat_book.h"
 
+#include <QFile>
+#include <QRegularExpression>
 #include <QTest>
 
 using namespace vh;
@@ -47,6 +50,37 @@ class TestBooks : public QObject
 {
     Q_OBJECT
 private slots:
+    void everyActOfTheProtocolIsSaidInWords()
+    {
+        QFile file(VH_SOURCE_DIR "/docs/protocol.md");
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        const QString text = QString::fromUtf8(file.readAll());
+        const auto found = QRegularExpression("`what` \\(text 60: ([^)]*)\\)").match(text);
+        QVERIFY(found.hasMatch());
+        const QStringList all = found.captured(1).simplified().split(", ");
+        QVERIFY(all.size() > 15);
+        for (const QString& what : all) {
+            wire::Act act;
+            act.who = "Kim %2";
+            act.what = what.toStdString();
+            act.whom = "Bo";
+            const QString words = actWords(act);
+            QVERIFY2(words.startsWith("Kim %2 ") && words.endsWith("."), qPrintable(words));
+        }
+    }
+
+    void anActOfANewerRelayIsNamedAsItIs()
+    {
+        wire::Act act;
+        act.who = "Kim";
+        act.what = "line-sung-aloud";
+        act.whom = "Bo";
+        QCOMPARE(actWords(act), QString("Kim: line sung aloud, Bo."));
+        act.who.clear();
+        act.what = "line-set-aside"; // whoever did it was erased since
+        QCOMPARE(actWords(act), QString("Somebody set aside what Bo wrote."));
+    }
+
     void agoIsSaidInFewWords_data()
     {
         QTest::addColumn<qint64>("milliseconds");

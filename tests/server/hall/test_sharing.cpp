@@ -153,6 +153,25 @@ private slots:
         QCOMPARE(acts.front().who, std::string("Ann"));
     }
 
+    void theLogBelongsToItsClass()
+    {
+        const auto actsOf = [this](std::optional<ClassId> id) {
+            m_ann->say(wire::ActsAsk{id});
+            return m_ann->wait<wire::Acts>().acts.size();
+        };
+        press(*m_ann.line, CommandKind::end, m_lease, m_serial);
+        m_relay->settle();
+        m_relay->clock.advance(std::chrono::hours{2});
+        m_ann->acked(wire::OpenBoard{RequestId::random(), true});
+        QCOMPARE(actsOf(m_class), std::size_t{1}); // the leave for levels
+        QCOMPARE(actsOf({}), std::size_t{2});
+        m_relay->clock.advance(std::chrono::hours{48});
+        QCOMPARE(actsOf(m_class), std::size_t{1});
+        QCOMPARE(actsOf({}), std::size_t{0});
+        m_ann->say(wire::ActsAsk{ClassId::random()});
+        QCOMPARE(m_ann->wait<wire::Refused>().code, std::string("class-unknown"));
+    }
+
     void theLeaveIsThereAfterARestart()
     {
         m_relay->restart();
