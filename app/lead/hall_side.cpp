@@ -26,6 +26,16 @@ namespace
 {
 /// Calls for help that stand over the hall at once; the rest is counted.
 constexpr std::size_t kCallsShown = 2;
+
+/// One lost line about which something can be done; the seats show them all.
+LostList::State urgentLines(const LostList::State& all)
+{
+    LostList::State urgent;
+    for (const LostList::Row& row : all.rows)
+        if (urgent.rows.empty() && (row.mine || row.press == LostList::Press::look))
+            urgent.rows.push_back(row);
+    return urgent;
+}
 } // namespace
 
 HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayout(this))
@@ -51,6 +61,10 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     connect(m_calls, &CallList::takeRequested, this, &HallSide::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &HallSide::callDoneRequested);
     urgent->addWidget(m_calls);
+    m_lostLines = new LostList(m_urgent);
+    connect(m_lostLines, &LostList::lookRequested, this, &HallSide::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &HallSide::lineDoneRequested);
+    urgent->addWidget(m_lostLines);
     m_door = new DoorStrip(m_urgent);
     connect(m_door, &DoorStrip::letInRequested, this, &HallSide::letInRequested);
     connect(m_door, &DoorStrip::turnAwayRequested, this, &HallSide::turnAwayRequested);
@@ -220,8 +234,10 @@ void HallSide::setState(const LeadView& view)
         calls.rows.resize(kCallsShown);
     }
     m_calls->setState(calls);
-    m_door->setState(calls.rows.size() < kCallsShown ? view.door : DoorList::State{});
-    m_urgent->setVisible(!view.calls.rows.empty() || m_door->isVisibleTo(m_urgent));
+    const LostList::State lost = calls.rows.empty() ? urgentLines(view.lostLines) : LostList::State{};
+    m_lostLines->setState(lost);
+    m_door->setState(calls.rows.size() + lost.rows.size() < kCallsShown ? view.door : DoorList::State{});
+    m_urgent->setVisible(!view.calls.rows.empty() || !lost.rows.empty() || m_door->isVisibleTo(m_urgent));
     placeUrgent();
 }
 

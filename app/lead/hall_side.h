@@ -47,6 +47,8 @@ signals:
     void guestEndRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void freeHeightChanged();
@@ -78,6 +80,7 @@ private:
     CoverSheet* m_cover;
     QWidget* m_urgent; ///< over the foot of this side
     CallList* m_calls;
+    LostList* m_lostLines;
     DoorStrip* m_door;
     bool m_panelOpen = false;
 };

@@ -49,6 +49,7 @@ public:
     void setSoundCheck(const std::optional<SoundCheckView>& check) { m_soundCheck = check; }
     /// The people: what she opens, sends, moves and covers.
     [[nodiscard]] HallModel& hall() { return m_hall; }
+    [[nodiscard]] CallBook& calls() { return m_calls; }
     /// A line to her that goes by itself after a while.
     void say(const QString& words, Instant now);
     /// "End" was pressed. True: it was the second time, and the class is to end.
@@ -142,6 +143,7 @@ private:
     std::uint32_t m_helpers = 0;
     HallModel m_hall;
     CallBook m_calls;
+    QString m_whomToRing; ///< when nobody is there to help
     wire::Door m_door;
     WayIn m_way;
     LevelBar::State m_level;

@@ -5,7 +5,8 @@
 // F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
 // hall, 1 to 3 a private word; J the steps to jump to, X ten seconds more for this turn, I what to leave out to end on
 // time, E the text of this step to be corrected; M mutes and opens her voice, B rings the bell, R plays and stops the
-// recording, V asks whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing.
+// recording, V asks whoever's seat is open to be heard by all, and ends it. While a call for help fills the screen H
+// takes it and A sets it aside. Esc closes an open seat and ends nothing.
 // GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
@@ -45,6 +46,10 @@ signals:
     void copyRequested(const QString& text);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void callAsideRequested(quint64 call);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
+    void whomToRingRequested(const QString& text);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -72,6 +77,7 @@ signals:
     void leaveRequested();
 
 private:
+    void bindCalls();
     void makeShortcuts();
     QStackedLayout* m_pages;
     ChoosePage* m_choose;
@@ -79,6 +85,7 @@ private:
     ClassPage* m_class;
     OverPage* m_over;
     SoundCheckPage* m_check;
+    CallScreen* m_callScreen; ///< over all of them
 };
 
 } // namespace vh::lead

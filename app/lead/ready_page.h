@@ -16,6 +16,7 @@ namespace vh::lead
 
 class OneLine;
 class WayInSheet;
+class WhomToRing;
 
 class ReadyPage : public QWidget
 {
@@ -32,6 +33,7 @@ signals:
     void copyRequested(const QString& text);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void whomToRingRequested(const QString& text);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -59,6 +61,7 @@ private:
     NoticeLine* m_notice;
     WayInSheet* m_wayIn;
     CallList* m_calls;
+    WhomToRing* m_whomToRing;
     QLabel* m_here;
     DoorList* m_door;
     QWidget* m_caution;
