@@ -1,5 +1,7 @@
 #include "app/help/desk_control.h"
 
+#include <QApplication>
+
 namespace vh::help
 {
 
@@ -71,6 +73,12 @@ void DeskControl::bindRoom()
     connect(room, &DeskRoom::callDoneRequested, this, [ask](quint64 call, const QString& outcome) {
         ask(wire::HelpDone{{}, call, outcome.toStdString()});
     });
+    connect(room, &DeskRoom::lookRequested, this, [ask](const PersonId& person) {
+        ask(wire::ContactAsk{{}, person, wire::Because::lineLost});
+    });
+    connect(room, &DeskRoom::lineDoneRequested, this, [ask](const PersonId& person, const QString& outcome) {
+        ask(wire::LineDone{{}, person, outcome.toStdString()});
+    });
     connect(room, &DeskRoom::noticeRequested, this, [ask](const QString& text) {
         ask(wire::Notice{{}, text.toStdString()});
     });
@@ -108,8 +116,19 @@ void DeskControl::lineChanged()
     beat();
 }
 
+/// Heard, and shown to whoever has another window in front.
+void DeskControl::ringForCalls()
+{
+    if (!m_model.calls().rings(RingsFor::helper, m_line.relayNow()))
+        return;
+    m_bell.ring();
+    if (m_room)
+        QApplication::alert(m_room->window());
+}
+
 void DeskControl::beat()
 {
+    ringForCalls();
     m_view = m_model.view(m_line.relayNow());
     if (m_room)
         m_room->setState(m_view);

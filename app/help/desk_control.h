@@ -5,6 +5,7 @@
 #include "app/help/desk_model.h"
 #include "app/help/desk_room.h"
 #include "app/link/class_follow.h"
+#include "app/people/call_bell.h"
 
 #include <QPointer>
 
@@ -20,6 +21,8 @@ class DeskControl : public QObject
 public:
     explicit DeskControl(link::Line& line, QObject* parent = nullptr);
     ~DeskControl() override;
+    /// Where a call for help rings; the standard one unless said.
+    void setLoudspeaker(const sound::DeviceChoice& choice) { m_bell.setLoudspeaker(choice); }
     /// A word above everything, for a while.
     void say(const QString& words);
 
@@ -36,12 +39,14 @@ private:
     void bindRoom();
     void answered(const RequestId& id, const Error* error);
     void lineChanged();
+    void ringForCalls();
 
     link::Line& m_line;
     link::ClassFollow m_follow;
     DeskModel m_model;
     DeskView m_view;
     QPointer<DeskRoom> m_room;
+    CallBell m_bell;
     QTimer m_timer;
     std::map<RequestId, QString> m_byHand; ///< names on their way
     std::set<RequestId> m_asked;

@@ -29,6 +29,8 @@ QString fromStd(const std::string& text)
 
 void DeskModel::take(const wire::ToClient& message, Instant now)
 {
+    if (m_calls.take(message))
+        return;
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
         take(*welcome);
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message)) {
@@ -51,8 +53,6 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
     } else if (const auto* board = std::get_if<wire::Board>(&message)) {
         for (const wire::BoardItem& item : board->items)
             addToBoard(item);
-    } else if (const auto* calls = std::get_if<wire::Calls>(&message)) {
-        m_calls.take(*calls);
     } else if (const auto* seats = std::get_if<wire::Seats>(&message)) {
         m_seats.take(*seats, now);
     } else if (const auto* door = std::get_if<wire::Door>(&message)) {
@@ -64,7 +64,6 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
 
 void DeskModel::take(const wire::Welcome& welcome)
 {
-    m_name = welcome.name;
     m_groupName = fromStd(welcome.groupName);
     if (m_open && (!welcome.open || welcome.open->classId != m_open->classId))
         m_byHand.clear();
@@ -73,6 +72,7 @@ void DeskModel::take(const wire::Welcome& welcome)
     m_voice = welcome.voice ? welcome.voice->state : wire::VoiceState::none;
     m_here = welcome.here;
     m_seats.setOwn(welcome.person);
+    m_calls.setOwn(welcome.person);
     m_calls.clear();
     for (const wire::BoardItem& item : welcome.board)
         addToBoard(item);
@@ -185,7 +185,8 @@ DeskView DeskModel::view(Instant now) const
     view.groupName = m_groupName;
     view.classLine = classLine();
     view.notice = notice(now);
-    view.calls = m_calls.state(m_name, now);
+    view.calls = m_calls.state(now);
+    view.lostLines = m_calls.lost(now);
     view.lineUp = m_line == LineNow::up;
     for (const auto& [item, line] : m_toRead)
         view.toRead.push_back({item, line.name.empty() ? words("Somebody") : fromStd(line.name),

@@ -28,6 +28,7 @@ public:
     /// What is asked for an item as it was last seen; nothing for one that is no longer to read.
     [[nodiscard]] std::optional<wire::Decide> decide(std::uint64_t item, wire::Decision decision) const;
     [[nodiscard]] DeskView view(Instant now) const;
+    [[nodiscard]] CallBook& calls() { return m_calls; }
 
 private:
     void take(const wire::Welcome& welcome);
@@ -36,7 +37,6 @@ private:
     [[nodiscard]] QString classLine() const;
     [[nodiscard]] QString placeLine() const;
 
-    std::string m_name;
     QString m_groupName;
     LineNow m_line = LineNow::connecting;
     QString m_ending;

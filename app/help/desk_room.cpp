@@ -155,6 +155,10 @@ QWidget* DeskRoom::makePeople()
     connect(m_door, &DoorList::turnAwayRequested, this, &DeskRoom::turnAwayRequested);
     column->addWidget(m_door);
     column->addSpacing(Space::gap);
+    m_lostLines = new LostList(inside);
+    connect(m_lostLines, &LostList::lookRequested, this, &DeskRoom::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &DeskRoom::lineDoneRequested);
+    column->addWidget(m_lostLines);
     m_here = plainLabel(inside, "second");
     column->addWidget(m_here);
     auto* sheet = new QFrame(inside);
@@ -212,6 +216,7 @@ void DeskRoom::setState(const DeskView& view)
     m_classLine->setText(view.classLine.isEmpty() ? view.groupName : view.classLine);
     m_notice->setState(view.notice);
     m_calls->setState(view.calls);
+    m_lostLines->setState(view.lostLines);
     m_toReadHead->setText(view.toRead.empty() ? tr("Nothing to read") : tr("To read: %1").arg(view.toRead.size()));
     const bool first = m_toRead->count() == 0 && !view.toRead.empty();
     m_toRead->setState(view.toRead);

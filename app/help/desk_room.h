@@ -31,6 +31,8 @@ signals:
     void turnAwayRequested(quint64 door);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void noticeRequested(const QString& text);
     void attendRequested(const QString& name);
     void leaveRequested();
@@ -50,6 +52,7 @@ private:
     QLabel* m_classLine;
     NoticeLine* m_notice;
     CallList* m_calls;
+    LostList* m_lostLines;
     QLabel* m_toReadHead;
     CardList* m_toRead;
     BigButton* m_show;

@@ -2,6 +2,7 @@
 // Everything the helper's desk shows, as one value; no levels. Made by DeskModel, shown by DeskRoom.
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 #include "app/widgets/card_list.h"
 #include "app/widgets/notice_line.h"
 
@@ -15,6 +16,7 @@ struct DeskView {
     QString classLine; ///< "A morning at the lakeside plots, step 17 of 34"
     NoticeLine::State notice;
     CallList::State calls;
+    LostList::State lostLines;
     std::vector<CardList::Card> toRead; ///< oldest first
     std::vector<CardList::Card> board;  ///< newest last
     DoorList::State door;

@@ -74,7 +74,6 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     const bool first = !m_welcome;
     m_welcome = welcome;
     m_here = welcome.here;
-    m_helpers = welcome.helpers;
     m_hellos = welcome.hellos;
     m_helloHeard = welcome.saidHello;
     if (first)
@@ -82,11 +81,7 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     if (first) // later ones may be older than what was answered meanwhile, and is on its way up
         for (const wire::AgreementValue& each : welcome.agreements)
             setAgreement(each.kind, each.value);
-    m_call.reset();
-    if (!welcome.calls.empty()) {
-        m_call = welcome.calls.back();
-        m_calling = false;
-    }
+    m_call.welcome(welcome);
     if (!welcome.board.empty())
         take(wire::ToClient(wire::Board{0, welcome.board}));
     m_voices.welcome(welcome);
@@ -103,9 +98,10 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
 
 void JoinModel::take(const wire::ToClient& message)
 {
+    if (m_call.take(message))
+        return;
     if (const auto* here = std::get_if<wire::Here>(&message)) {
         m_here = here->here;
-        m_helpers = here->helpers;
         m_hellos = here->hellos;
     } else if (const auto* word = std::get_if<wire::WordHeard>(&message)) {
         hearWord(*word);
@@ -124,11 +120,6 @@ void JoinModel::take(const wire::ToClient& message)
         while (m_board.size() > kBoardLines)
             m_board.removeFirst();
         m_said.clear();
-    } else if (const auto* call = std::get_if<wire::CallStatus>(&message)) {
-        if (!m_callBack) {
-            m_calling = false;
-            m_call = call->done ? std::nullopt : std::optional(*call);
-        }
     } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
         m_voices.voiceIs(*voice);
         m_cue.setStream(m_voices.leadersStream());
@@ -143,14 +134,8 @@ void JoinModel::take(const wire::ToClient& message)
 
 Wishes JoinModel::callHasGoneOut(std::uint64_t call)
 {
-    m_calling = false;
-    if (std::exchange(m_callBack, false)) {
-        m_call.reset();
-        return {{.kind = Wish::Kind::takeBackCall, .call = call}};
-    }
-    if (!m_call)
-        m_call = wire::CallStatus{call, {}, false};
-    return {};
+    const auto back = m_call.hasGoneOut(call);
+    return back ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *back}} : Wishes{};
 }
 
 std::optional<bool> JoinModel::helloToSay() const
@@ -180,8 +165,10 @@ void JoinModel::tick(Instant now)
 void JoinModel::refused(Wish::Kind what, const QString& why)
 {
     if (what == Wish::Kind::callHelp) {
-        m_calling = m_callBack = false;
+        m_call.didNotGoOut();
         m_said = tr("Your call for help did not go out. Please press again, or telephone.");
+        if (m_screen == Screen::calling)
+            toClass();
     } else if (what == Wish::Kind::write) {
         m_said = tr("What you wrote was not taken: %1").arg(why);
     }
@@ -196,7 +183,7 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::choices ||
+           m_screen == Screen::choices || m_screen == Screen::calling ||
            (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
 }
 
@@ -222,7 +209,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
     // A class that ended while the line was down is not spoken of any more when it is back.
     const bool gone = m_followed && !follow.open();
     m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
-    if (m_classEnded && isInside())
+    if (m_classEnded && isInside() && m_screen != Screen::calling)
         m_screen = Screen::over;
     if (!follow.open()) {
         m_meter.forget();

@@ -6,6 +6,7 @@
 #include "app/join/check_flow.h"
 #include "app/join/handout_here.h"
 #include "app/join/join_view.h"
+#include "app/join/own_call.h"
 #include "app/join/questions.h"
 #include "app/join/voices_here.h"
 #include "app/link/class_follow.h"
@@ -24,11 +25,13 @@ enum class Screen : std::uint8_t {
     agreements, ///< one after the other
     choices,    ///< all of them, from the class
     contact,
+    place, ///< is this person where they were last time?
     today,
     check,
     inClass,
     writing,
     leaving, ///< "Leave the class?"
+    calling, ///< the person has called for help
     over,
 };
 
@@ -177,6 +180,9 @@ private:
     void setAgreement(AgreementKind kind, const std::string& value);
 
     [[nodiscard]] AskView contactView() const;
+    [[nodiscard]] AskView placeView() const;
+    [[nodiscard]] CallView callView() const;
+    [[nodiscard]] Wishes takeBackCall();
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] ChoicesView choicesView() const;
     [[nodiscard]] AskView todayView() const;
@@ -192,7 +198,6 @@ private:
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
-    [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
     [[nodiscard]] static bool isBefore(const link::ClassFollow* follow);
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
@@ -231,7 +236,6 @@ private:
     HandoutHere m_handout;
 
     std::uint32_t m_here = 0;
-    std::uint32_t m_helpers = 0;
     std::uint32_t m_hellos = 0;
     bool m_saidHello = false;
     bool m_helloHeard = false; ///< what the relay knows of it
@@ -240,9 +244,7 @@ private:
     std::optional<Changed> m_changed;
     QStringList m_board;
     QString m_said; ///< an answer to what the person did, until something newer comes
-    std::optional<wire::CallStatus> m_call;
-    bool m_calling = false;  ///< pressed, not yet acknowledged
-    bool m_callBack = false; ///< taken back before it was acknowledged
+    OwnCall m_call;
     bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;

@@ -1,6 +1,7 @@
 #include "app/join/join_room.h"
 
 #include "app/join/ask_page.h"
+#include "app/join/call_page.h"
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
@@ -20,13 +21,14 @@ namespace vh::join
 JoinRoom::JoinRoom(QWidget* parent)
     : QWidget(parent), m_heard(new HeardSign(this)), m_pages(new QStackedWidget(this)), m_ask(new AskPage(m_pages)),
       m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
-      m_class(new ClassPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
+      m_class(new ClassPage(m_pages)), m_call(new CallPage(m_pages)), m_invitation(new InvitationPage(m_pages)),
+      m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
-    for (QWidget* page :
-         {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_invitation)})
+    for (QWidget* page : {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
+                          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class),
+                          static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
         m_pages->addWidget(page);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -37,6 +39,10 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
     connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
+    connect(m_wait, &WaitPage::helpRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_call, &CallPage::againRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::takeBackRequested, this, [this] { emit noticeRequested(NoticeAction::takeBackCall); });
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
@@ -89,6 +95,9 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* choices = std::get_if<ChoicesView>(&view)) {
         m_choices->setState(*choices);
         show(m_choices, choices->heading);
+    } else if (const auto* call = std::get_if<CallView>(&view)) {
+        m_call->setState(*call);
+        show(m_call, {});
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});

@@ -10,6 +10,7 @@ namespace vh::join
 {
 
 class AskPage;
+class CallPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
@@ -68,6 +69,7 @@ private:
     CheckPage* m_check;
     ChoicesPage* m_choices;
     ClassPage* m_class;
+    CallPage* m_call;
     InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown

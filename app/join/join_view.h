@@ -50,6 +50,7 @@ struct WaitView {
     QStringList keyWords; ///< the four words to compare by voice
     QString button;       ///< empty: none
     QString handout{};    ///< a second, quiet control: fetches or opens the handout; empty: none
+    QString help{};       ///< who is there to help, below the words of that control; empty: none
     friend bool operator==(const WaitView&, const WaitView&) = default;
 };
 
@@ -92,6 +93,19 @@ struct ChoicesView {
     friend bool operator==(const ChoicesView&, const ChoicesView&) = default;
 };
 
+/// The person has called for help.
+struct CallView {
+    QString heading; ///< "Anna has your call"
+    QString words;
+    QString where;     ///< what whoever takes it sees; may be empty
+    QString ring;      ///< whom to ring, or what to do instead
+    QString emergency; ///< what Voicehall does not do
+    QString back;
+    QString takeBack; ///< empty: there is nothing to take back
+    QString again;    ///< to call once more; empty: it is out
+    friend bool operator==(const CallView&, const CallView&) = default;
+};
+
 /// The leader asks whether everybody may hear this person. It stands until it is answered.
 struct InvitationView {
     QString question;
@@ -125,6 +139,6 @@ struct ClassView {
     bool isPrivate = false;
 };
 
-using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, CallView>;
 
 } // namespace vh::join

@@ -8,7 +8,9 @@
 #include "app/lead/own_voice.h"
 #include "app/lead/sound_check.h"
 #include "app/people/call_list.h"
+#include "app/people/call_screen.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/fitted_text.h"
@@ -106,6 +108,9 @@ struct LeadView {
     ChangesView changes;
     DeskNewsView desk;
     CallList::State calls;
+    std::optional<CallScreen::State> filled; ///< a call that nobody takes, over everything
+    LostList::State lostLines;               ///< while no helper is here
+    QString whomToRing;                      ///< when nobody is there to help
     DoorList::State door;
     bool groupWindowShown = false;
     bool groupWindowFills = false; ///< its display

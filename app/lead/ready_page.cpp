@@ -5,6 +5,7 @@
 #include "app/lead/desk_tray.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/way_in_sheet.h"
+#include "app/lead/whom_to_ring.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
@@ -124,6 +125,9 @@ QWidget* ReadyPage::makePeople()
     connect(m_door, &DoorList::letInRequested, this, &ReadyPage::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &ReadyPage::turnAwayRequested);
     column->addWidget(scroll, 1);
+    m_whomToRing = new WhomToRing(side);
+    connect(m_whomToRing, &WhomToRing::keepRequested, this, &ReadyPage::whomToRingRequested);
+    column->addWidget(m_whomToRing);
     return side;
 }
 
@@ -243,6 +247,8 @@ void ReadyPage::setState(const LeadView& view)
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
     setDesk(view);
+    m_whomToRing->setVisible(open && view.role == Role::leader);
+    m_whomToRing->setText(view.whomToRing);
     m_take->setVisible(open && view.mayTake);
     const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
     m_mute->setVisible(open && view.voice.offered);

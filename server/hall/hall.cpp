@@ -91,6 +91,7 @@ void Hall::start()
         if (const auto found = m_members.find(contact.person); found != m_members.end()) {
             found->second->where = contact.whereabouts;
             found->second->ring = contact.whomToRing;
+            found->second->contactAt = contact.at;
         }
     m_board.assign(image.state.board.begin(), image.state.board.end());
     m_gone.assign(image.state.gone.begin(), image.state.gone.end());
@@ -106,6 +107,7 @@ void Hall::start()
     waitToGoUp();
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
+    linesFrom(image);
     if (image.state.handout)
         m_handout = handoutNow(*image.state.handout);
     m_nameless = image.nameless;
@@ -129,8 +131,10 @@ void Hall::start()
         goUp();
         m_desk.forget(now());
         m_coming.forget(now());
+        tellStandIns();
+        tellLostLines();
         if (++m_quarter % 4 == 0)
-            tellHere(), tellWorth(), tellOver();
+            tellHere(), tellWorth(), tellOver(), letGoOfCalls();
     });
 }
 
@@ -141,6 +145,7 @@ void Hall::stop()
     m_goUp.cancel();
     m_run.close();
     m_sound = {};
+    m_standInsSee.clear();
     for (Session* session : std::exchange(m_sessions, {}))
         session->isOut();
     for (auto& [door, waiting] : std::exchange(m_door, {}))
@@ -227,6 +232,7 @@ void Hall::admit(Session& session, Member& member, Role role)
         tellLease();
     if (m_run.isOpen() && (role == Role::participant || role == Role::standIn))
         cameIn(member);
+    lineIsBack(member);
     touch(member);
     m_hereChanged = true;
     m_setup.store->submit(
@@ -251,6 +257,8 @@ void Hall::left(Session& session)
     m_coming.forget(&session);
     for (const std::int64_t item : m_desk.releaseAll(&session))
         tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(item), {}});
+    m_standInsSee.erase(&session);
+    lineLeaves(session);
     Member& member = *session.member();
     if (member.session == &session)
         member.session = nullptr;
@@ -294,12 +302,14 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     const wire::Here here = hereNow();
     welcome.here = here.here;
     welcome.helpers = here.helpers;
+    welcome.leaders = here.leaders;
     welcome.hellos = here.hellos;
     welcome.saidHello = member.saidHello;
     for (const AgreementKind kind : member.answered)
         welcome.agreements.push_back({kind, std::string(valueOf(member.agreements, kind))});
     welcome.where = member.where;
     welcome.ring = member.ring;
+    welcome.whomToRing = m_whomToRing;
     welcome.bandOffsetDb = member.bandOffsetDb;
     if (m_run.isOpen()) {
         welcome.open = m_run.about();
@@ -350,6 +360,7 @@ wire::Here Hall::hereNow() const
     for (const Session* session : m_sessions) {
         here.here += session->role() == Role::participant || session->role() == Role::standIn;
         here.helpers += session->role() == Role::moderator;
+        here.leaders += session->role() == Role::leader || m_standInsSee.contains(session);
     }
     for (const auto& [id, member] : m_members)
         here.hellos += member->saidHello;
@@ -381,10 +392,7 @@ void Hall::tellDesk(Session& session)
         send(wire::Claimed{static_cast<std::uint64_t>(item), name});
     send(deskNow());
 
-    std::vector<wire::Call> calls;
-    for (const auto& [id, row] : m_calls)
-        calls.push_back(callOf(row));
-    inPieces(calls, &wire::Calls::calls, true, send);
+    callsTo(session);
     send(doorNow());
 }
 
