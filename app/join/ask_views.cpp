@@ -20,6 +20,8 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
 {
     if (m_voices.isAsked() && isInside()) // over whatever is shown, which is there again afterwards
         return m_voices.invitation(isResting());
+    if (showsAnswer())
+        return answerView();
     switch (m_screen) {
     case Screen::entry:
         return m_entry;
@@ -47,7 +49,9 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
     case Screen::inClass:
         return classView(follow);
     case Screen::writing:
-        return writingView();
+        return boardView(follow);
+    case Screen::people:
+        return peopleView(follow);
     case Screen::leaving:
         return leavingView();
     case Screen::over:
@@ -98,6 +102,14 @@ WaitView JoinModel::overView() const
             view.words += "\n" + m_handout.words();
         if (m_line == link::LineState::in) // the line is up until "Close", and so are those who help
             view.help = m_call.caption();
+    } else if (m_isOut) {
+        view.heading = tr("A helper has asked you to leave today's class");
+        view.words = QStringList{m_lineWords.isEmpty() ? QString() : tr("What the helper says: %1").arg(m_lineWords),
+                                 tr("You can come in again once this class is over. If this is a mistake, please ring "
+                                    "the person who invited you to the group."),
+                                 tr("Your microphone is off.")}
+                         .join('\n')
+                         .trimmed();
     } else {
         view.heading = m_welcome ? tr("You are no longer in class") : tr("You could not come in");
         view.words =
@@ -175,22 +187,13 @@ AskView JoinModel::todayView() const
     return view;
 }
 
-AskView JoinModel::writingView()
-{
-    AskView view;
-    view.heading = tr("Write to the group");
-    view.words = tr("A helper reads it first and lets it through.");
-    view.fields = {{tr("Your words"), {}, {}, static_cast<int>(wire::kChatLength)}};
-    view.choices = {{tr("Send"), false}};
-    view.canGoBack = true;
-    return view;
-}
-
-AskView JoinModel::leavingView()
+AskView JoinModel::leavingView() const
 {
     AskView view;
     view.heading = tr("Leave the class?");
     view.words = tr("The class goes on. You can come back at any time.");
+    if (m_words.isAnyOnItsWay())
+        view.words += "\n" + tr("What you wrote has not gone out yet; if you leave now, it does not.");
     view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
     view.startsOnFirst = true;
     return view;

@@ -41,7 +41,13 @@ QString cut(const QString& words, qsizetype most)
 QString glanceAt(const QString& line)
 {
     constexpr qsizetype kGlance = 100;
-    return cut(line, kGlance);
+    return cut(line.simplified(), kGlance);
+}
+
+/// Whose line it is, where that is to be seen.
+QString nameOf(const BoardLine& line)
+{
+    return line.kind == BoardLine::Kind::notice ? tr("From the desk") : line.name;
 }
 
 /// Whether the participants speak in it; else there is nothing to measure, and the text has the room.
@@ -146,6 +152,14 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     if (lineUp)
         say(m_voices.advice(), Tone::heed);
     say(m_word, Tone::calm);
+    if (const BoardLine* answer = m_words.answer()) {
+        const QString who = answer->name.isEmpty() ? tr("A helper") : cut(answer->name, kNameGlance);
+        say(m_reads == Reads::wished ? tr("%1's answer comes after your turn.").arg(who)
+                                     : tr("%1 has answered you.").arg(who),
+            Tone::calm);
+    }
+    if (m_words.said().heed || !m_words.boardRests())
+        say(m_words.said().words, m_words.said().heed ? Tone::heed : Tone::calm);
     const auto place = lineUp ? placeNotice(follow) : std::nullopt;
     if (place && place->tone == Tone::heed)
         all.push_back(*place);
@@ -157,8 +171,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     say(adviceOn(adviceFor(follow)), Tone::heed);
     if (lineUp)
         say(m_call.nobodyHere(), Tone::calm);
-    if (!m_board.isEmpty())
-        say(glanceAt(m_board.last()), Tone::calm);
+    if (const BoardLine* latest = m_words.latest())
+        say(glanceAt(nameOf(*latest).isEmpty() ? latest->text : nameOf(*latest) + ": " + latest->text), Tone::calm);
     else if (isResting())
         say(tr("You are listening today. Your microphone is off."), Tone::calm);
     else if (m_voice == wire::VoiceToday::sore)
@@ -177,6 +191,8 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
         view.action = NoticeAction::takeBackCall;
     else if (adviceFor(follow) == Blank::setupChanged)
         view.action = NoticeAction::checkMicrophone;
+    else if (m_words.answer())
+        view.action = NoticeAction::readAnswer;
     else if (isBefore(follow) && !m_handout.button().isEmpty())
         view.action = NoticeAction::handout;
     view.handout = m_handout.button();
@@ -185,8 +201,8 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
 
 void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow) const
 {
-    const std::uint32_t others = m_here > 0 ? m_here - 1 : 0;
-    view.others = others == 1 ? tr("1 other is here") : tr("%1 others are here").arg(others);
+    view.others = othersWords();
+    view.boardWords = boardWords();
     QStringList beside;
     if (follow && follow->place() && !follow->place()->leaderName.empty())
         beside.append(tr("%1 leads").arg(cut(QString::fromStdString(follow->place()->leaderName), kNameGlance)));

@@ -148,12 +148,6 @@ Wishes JoinModel::submit(const QStringList& fields)
         else
             go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
-    case Screen::writing:
-        toClass();
-        if (text(0).empty())
-            return {};
-        m_said = tr("Your words are with the helpers. They read them first.");
-        return {{Wish::Kind::write, {}, text(0)}};
     case Screen::check:
         return afterCheck(m_check.submit(fields));
     default:
@@ -169,7 +163,12 @@ Wishes JoinModel::goBack()
         m_screen = Screen::choices;
         return {};
     }
+    if (m_screen == Screen::people) {
+        m_screen = Screen::writing;
+        return {};
+    }
     if (isInside()) {
+        m_words.boardIsOpen(false);
         toClass();
         return {};
     }
@@ -247,6 +246,9 @@ Wishes JoinModel::pressNotice(NoticeAction action)
         return {};
     case NoticeAction::handout:
         return pressHandout();
+    case NoticeAction::readAnswer:
+        m_reads = m_words.ownTurn() ? Reads::wished : Reads::now;
+        return {};
     case NoticeAction::takeBackCall:
         break;
     }
@@ -296,12 +298,6 @@ Wishes JoinModel::endBeingHeard()
     if (!m_voices.end())
         return {};
     return {{.kind = Wish::Kind::endSpeaking}};
-}
-
-void JoinModel::pressWrite()
-{
-    if (m_screen == Screen::inClass)
-        m_screen = Screen::writing;
 }
 
 void JoinModel::pressChoices()

@@ -14,6 +14,11 @@ namespace vh
 class BigButton;
 }
 
+namespace vh::pictures
+{
+class WindowStrip;
+}
+
 namespace vh::lead
 {
 
@@ -37,6 +42,9 @@ signals:
     void endRequested();
     void changeRequested(const vh::lead::ChangeRequest& request);
     void deskRequested(const vh::lead::DeskRequest& request);
+    /// A picture for the group's window: shown to all or no longer; not wanted.
+    void pictureShowRequested(quint64 item, bool on);
+    void pictureDoneRequested(quint64 item);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
@@ -103,7 +111,8 @@ private:
     ChangesSheet* m_changes;
     DeskSheet* m_desk;
     DeskTray* m_tray;
-    QWidget* m_aside; ///< room for the changes where there are no people
+    pictures::WindowStrip* m_pictures; ///< beside it
+    QWidget* m_aside;                  ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };
 

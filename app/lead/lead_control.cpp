@@ -113,6 +113,7 @@ void LeadControl::bindRoom()
     bindPeople();
     bindSound();
     bindPapers();
+    bindPictures();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -327,10 +328,11 @@ void LeadControl::refresh()
     m_model.followDesk(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
     m_view.papers = papersView();
+    showPictures();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())
-        m_groupWindow->setState(m_view.group, m_view.title);
+        m_groupWindow->setState(m_view.group, m_view.title, m_view.shown);
     emit viewChanged();
 }
 

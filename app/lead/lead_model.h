@@ -57,6 +57,7 @@ public:
     /// The class has gone on: what waited for that takes its place.
     void followDesk(Instant now);
     [[nodiscard]] CallBook& calls() { return m_calls; }
+    [[nodiscard]] DeskNews::Turn turnNow() const;
     /// A line to her that goes by itself after a while.
     void say(const QString& words, Instant now);
     /// "End" was pressed. True: it was the second time, and the class is to end.

@@ -54,6 +54,8 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
     connect(m_class, &ClassPage::changeRequested, this, &LeadRoom::changeRequested);
     connect(m_class, &ClassPage::deskRequested, this, &LeadRoom::deskRequested);
+    connect(m_class, &ClassPage::pictureShowRequested, this, &LeadRoom::pictureShowRequested);
+    connect(m_class, &ClassPage::pictureDoneRequested, this, &LeadRoom::pictureDoneRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
     connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);

@@ -11,6 +11,8 @@
 #include "app/people/call_screen.h"
 #include "app/people/door_list.h"
 #include "app/people/lost_list.h"
+#include "app/pictures/shown_view.h"
+#include "app/pictures/window_strip.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/fitted_text.h"
@@ -118,7 +120,9 @@ struct LeadView {
     std::optional<SoundCheckView> soundCheck;
 
     SummaryView summary;
-    ClassSheet::State group; ///< the group's window
+    ClassSheet::State group;           ///< the group's window
+    pictures::WindowStripView waiting; ///< pictures for it
+    pictures::ShownPicture shown;      ///< the one that all see
 };
 
 } // namespace vh::lead

@@ -14,6 +14,8 @@ WindowNow::WindowNow(link::Line& line, PictureShelf& shelf, QObject* parent) : Q
     };
     connect(&shelf, &PictureShelf::arrived, this, tell);
     connect(&shelf, &PictureShelf::withheld, this, tell);
+    if (line.welcome()) // the line was up before
+        take(*line.welcome());
 }
 
 void WindowNow::take(const wire::ToClient& message)

@@ -43,6 +43,7 @@ inline constexpr std::size_t kBoardTail = 50;      ///< items in a snapshot
 inline constexpr std::size_t kDeskItems = 1000;    ///< in one message
 inline constexpr std::size_t kQuestionsAtMost = 3; ///< on the leader's screen
 inline constexpr std::size_t kPeoplePerHall = 5000;
+inline constexpr std::size_t kPeopleNamed = 300; ///< of those in class, to one another
 inline constexpr std::size_t kDoorWaiting = 200;
 inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 section 3.2.1)
 

@@ -86,6 +86,7 @@ constexpr std::array kRules{
     Rule{"contactAsk", false, kIn, kCalls, kHomeMessage},
     Rule{"lineDone", false, kIn, kCalls, kHomeMessage},
     Rule{"setWhomToRing", false, kIn, kLeader, kHomeMessage},
+    Rule{"peopleAsk", false, kIn, kHome, kHomeMessage},
 };
 
 } // namespace

@@ -1,6 +1,7 @@
 #pragma once
 // What the relay says to clients. Each struct is one text message; `kName` is its "type". Lasting messages to the whole
 // hall carry `seq`; private ones may carry `after`: they were written once the log had passed that seq.
+#include "common/wire/home_messages.h"
 #include "common/wire/to_desk.h"
 
 namespace vh::wire
@@ -253,6 +254,6 @@ using ToClient =
     std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
                  ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer, MayWrite, Calls, Attendance,
                  LeaseNow, WordHeard, WorthNow, Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver,
-                 HandoutNow, PictureNow, ContactShown, LostLines, WhomToRing>;
+                 HandoutNow, PictureNow, ContactShown, LostLines, WhomToRing, OwnNow, People>;
 
 } // namespace vh::wire

@@ -8,6 +8,7 @@
 #include "common/wire/board_messages.h"
 #include "common/wire/call_messages.h"
 #include "common/wire/handout_messages.h"
+#include "common/wire/home_messages.h"
 #include "common/wire/leading_messages.h"
 #include "common/wire/names.h"
 #include "common/wire/sound_messages.h"
@@ -254,6 +255,6 @@ using ToRelay =
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
                  RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
                  TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk, PicturePiece,
-                 PictureAsk, EditPicture, ShowPicture, ContactAsk, LineDone, SetWhomToRing>;
+                 PictureAsk, EditPicture, ShowPicture, ContactAsk, LineDone, SetWhomToRing, PeopleAsk>;
 
 } // namespace vh::wire

@@ -209,7 +209,7 @@ void Hall::touch(const Member& member)
 void Hall::admit(Session& session, Member& member, Role role)
 {
     if (isOut(member))
-        return session.closeAfterwards(kCloseTurnedAway, member.rest->reason);
+        return turnOut(session, member.rest->reason);
     if (member.session) {
         // Two devices at once: the newest is live.
         Session* older = member.session;
@@ -224,6 +224,8 @@ void Hall::admit(Session& session, Member& member, Role role)
     session.send(welcomeFor(session));
     if ((kDesk & roleBit(role)) != 0)
         tellDesk(session);
+    else
+        tellOwn(session);
     if (role == Role::leader && m_over)
         session.send(*m_over, m_log.end());
     if (role == Role::leader)
@@ -282,6 +284,8 @@ void Hall::skipped(Session& session, net::Skipped skipped)
     session.send(welcomeFor(session), m_log.end());
     if ((kDesk & roleBit(session.role())) != 0)
         tellDesk(session);
+    else
+        tellOwn(session);
 }
 
 wire::Welcome Hall::welcomeFor(const Session& session) const

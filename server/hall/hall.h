@@ -127,6 +127,7 @@ public:
     void on(Session& session, wire::PictureAsk& message);
     void on(Session& session, wire::EditPicture& message);
     void on(Session& session, wire::ShowPicture& message);
+    void on(Session& session, wire::PeopleAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
@@ -259,6 +260,9 @@ private:
     void endWindow();
     void keepOutOfWindow(std::int64_t item);
 
+    /// How somebody's own lines stand that are not on the board: all of them, and one that has changed.
+    void tellOwn(Session& session) const;
+    void tellAuthor(const store::BoardRow& row) const;
     /// Sets the timer for what is let through next; goUp() also runs with the beat.
     void waitToGoUp();
     void goUp();
@@ -266,6 +270,7 @@ private:
     [[nodiscard]] std::optional<store::RestRow> restOf(const Member& member) const;
     [[nodiscard]] bool isOut(const Member& member) const;
     void rests(const store::RestRow& row, wire::Rest rest);
+    static void turnOut(Session& session, const std::string& reason);
     void tellWriting(const Member& member) const;
     void classRestsEnd();
     [[nodiscard]] wire::DeskNow deskNow() const;

@@ -25,6 +25,7 @@ struct Gone {
     bool wasShown = false;
 };
 
+constexpr RoleSet kInClass = rolesOf(Role::participant, Role::standIn);
 constexpr std::size_t kWordsRemembered = 64;
 constexpr Millis kSecondDeviceGoodFor = std::chrono::minutes{10};
 
@@ -171,6 +172,23 @@ void Hall::on(Session& session, wire::Greet& message)
         return;
     member.saidHello = message.on;
     m_hereChanged = true;
+}
+
+void Hall::on(Session& session, wire::PeopleAsk&)
+{
+    wire::People people;
+    const Member& asks = *session.member();
+    for (const Member* each : m_bySeat) {
+        const bool inClass = each && each != &asks && each->session && (kInClass & roleBit(each->session->role())) != 0;
+        if (!inClass || !nameShownTo(Viewer::participant, asks.agreements) ||
+            !nameShownTo(Viewer::participant, each->agreements))
+            continue;
+        if (people.names.size() < wire::kPeopleNamed)
+            people.names.push_back(each->name);
+        else
+            ++people.more;
+    }
+    session.send(people, m_log.end(), net::Weight::bulk);
 }
 
 void Hall::on(Session& session, wire::Invite& message)

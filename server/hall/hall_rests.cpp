@@ -115,8 +115,15 @@ void Hall::rests(const store::RestRow& row, wire::Rest rest)
     if (!member.session)
         return;
     if (rest == wire::Rest::out)
-        return member.session->closeAfterwards(kCloseTurnedAway, row.reason);
+        return turnOut(*member.session, row.reason);
     tellWriting(member);
+}
+
+/// The whole reason first: a close has room for little more than a hundred letters.
+void Hall::turnOut(Session& session, const std::string& reason)
+{
+    session.refuse({}, {"out", reason, {}});
+    session.closeAfterwards(kCloseTurnedAway, reason);
 }
 
 void Hall::tellWriting(const Member& member) const

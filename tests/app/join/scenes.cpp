@@ -44,18 +44,6 @@ void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
         model.frame(frame);
 }
 
-void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
-{
-    walkIn(model, here);
-    UsualLevel usual;
-    usual.levelDbfsA = -30;
-    model.meter().setUsuals({{TaskKind::phrases, usual}});
-    model.meter().setRoom(-70);
-    (void)model.choose(voice);
-    if (model.screen() == Screen::check) // goes in without a greeting
-        (void)model.pressCheck(CheckPress::skip);
-}
-
 /// As long as it may be.
 const char* const kWhomToRing =
     "Sister Adelheid at the day clinic, 555 0142, until six; after that the clinic's night desk, "
@@ -88,66 +76,6 @@ void beHeard(JoinModel& model)
     invite(model, "Anna");
     (void)model.answerInvitation(true, 41);
     model.take(wire::ToClient(wire::Speaking{1, true, 41, 2, "Ruth", true}));
-}
-
-std::vector<Scene> beforeClass()
-{
-    return {
-        {"ask-entry", [](JoinModel& model, ClassHere&) { model.startAtEntry({}, {}, {}); }},
-        {"ask-entry-wrong",
-         [](JoinModel& model, ClassHere&) {
-             model.startAtEntry("hall.example.org", "K7M 42", "Ruth",
-                                "The code has six signs, such as K7M 4AP. Please look at it once more.");
-         }},
-        {"wait-connecting", [](JoinModel& model, ClassHere&) { model.connecting("Looking for hall.example.org."); }},
-        {"wait-door",
-         [](JoinModel& model, ClassHere&) {
-             model.lineIs(link::LineState::atDoor, {});
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-         }},
-        {"wait-door-with-pin", [](JoinModel& model, ClassHere&) { model.lineIs(link::LineState::atDoor, {}); }},
-        {"ask-same-words",
-         [](JoinModel& model, ClassHere&) {
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-             model.askForSameWords();
-         }},
-        {"ask-agree-level",
-         [](JoinModel& model, ClassHere& here) {
-             model.lineIs(link::LineState::in, {});
-             model.welcome(here.welcome, false);
-         }},
-        {"ask-agree-results",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             (void)model.choose(0);
-         }},
-        {"ask-contact",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             while (model.screen() == Screen::agreements)
-                 (void)model.choose(0);
-         }},
-        {"ask-place",
-         [](JoinModel& model, ClassHere& here) {
-             knowAll(here.welcome);
-             here.welcome.where = "At home, in the kitchen: Mill Lane 3, Lakeside";
-             here.welcome.ring = "Odile, my daughter, 555 0112";
-             model.welcome(here.welcome, false);
-         }},
-        {"ask-today",
-         [](JoinModel& model, ClassHere& here) {
-             here.welcome.where = "Mill Lane 3";
-             model.welcome(here.welcome, false);
-             while (model.screen() != Screen::today)
-                 (void)model.choose(0);
-         }},
-        {"ask-today-nowhere",
-         [](JoinModel& model, ClassHere& here) {
-             knowAll(here.welcome);
-             here.welcome.where.clear();
-             model.welcome(here.welcome, false);
-         }},
-    };
 }
 
 /// In the phrases, in the turn given.
@@ -338,8 +266,9 @@ std::vector<Scene> inClass()
              m.take(wire::ToClient(wire::Here{2814, 12, 1972}));
          }},
         {"class-board",
-         then(yours,
-              [](JoinModel& m, ClassHere&) {
+         then(inTurn(0, 0, -24),
+              [](JoinModel& m, ClassHere& here) {
+                  here.place(m, {0, 0, 0, 0});
                   wire::BoardItem item;
                   item.name = "Odile";
                   item.text = "Good morning from the lake, the ice is gone and my geraniums are out on the sill again "
@@ -418,7 +347,6 @@ std::vector<Scene> inClass()
                                  beHeard(m);
                                  m.checkAgain();
                              })},
-        {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
         {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},
         {"choices-changed", then(yours,
                                  [](JoinModel& m, ClassHere&) {
@@ -456,12 +384,26 @@ std::vector<Scene> inClass()
 
 } // namespace
 
+void joinFully(JoinModel& model, ClassHere& here, int voice)
+{
+    walkIn(model, here);
+    UsualLevel usual;
+    usual.levelDbfsA = -30;
+    model.meter().setUsuals({{TaskKind::phrases, usual}});
+    model.meter().setRoom(-70);
+    (void)model.choose(voice);
+    if (model.screen() == Screen::check) // goes in without a greeting
+        (void)model.pressCheck(CheckPress::skip);
+}
+
 std::vector<Scene> joinScenes()
 {
-    std::vector<Scene> scenes = beforeClass();
+    std::vector<Scene> scenes = beforeScenes();
     for (Scene& scene : checkScenes())
         scenes.push_back(std::move(scene));
     for (Scene& scene : inClass())
+        scenes.push_back(std::move(scene));
+    for (Scene& scene : boardScenes())
         scenes.push_back(std::move(scene));
     return scenes;
 }

@@ -92,7 +92,7 @@ private slots:
         model.take(wire::ToClient(wire::CallStatus{1, "Bram", true}));
         QVERIFY(!classOf(model, here).notice.words.contains("call"));
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
-        model.refused(Kind::callHelp, "The line has been down for too long.");
+        model.refused(Kind::callHelp);
         QVERIFY(classOf(model, here).notice.words.contains("did not go out"));
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
     }
@@ -166,24 +166,19 @@ private slots:
         QCOMPARE(callOf(model).heading, "Your call has gone out");
     }
 
-    void whatWasWrittenGoesUpAndIsAnswered()
+    void whatOthersWriteIsGlancedAt()
     {
         ClassHere here;
         JoinModel model;
         intoClass(model, here);
-        here.place(model, {1, 0, 0, 0});
-        model.pressWrite();
-        QVERIFY(model.submit({"   "}).empty());
-        model.pressWrite();
-        const Wishes wishes = model.submit({" Good morning "});
-        QCOMPARE(kindsOf(wishes), QList{Kind::write});
-        QCOMPARE(wishes.front().value, std::string("Good morning"));
-        QVERIFY(classOf(model, here).notice.words.contains("helpers"));
+        here.place(model, {0, 0, 0, 0});
         wire::BoardItem item;
-        item.name = "Ruth";
+        item.item = 1;
+        item.name = "Odile";
         item.text = "Good morning";
         model.take(wire::ToClient(wire::Board{1, {item}}));
-        QCOMPARE(classOf(model, here).notice.words, "Ruth: Good morning");
+        QCOMPARE(classOf(model, here).notice.words, "Odile: Good morning");
+        item.item = 2;
         item.text = std::string(400, 'o');
         model.take(wire::ToClient(wire::Board{2, {item}}));
         QVERIFY(classOf(model, here).notice.words.size() <= 100);
