@@ -12,6 +12,7 @@
 #include "server/hall/class_run.h"
 #include "server/hall/coming_pictures.h"
 #include "server/hall/desk_book.h"
+#include "server/hall/hall_image.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
 #include "server/hall/session.h"
@@ -30,21 +31,6 @@ namespace vh::hall
 {
 
 struct PictureWorks;
-
-/// What a hall comes back from: the store's rows, and the frozen script of the open class, if one is open.
-struct HallImage {
-    store::HallState state;
-    std::shared_ptr<const ClassScript> script;
-    std::vector<wire::Hash> parts;
-    std::vector<ClassState> states; ///< of the open class, oldest first; the last is where it is
-    std::size_t nameless = 0;       ///< people in its attendance without a name
-    wire::Summary summary;          ///< of the open class so far
-    std::vector<store::ContactRow> contacts;
-};
-/// Inside a job of the store: everything about one person, as loadHall() gives it for all.
-store::PersonState personState(const store::Tables& tables, const store::PersonRow& row);
-/// Inside a job of the store. group-unknown.
-Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now);
 
 /// A leader may take back within this time that a new device was bound to somebody who had lost theirs.
 inline constexpr Millis kBindingUndoable = std::chrono::hours{24 * 7};
