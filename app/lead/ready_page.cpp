@@ -92,7 +92,7 @@ QWidget* ReadyPage::makePeople()
     auto* side = new QWidget(this);
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(Space::gap);
+    column->setSpacing(Space::small);
     m_calls = new CallList(side);
     connect(m_calls, &CallList::takeRequested, this, &ReadyPage::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &ReadyPage::callDoneRequested);
@@ -102,19 +102,17 @@ QWidget* ReadyPage::makePeople()
     connect(m_clinician, &ClinicianStrip::takeRequested, this,
             [this](quint64 item) { askDesk(DeskRequest::Kind::take, item); });
     column->addWidget(m_clinician);
-    auto* head = new QHBoxLayout;
-    head->setSpacing(Space::small);
     m_here = plainLabel(side, "heading");
-    head->addWidget(m_here, 1);
+    column->addWidget(m_here);
     m_desk = new BigButton(tr("The desk"), BigButton::Rank::plain, BigButton::Size::desk, side);
     m_desk->setKeyHint(QStringLiteral("D"));
     m_desk->setHintGivesWay();
     connect(m_desk, &BigButton::pressRequested, this, [this] { askDesk(DeskRequest::Kind::showDesk); });
-    head->addWidget(m_desk, 0, Qt::AlignTop);
-    column->addLayout(head);
+    column->addWidget(m_desk, 0, Qt::AlignLeft);
     auto* scroll = new QScrollArea(side);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setMinimumHeight(Space::control); // in the largest type, under what needs a clinician
     m_door = new DoorList;
     auto* inside = new QWidget(scroll);
     auto* insideColumn = new QVBoxLayout(inside);
