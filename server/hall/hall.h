@@ -231,7 +231,8 @@ private:
         std::shared_ptr<void> underWay;
     };
     [[nodiscard]] std::optional<Error> whyNoPicture(Role role, const Member& member) const;
-    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture);
+    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture,
+                        const std::optional<Error>& why);
     void makePicture(Session& session, const RequestId& piece, ComingPictures::Whole whole);
     void keepPicture(const std::shared_ptr<SentPicture>& sent, const photos::Remade& remade);
     void keepEdit(Session& session, const wire::EditPicture& message, std::optional<store::PictureRow> picture);
