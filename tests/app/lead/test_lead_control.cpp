@@ -244,14 +244,30 @@ private slots:
                                   kSoon);
 
         m_standIn->line.ask(wire::Write{{}, "Rain here this morning."});
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().toRead.size(), 1U, kSoon);
-        QCOMPARE(desk.view().toRead[0].head, QString("Berta"));
-        emit desk.room().showRequested(desk.view().toRead[0].id);
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 1U, kSoon);
-        QVERIFY(desk.view().toRead.empty());
+        const auto& toRead = desk.model().words().toRead();
+        const auto& board = desk.model().words().board();
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        const std::uint64_t rain = toRead.rows().front().item;
+        QCOMPARE(toRead.rows().front().name, QString("Berta"));
+        emit desk.room().decisionRequested(rain, wire::Decision::show);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.model().words().inHand().rows().size(), 1U, kSoon); // going up
+        emit desk.room().takeBackRequested(0);
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        emit desk.room().decisionRequested(rain, wire::Decision::show);
+        QTRY_COMPARE_WITH_TIMEOUT(board.rows().size(), 1U, kSoon);
+        QCOMPARE(toRead.waiting(), 0);
         emit desk.room().noticeRequested("Welcome, everybody.");
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 2U, kSoon);
-        QVERIFY(desk.view().board[1].quiet);
+        QTRY_COMPARE_WITH_TIMEOUT(board.rows().size(), 2U, kSoon);
+        QVERIFY(board.rows().back().isNotice);
+
+        m_standIn->line.ask(wire::Write{{}, "Is it the same as on Tuesday?"});
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        emit desk.room().answerRequested(toRead.rows().back().item, false, "It is.");
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().notice.words, QString("Berta has your answer."), kSoon);
+        QCOMPARE(toRead.waiting(), 0);
+        emit desk.room().actsRequested();
+        QTRY_VERIFY_WITH_TIMEOUT(desk.view().acts.size() >= 4, kSoon);
+        QCOMPARE(desk.view().acts.back().head, QString("Ben answered Berta"));
 
         link::Entry knock = entry({}, "Marta");
         knock.how = link::Entry::How::knock;
@@ -263,7 +279,18 @@ private slots:
         QCOMPARE(desk.view().door.words, m_leader->view().way.words);
         emit desk.room().letInRequested(desk.view().door.rows[0].door);
         QTRY_COMPARE_WITH_TIMEOUT(newcomer.state(), link::LineState::in, kSoon);
-        QTRY_VERIFY_WITH_TIMEOUT(desk.view().names.contains("Marta"), kSoon);
+        const auto marta = [&] {
+            for (const help::PersonRow& row : desk.model().people().rows())
+                if (row.name == "Marta")
+                    return row;
+            return help::PersonRow{};
+        };
+        QTRY_VERIFY_WITH_TIMEOUT(marta().here, kSoon);
+        QVERIFY(marta().late);
+        emit desk.room().restRequested(marta().person, "Marta", wire::Rest::tenMinutes, {});
+        QTRY_COMPARE_WITH_TIMEOUT(marta().rest, wire::Rest::tenMinutes, kSoon);
+        emit desk.room().takeBackRequested(0);
+        QTRY_COMPARE_WITH_TIMEOUT(marta().rest, wire::Rest::none, kSoon);
 
         newcomer.ask(wire::HelpCall{});
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows.size(), 1U, kSoon);
