@@ -47,8 +47,18 @@ void PeopleColumn::makeDoor()
     m_doorScroll->setFrameShape(QFrame::NoFrame);
     m_doorScroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_doorScroll->setFocusPolicy(Qt::NoFocus);
-    m_door = new DoorList(m_doorScroll);
-    m_doorScroll->setWidget(m_door);
+    m_atHand = new QWidget(m_doorScroll);
+    auto* column = new QVBoxLayout(m_atHand);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(Space::small);
+    m_lostLines = new LostList(m_atHand);
+    column->addWidget(m_lostLines);
+    m_door = new DoorList(m_atHand);
+    column->addWidget(m_door);
+    column->addStretch();
+    m_doorScroll->setWidget(m_atHand);
+    connect(m_lostLines, &LostList::lookRequested, this, &PeopleColumn::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &PeopleColumn::lineDoneRequested);
     connect(m_door, &DoorList::letInRequested, this, &PeopleColumn::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &PeopleColumn::turnAwayRequested);
 }
@@ -81,6 +91,7 @@ QWidget* PeopleColumn::makeByHand()
 
 void PeopleColumn::setState(const DeskView& view)
 {
+    m_lostLines->setState(view.lostLines);
     m_door->setState(view.door);
     m_here->setText(view.hereWords);
     m_came->setText(view.came);
@@ -93,7 +104,7 @@ void PeopleColumn::setState(const DeskView& view)
 QSize PeopleColumn::minimumSizeHint() const
 {
     const int bar = m_doorScroll->verticalScrollBar()->sizeHint().width();
-    return {m_door->minimumSizeHint().width() + bar, 300};
+    return {m_atHand->minimumSizeHint().width() + bar, 300};
 }
 
 /// Everything gets its least; what is left goes to the row for who phoned in, to who has just come, to a second row of
@@ -106,8 +117,8 @@ void PeopleColumn::fit()
     const int row = m_lookedAfter->rowHeight();
     const int bar = m_doorScroll->verticalScrollBar()->sizeHint().width();
     const int inside = std::max(width() - bar, 100);
-    const int door =
-        m_door->layout()->hasHeightForWidth() ? m_door->layout()->heightForWidth(inside) : m_door->sizeHint().height();
+    const int door = m_atHand->layout()->hasHeightForWidth() ? m_atHand->layout()->heightForWidth(inside)
+                                                             : m_atHand->sizeHint().height();
     const int least = std::min({door, 6 * row + Space::gap, std::max(height() / 2, 90)}); // the first one who waits
     int left = height() - wants(m_here) - least - 3 * row - 4 * Space::small - 8;
     const auto fits = [&left](int wanted) {
@@ -131,7 +142,7 @@ void PeopleColumn::resizeEvent(QResizeEvent* event)
 void PeopleColumn::changeEvent(QEvent* event)
 {
     QWidget::changeEvent(event);
-    if (event->type() == QEvent::StyleChange && m_door)
+    if (event->type() == QEvent::StyleChange && m_atHand)
         fit();
 }
 

@@ -3,6 +3,7 @@
 // phoned in. GUI thread.
 #include "app/help/people_list.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 
 class QLabel;
 class QLineEdit;
@@ -28,6 +29,8 @@ signals:
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void attendRequested(const QString& name);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -38,6 +41,8 @@ private:
     QWidget* makeByHand();
     void fit();
 
+    QWidget* m_atHand = nullptr; ///< the two below
+    LostList* m_lostLines = nullptr;
     DoorList* m_door = nullptr;
     QScrollArea* m_doorScroll = nullptr;
     QLabel* m_here;

@@ -128,7 +128,7 @@ QLayout* ClassPage::head()
 QLayout* ClassPage::controls()
 {
     const QString line = QStringLiteral(" "); // the first has a second line: all are as high
-    m_help->keepRoomFor(m_help->text(), tr("asks the leader"));
+    m_help->keepRoomFor(m_help->text(), tr("one helper and the leader"));
     m_hello->keepRoomFor(tr("Undo hello"), line);
     m_write->keepRoomFor({}, tr("read and write"));
     m_choices->keepRoomFor({}, line);

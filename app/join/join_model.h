@@ -6,6 +6,7 @@
 #include "app/join/check_flow.h"
 #include "app/join/handout_here.h"
 #include "app/join/join_view.h"
+#include "app/join/own_call.h"
 #include "app/join/questions.h"
 #include "app/join/voices_here.h"
 #include "app/join/words_here.h"
@@ -26,12 +27,14 @@ enum class Screen : std::uint8_t {
     agreements, ///< one after the other
     choices,    ///< all of them, from the class
     contact,
+    place, ///< is this person where they were last time?
     today,
     check,
     inClass,
     writing, ///< at the board
     people,  ///< who is here, from the board
     leaving, ///< "Leave the class?"
+    calling, ///< the person has called for help
     over,
 };
 
@@ -206,6 +209,9 @@ private:
     void setAgreement(AgreementKind kind, const std::string& value);
 
     [[nodiscard]] AskView contactView() const;
+    [[nodiscard]] AskView placeView() const;
+    [[nodiscard]] CallView callView() const;
+    [[nodiscard]] Wishes takeBackCall();
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] ChoicesView choicesView() const;
     [[nodiscard]] AskView todayView() const;
@@ -232,7 +238,6 @@ private:
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
-    [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
     [[nodiscard]] static bool isBefore(const link::ClassFollow* follow);
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
@@ -271,7 +276,6 @@ private:
     HandoutHere m_handout;
 
     std::uint32_t m_here = 0;
-    std::uint32_t m_helpers = 0;
     std::uint32_t m_hellos = 0;
     bool m_saidHello = false;
     bool m_helloHeard = false; ///< what the relay knows of it
@@ -284,9 +288,7 @@ private:
     enum class Reads : std::uint8_t { no, wished, now } m_reads = Reads::no; ///< an answer, at the person's own wish
     bool m_isOut = false;                                                    ///< of the class, by the desk
     QString m_said; ///< an answer to what the person did, until something newer comes
-    std::optional<wire::CallStatus> m_call;
-    bool m_calling = false;  ///< pressed, not yet acknowledged
-    bool m_callBack = false; ///< taken back before it was acknowledged
+    OwnCall m_call;
     bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;

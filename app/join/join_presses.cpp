@@ -38,15 +38,16 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
-    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
+    // Asked with the first questions, and confirmed at each joining; who has left it empty is not asked every day.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
+    m_screen = contactKnown ? Screen::place : m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
 {
     m_way = Way::reviewing;
     m_trail.clear();
+    m_call.pageIsLeft();
     m_screen = m_classEnded ? Screen::over : Screen::inClass;
 }
 
@@ -65,6 +66,13 @@ Wishes JoinModel::choose(int choice)
         return answer(choice);
     case Screen::sameWords:
         return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
+    case Screen::place:
+        if (choice == 0) { // as it was: said once more, so that whoever looks knows that it is so today
+            go(Screen::today);
+            return {{Wish::Kind::contact, {}, m_welcome->where, m_welcome->ring}};
+        }
+        go(Screen::contact);
+        return {};
     case Screen::today:
         return sayToday(choice);
     case Screen::check:
@@ -213,13 +221,10 @@ Wishes JoinModel::afterCheck(CheckFlow::Next next)
 
 Wishes JoinModel::pressHelp()
 {
-    if (m_call || m_calling)
-        return {};
-    m_calling = true;
+    const bool asks = m_call.press();
     m_said.clear();
-    if (std::exchange(m_callBack, false))
-        return {}; // it is on its way still
-    return {{Wish::Kind::callHelp}};
+    m_screen = Screen::calling;
+    return asks ? Wishes{{Wish::Kind::callHelp}} : Wishes{};
 }
 
 Wishes JoinModel::pressHello()
@@ -248,16 +253,18 @@ Wishes JoinModel::pressNotice(NoticeAction action)
     case NoticeAction::takeBackCall:
         break;
     }
-    if (!m_call && !m_calling)
+    return takeBackCall();
+}
+
+Wishes JoinModel::takeBackCall()
+{
+    if (!m_call.isOut())
         return {};
     m_said = tr("Your call is taken back.");
-    if (std::exchange(m_calling, false)) { // it may be on its way: taken back as soon as it has a number
-        m_callBack = true;
-        return {};
-    }
-    const std::uint64_t call = m_call->call;
-    m_call.reset();
-    return {{.kind = Wish::Kind::takeBackCall, .call = call}};
+    if (m_screen == Screen::calling)
+        toClass();
+    const auto call = m_call.takeBack();
+    return call ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *call}} : Wishes{};
 }
 
 Wishes JoinModel::pressPrivate()

@@ -3,6 +3,7 @@
 #include "app/join/answer_page.h"
 #include "app/join/ask_page.h"
 #include "app/join/board_page.h"
+#include "app/join/call_page.h"
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
@@ -25,7 +26,7 @@ JoinRoom::JoinRoom(QWidget* parent)
       m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
       m_class(new ClassPage(m_pages)), m_board(new BoardPage(m_pages)), m_answer(new AnswerPage(m_pages)),
       m_sendPicture(new pictures::SendPage(m_pages)), m_largePicture(new pictures::LargePage(m_pages)),
-      m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
+      m_call(new CallPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
@@ -33,7 +34,7 @@ JoinRoom::JoinRoom(QWidget* parent)
          {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
           static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_board),
           static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_sendPicture), static_cast<QWidget*>(m_largePicture),
-          static_cast<QWidget*>(m_invitation)})
+          static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
         m_pages->addWidget(page);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -44,6 +45,10 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
     connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
+    connect(m_wait, &WaitPage::helpRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_call, &CallPage::againRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::takeBackRequested, this, [this] { emit noticeRequested(NoticeAction::takeBackCall); });
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
@@ -118,6 +123,9 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* choices = std::get_if<ChoicesView>(&view)) {
         m_choices->setState(*choices);
         show(m_choices, choices->heading);
+    } else if (const auto* call = std::get_if<CallView>(&view)) {
+        m_call->setState(*call);
+        show(m_call, {});
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});

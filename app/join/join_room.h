@@ -17,6 +17,7 @@ namespace vh::join
 class AnswerPage;
 class AskPage;
 class BoardPage;
+class CallPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
@@ -94,6 +95,7 @@ private:
     AnswerPage* m_answer;
     pictures::SendPage* m_sendPicture;
     pictures::LargePage* m_largePicture;
+    CallPage* m_call;
     InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown

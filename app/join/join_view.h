@@ -53,6 +53,7 @@ struct WaitView {
     QStringList keyWords; ///< the four words to compare by voice
     QString button;       ///< empty: none
     QString handout{};    ///< a second, quiet control: fetches or opens the handout; empty: none
+    QString help{};       ///< who is there to help, below the words of that control; empty: none
     friend bool operator==(const WaitView&, const WaitView&) = default;
 };
 
@@ -93,6 +94,19 @@ struct ChoicesView {
     QString more; ///< a control that leads to another screen
     QString undo; ///< what "Take it back" brings back; empty: there is nothing to take back
     friend bool operator==(const ChoicesView&, const ChoicesView&) = default;
+};
+
+/// The person has called for help.
+struct CallView {
+    QString heading; ///< "Anna has your call"
+    QString words;
+    QString where;     ///< what whoever takes it sees; may be empty
+    QString ring;      ///< whom to ring, or what to do instead
+    QString emergency; ///< what Voicehall does not do
+    QString back;
+    QString takeBack; ///< empty: there is nothing to take back
+    QString again;    ///< to call once more; empty: it is out
+    friend bool operator==(const CallView&, const CallView&) = default;
 };
 
 /// The leader asks whether everybody may hear this person. It stands until it is answered.
@@ -175,6 +189,6 @@ struct ClassView {
 };
 
 using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView,
-                              AnswerView, pictures::SendView, pictures::LargeView>;
+                              AnswerView, CallView, pictures::SendView, pictures::LargeView>;
 
 } // namespace vh::join

@@ -53,6 +53,10 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
+    m_calls = new CallList(this); // a stand-in's: a leader has them over the hall
+    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
+    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
+    left->addWidget(m_calls);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
@@ -157,6 +161,8 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::guestEndRequested, this, &ClassPage::guestEndRequested);
     connect(m_people, &HallSide::callTakeRequested, this, &ClassPage::callTakeRequested);
     connect(m_people, &HallSide::callDoneRequested, this, &ClassPage::callDoneRequested);
+    connect(m_people, &HallSide::lookRequested, this, &ClassPage::lookRequested);
+    connect(m_people, &HallSide::lineDoneRequested, this, &ClassPage::lineDoneRequested);
     connect(m_people, &HallSide::letInRequested, this, &ClassPage::letInRequested);
     connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
@@ -352,6 +358,7 @@ void ClassPage::setState(const LeadView& view)
     m_take->setVisible(view.mayTake);
     m_people->setVisible(m_hasPeople);
     m_people->setState(view);
+    m_calls->setState(m_hasPeople ? CallList::State{} : view.calls);
     m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
     const bool aside = !m_hasPeople && view.changes.sheet != ChangesView::Sheet::none;

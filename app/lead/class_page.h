@@ -48,6 +48,8 @@ signals:
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -104,6 +106,7 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
+    CallList* m_calls;
     HallSide* m_people;
     ChangesSheet* m_changes;
     DeskSheet* m_desk;

@@ -114,6 +114,8 @@ private:
     void workOutWords();
     void toggleGroupWindow();
     void tellGroupWindow();
+    void bindCalls();
+    void lookAfterCalls();
     void bindPeople();
     void bindSound();
     void bindPapers();

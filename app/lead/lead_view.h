@@ -8,7 +8,9 @@
 #include "app/lead/own_voice.h"
 #include "app/lead/sound_check.h"
 #include "app/people/call_list.h"
+#include "app/people/call_screen.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 #include "app/pictures/shown_view.h"
 #include "app/pictures/window_strip.h"
 #include "app/widgets/class_sheet.h"
@@ -108,6 +110,9 @@ struct LeadView {
     ChangesView changes;
     DeskNewsView desk;
     CallList::State calls;
+    std::optional<CallScreen::State> filled; ///< a call that nobody takes, over everything
+    LostList::State lostLines;               ///< while no helper is here
+    QString whomToRing;                      ///< when nobody is there to help
     DoorList::State door;
     bool groupWindowShown = false;
     bool groupWindowFills = false; ///< its display

@@ -58,6 +58,11 @@ inline constexpr std::chrono::milliseconds kGoesUpAfter{3000};
 inline constexpr std::chrono::minutes kQuietFor{10};
 inline constexpr std::chrono::hours kRestsAtMost{6};
 
+/// A line that breaks off counts as lost once it has been away for so long; most come back sooner by themselves.
+inline constexpr std::chrono::seconds kLineLostAfter{10};
+/// Whoever took a call and has been away for so long has it no more: others may take it.
+inline constexpr std::chrono::seconds kTakerAwayFor{30};
+
 /// The leader's app says it is there this often.
 inline constexpr std::chrono::milliseconds kLeadingEvery{1000};
 /// Readings go up at most this often in voiced turns, and so do roster frames come down.

@@ -45,6 +45,8 @@ void Hall::on(Session& session, wire::Agree& message)
         touch(member);
         if (message.kind == AgreementKind::nameSeen)
             nameSeenChanged(member);
+        if (message.kind == AgreementKind::mayRing)
+            mayRingChanged(member);
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
     const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
@@ -79,6 +81,8 @@ void Hall::on(Session& session, wire::Agree& message)
             self->touch(member);
             if (kind == AgreementKind::nameSeen)
                 self->nameSeenChanged(member);
+            if (kind == AgreementKind::mayRing)
+                self->mayRingChanged(member);
         });
 }
 
@@ -93,9 +97,10 @@ void Hall::on(Session& session, wire::Contact& message)
             tables.people.setContact({person, where, ring, at});
             return wire::Ack{};
         },
-        [&member, where, ring] {
+        [&member, where, ring, at = now()] {
             member.where = where;
             member.ring = ring;
+            member.contactAt = at;
         });
 }
 

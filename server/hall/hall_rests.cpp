@@ -42,7 +42,7 @@ bool isAct(const std::string& what)
 {
     return what.starts_with("line-") || what.starts_with("answered") || what.starts_with("quiet-") ||
            what == "own-taken-back" || what == "rest-ended" || what == "out-of-the-class" || what == "board-open" ||
-           what == "board-held" || what == "call-done" || what.starts_with("picture-") ||
+           what == "board-held" || what.starts_with("call-") || what.starts_with("picture-") ||
            what.starts_with("contact-") || what.starts_with("levels-");
 }
 

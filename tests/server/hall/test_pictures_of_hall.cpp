@@ -302,6 +302,11 @@ private slots:
         agree(*m_cy.line, AgreementKind::pictures, "yes");
         m_kim->acked(wire::SetRest{RequestId::random(), m_cy.welcome.person, wire::Rest::tenMinutes, {}});
         QCOMPARE(refusedOf(m_cy, small()), std::string("quiet"));
+        const RequestId earlier = RequestId::random(); // there before, and its answer was lost: it is not refused now
+        m_kim->acked(wire::SetRest{RequestId::random(), m_cy.welcome.person, wire::Rest::none, {}});
+        const std::uint64_t item = sent(m_cy, small(), {}, earlier);
+        m_kim->acked(wire::SetRest{RequestId::random(), m_cy.welcome.person, wire::Rest::tenMinutes, {}});
+        QCOMPARE(m_cy->acked(piece(small(), earlier, 0)).item, std::optional(item));
         m_kim->acked(piece(small(), RequestId::random(), 0)); // a helper's is held like everybody's
     }
 
