@@ -58,6 +58,7 @@ private:
     WordsField* m_field;
     BigButton* m_send;
     NoticeLine* m_notice;
+    QLabel* m_hint; ///< in its place while there is nothing to say
     QBoxLayout* m_controls;
     BigButton* m_back;
     BigButton* m_people;

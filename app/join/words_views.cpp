@@ -161,7 +161,7 @@ QString JoinModel::boardWords() const
         return tr("rests just now");
     if (const std::uint32_t count = m_words.newLines(); count > 0)
         return count == 1 ? tr("1 new line") : tr("%1 new lines").arg(std::min(count, 99U));
-    return tr("read and write");
+    return m_words.restsUntil() ? tr("to read") : tr("read and write");
 }
 
 /// Whose turn it is, for whoever looks at something else meanwhile.
@@ -223,7 +223,7 @@ BoardView JoinModel::peopleView(const link::ClassFollow* follow) const
     view.nothing = m_people ? tr("Nobody else who shows their name is here just now.") : tr("One moment.");
     QStringList names;
     for (const std::string& name : m_people ? m_people->names : std::vector<std::string>{})
-        names.append(QString::fromStdString(name));
+        names.append(QString::fromStdString(name).replace(' ', QChar::Nbsp)); // a name stays on one line
     std::sort(names.begin(), names.end(),
               [](const QString& a, const QString& b) { return QString::localeAwareCompare(a, b) < 0; });
     for (std::size_t at = 0; at < static_cast<std::size_t>(names.size()); at += kNamesInRow) {
