@@ -352,10 +352,10 @@ private slots:
                                {kDeskNow, "", "something-new", "Wim", ""}}},
                    kDeskNow);
         const auto acts = model.view(kDeskNow).acts;
-        QCOMPARE(acts[0].head, QString("Kim set aside what Omar wrote"));
+        QCOMPARE(acts[0].head, QString("Kim set aside what Omar wrote."));
         QCOMPARE(acts[0].below, QString("Hm."));
-        QCOMPARE(acts[1].head, QString("Ines asked Wim to be quiet for 10 minutes"));
-        QCOMPARE(acts[2].head, QString("Somebody: something new, Wim"));
+        QCOMPARE(acts[1].head, QString("Ines let the writing of Wim rest for ten minutes."));
+        QCOMPARE(acts[2].head, QString("Somebody: something new, Wim."));
     }
 
     void readyMadeAnswersAreKeptOnThisComputer()
