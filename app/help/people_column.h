@@ -1,0 +1,57 @@
+#pragma once
+// The right side of the helper's desk: who waits at the door, who is to be looked after, who is here, and who only
+// phoned in. GUI thread.
+#include "app/help/people_list.h"
+#include "app/people/door_list.h"
+#include "app/people/lost_list.h"
+
+class QLabel;
+class QLineEdit;
+class QScrollArea;
+
+namespace vh::help
+{
+
+struct DeskView;
+
+class PeopleColumn : public QWidget
+{
+    Q_OBJECT
+public:
+    explicit PeopleColumn(QWidget* parent = nullptr);
+    void setState(const DeskView& view);
+    [[nodiscard]] PeopleList& lookedAfter() { return *m_lookedAfter; }
+    [[nodiscard]] PeopleList& everybody() { return *m_everybody; }
+    /// Where there is little room (many calls for help stand above) less of it is shown.
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
+signals:
+    void letInRequested(quint64 door);
+    void turnAwayRequested(quint64 door);
+    void attendRequested(const QString& name);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    void makeDoor();
+    QWidget* makeByHand();
+    void fit();
+
+    QWidget* m_atHand = nullptr; ///< the two below
+    LostList* m_lostLines = nullptr;
+    DoorList* m_door = nullptr;
+    QScrollArea* m_doorScroll = nullptr;
+    QLabel* m_here;
+    QLabel* m_came;
+    PeopleList* m_lookedAfter;
+    PeopleList* m_everybody;
+    QWidget* m_byHandRow = nullptr;
+    QLabel* m_byHand;
+    QLineEdit* m_byHandName = nullptr;
+};
+
+} // namespace vh::help
