@@ -10,6 +10,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 
 namespace vh::help
 {
@@ -63,6 +64,7 @@ private:
     QPointer<DeskRoom> m_room;
     QTimer m_timer;
     std::map<RequestId, Done> m_asked;
+    std::set<quint64> m_thenBack; ///< asked for, and taken back before it was answered
 };
 
 } // namespace vh::help

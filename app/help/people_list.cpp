@@ -131,12 +131,14 @@ const PersonRow* PeopleList::rowAt(const QModelIndex& index) const
 
 const PersonRow* PeopleList::chosen() const
 {
-    return rowAt(currentIndex());
+    const QModelIndex current = currentIndex();
+    const bool is = current.isValid() && selectionModel()->isSelected(current); // a press beside all of them
+    return is ? rowAt(current) : nullptr;
 }
 
-void PeopleList::currentChanged(const QModelIndex& current, const QModelIndex& previous)
+void PeopleList::selectionChanged(const QItemSelection& selected, const QItemSelection& deselected)
 {
-    QListView::currentChanged(current, previous);
+    QListView::selectionChanged(selected, deselected);
     emit chosenChanged();
 }
 

@@ -259,26 +259,18 @@ void longWords(DeskModel& model)
 void withPicture(DeskModel& model)
 {
     beBusy(model);
-    WordRow row;
-    row.item = 30;
-    row.change = 30;
-    row.person = deskPerson("Kofi");
-    row.name = "Kofi";
-    row.text = "Our first yams this year";
-    row.at = kDeskNow - 7s;
-    row.isPicture = true;
+    wire::DeskItem yams = deskLine(30, "Kofi", "Our first yams this year", 7);
+    yams.kind = wire::ItemKind::picture;
+    wire::DeskItem onItsWay = deskLine(31, "Aiko", "", 3);
+    onItsWay.kind = wire::ItemKind::picture;
+    model.take(wire::OnDesk{false, {yams, onItsWay}}, kDeskNow);
     QImage picture(264, 176, QImage::Format_RGB32);
     picture.fill(QColor("#7A9A5B"));
     QPainter painter(&picture);
     painter.setBrush(QColor("#8B5A2B"));
     painter.drawEllipse(60, 50, 150, 80);
-    row.picture = picture;
-    model.words().toRead().put(row, 30);
-    row.item = 31;
-    row.name = "Aiko";
-    row.text = "";
-    row.picture = {};
-    model.words().toRead().put(row, 31);
+    painter.end();
+    model.words().setPicture(30, picture);
 }
 
 void lineLost(DeskModel& model)
