@@ -2,6 +2,8 @@
 
 #include "app/help/ready_replies.h"
 
+#include <QApplication>
+
 namespace vh::help
 {
 
@@ -76,6 +78,12 @@ void DeskControl::bindRoom()
     connect(room, &DeskRoom::callTakeRequested, this, [this](quint64 call) { ask(wire::HelpTake{{}, call}); });
     connect(room, &DeskRoom::callDoneRequested, this, [this](quint64 call, const QString& outcome) {
         ask(wire::HelpDone{{}, call, outcome.toStdString()});
+    });
+    connect(room, &DeskRoom::lookRequested, this, [this](const PersonId& person) {
+        ask(wire::ContactAsk{{}, person, wire::Because::lineLost});
+    });
+    connect(room, &DeskRoom::lineDoneRequested, this, [this](const PersonId& person, const QString& outcome) {
+        ask(wire::LineDone{{}, person, outcome.toStdString()});
     });
     connect(room, &DeskRoom::noticeRequested, this, [this](const QString& text) {
         ask(wire::Notice{{}, text.toStdString()});
@@ -225,8 +233,19 @@ void DeskControl::lineChanged()
     beat();
 }
 
+/// Heard, and shown to whoever has another window in front.
+void DeskControl::ringForCalls()
+{
+    if (!m_model.calls().rings(RingsFor::helper, m_line.relayNow()))
+        return;
+    m_bell.ring();
+    if (m_room)
+        QApplication::alert(m_room->window());
+}
+
 void DeskControl::beat()
 {
+    ringForCalls();
     m_view = m_model.view(m_line.relayNow());
     if (m_room)
         m_room->setState(m_view);

@@ -5,6 +5,7 @@
 #include "app/help/desk_model.h"
 #include "app/help/desk_room.h"
 #include "app/link/class_follow.h"
+#include "app/people/call_bell.h"
 
 #include <QPointer>
 
@@ -22,6 +23,8 @@ public:
     /// folder: where ready-made answers are kept; empty: nowhere.
     explicit DeskControl(link::Line& line, const QString& folder = {}, QObject* parent = nullptr);
     ~DeskControl() override;
+    /// Where a call for help rings; the standard one unless said.
+    void setLoudspeaker(const sound::DeviceChoice& choice) { m_bell.setLoudspeaker(choice); }
     /// A word above everything, for a while.
     void say(const QString& words);
 
@@ -53,6 +56,7 @@ private:
     void rest(PersonId person, const QString& name, wire::Rest rest, const QString& reason);
     void answered(const RequestId& id, const Error* error);
     void lineChanged();
+    void ringForCalls();
     /// It was done, and what.
     void sayDone(const QString& words);
 
@@ -62,6 +66,7 @@ private:
     DeskModel m_model;
     DeskView m_view;
     QPointer<DeskRoom> m_room;
+    CallBell m_bell;
     QTimer m_timer;
     std::map<RequestId, Done> m_asked;
     std::set<quint64> m_thenBack; ///< asked for, and taken back before it was answered

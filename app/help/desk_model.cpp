@@ -34,6 +34,8 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
 {
     m_words.setNow(now);
     m_people->setNow(now);
+    if (m_calls.take(message))
+        return;
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
         take(*welcome);
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message)) {
@@ -53,8 +55,6 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
         m_boardOpen = desk->boardOpen;
         m_people->take(*desk);
         m_words.allIsSaid();
-    } else if (const auto* calls = std::get_if<wire::Calls>(&message)) {
-        m_calls.take(*calls);
     } else if (const auto* seats = std::get_if<wire::Seats>(&message)) {
         m_people->take(*seats, now);
     } else if (const auto* door = std::get_if<wire::Door>(&message)) {
@@ -70,13 +70,13 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
 
 void DeskModel::take(const wire::Welcome& welcome)
 {
-    m_name = welcome.name;
     m_groupName = fromStd(welcome.groupName);
     classIs(welcome.open);
     placeIs(welcome.place);
     m_voice = welcome.voice ? welcome.voice->state : wire::VoiceState::none;
     m_here = {welcome.here, welcome.helpers, welcome.hellos};
     m_people->setOwn(welcome.person);
+    m_calls.setOwn(welcome.person);
     m_calls.clear();
     m_words.take(welcome);
 }
@@ -237,13 +237,13 @@ DeskView DeskModel::view(Instant now)
     view.groupName = m_groupName;
     view.classLine = classLine();
     view.notice = notice(now);
-    view.calls = m_calls.state(m_name, now);
+    view.calls = m_calls.state(now);
+    view.lostLines = m_calls.lost(now);
     view.door = door(now);
     view.lists = {&m_words.toRead(), &m_words.inHand(), &m_words.board(), m_people.get()};
     const int toRead = m_words.toRead().waiting();
     view.toReadWords = toRead == 0 ? inWords("Nothing to read") : inWords("To read: %1").arg(toRead);
-    view.boardWords =
-        m_boardOpen ? inWords("The open board: lines unread") : inWords("The board: lines read first");
+    view.boardWords = m_boardOpen ? inWords("The open board: lines unread") : inWords("The board: lines read first");
     view.hereWords = hereWords();
     view.came = cameWords();
     if (!m_byHand.isEmpty())

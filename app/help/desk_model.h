@@ -33,6 +33,7 @@ public:
     [[nodiscard]] DeskActs& acts() { return m_acts; }
     /// Sets the lists to this moment, too.
     [[nodiscard]] DeskView view(Instant now);
+    [[nodiscard]] CallBook& calls() { return m_calls; }
 
 private:
     void take(const wire::Welcome& welcome);
@@ -45,7 +46,6 @@ private:
     [[nodiscard]] QString hereWords() const;
     [[nodiscard]] QString cameWords() const;
 
-    std::string m_name;
     QString m_groupName;
     LineNow m_line = LineNow::connecting;
     QString m_ending;

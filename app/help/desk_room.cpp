@@ -33,7 +33,7 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent), m_calls(new CallList(this
     follow(m_words->list());
     follow(m_board->inHand());
     follow(m_board->board());
-    follow(m_people->lookedAfter());
+    follow(m_people->resting());
     follow(m_people->everybody());
     showTarget();
 }
@@ -102,6 +102,8 @@ void DeskRoom::passOn()
     connect(m_people, &PeopleColumn::letInRequested, this, &DeskRoom::letInRequested);
     connect(m_people, &PeopleColumn::turnAwayRequested, this, &DeskRoom::turnAwayRequested);
     connect(m_people, &PeopleColumn::attendRequested, this, &DeskRoom::attendRequested);
+    connect(m_people, &PeopleColumn::lookRequested, this, &DeskRoom::lookRequested);
+    connect(m_people, &PeopleColumn::lineDoneRequested, this, &DeskRoom::lineDoneRequested);
     connect(m_answer, &AnswerPage::sendRequested, this, &DeskRoom::send);
     connect(m_answer, &AnswerPage::closeRequested, this, &DeskRoom::closePage);
     connect(m_answer, &AnswerPage::repliesRequested, this, [this] {

@@ -52,6 +52,8 @@ signals:
     void turnAwayRequested(quint64 door);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void noticeRequested(const QString& text);
     void attendRequested(const QString& name);
     void leaveRequested();

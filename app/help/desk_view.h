@@ -5,6 +5,7 @@
 #include "app/help/words_model.h"
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/row_list.h"
 
@@ -24,6 +25,7 @@ struct DeskView {
     QString classLine; ///< "A morning at the lakeside plots, step 17 of 34"
     NoticeLine::State notice;
     CallList::State calls;
+    LostList::State lostLines;
     DoorList::State door;
     DeskLists lists;
     QString toReadWords;            ///< "To read: 4"

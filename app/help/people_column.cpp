@@ -19,8 +19,7 @@ using look::Space;
 
 PeopleColumn::PeopleColumn(QWidget* parent)
     : QWidget(parent), m_here(plainLabel(this, "second")), m_came(plainLabel(this, "note")),
-      m_lookedAfter(new PeopleList(PeopleList::Shows::lookedAfter, tr("To look after"),
-                                   tr("No line is lost, and nobody is quiet or out."), this)),
+      m_resting(new PeopleList(PeopleList::Shows::resting, tr("Quiet or out"), tr("Nobody is quiet or out."), this)),
       m_everybody(new PeopleList(PeopleList::Shows::everybody, tr("Who is here"), tr("Nobody has come yet."), this)),
       m_byHand(plainLabel(this, "note"))
 {
@@ -30,7 +29,7 @@ PeopleColumn::PeopleColumn(QWidget* parent)
     makeDoor();
     column->addWidget(m_doorScroll);
     column->addWidget(m_here);
-    column->addWidget(m_lookedAfter);
+    column->addWidget(m_resting);
     column->addWidget(m_came);
     column->addWidget(m_everybody, 1);
     column->addWidget(m_byHand);
@@ -47,8 +46,18 @@ void PeopleColumn::makeDoor()
     m_doorScroll->setFrameShape(QFrame::NoFrame);
     m_doorScroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_doorScroll->setFocusPolicy(Qt::NoFocus);
-    m_door = new DoorList(m_doorScroll);
-    m_doorScroll->setWidget(m_door);
+    m_atHand = new QWidget(m_doorScroll);
+    auto* column = new QVBoxLayout(m_atHand);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(Space::small);
+    m_lostLines = new LostList(m_atHand);
+    column->addWidget(m_lostLines);
+    m_door = new DoorList(m_atHand);
+    column->addWidget(m_door);
+    column->addStretch();
+    m_doorScroll->setWidget(m_atHand);
+    connect(m_lostLines, &LostList::lookRequested, this, &PeopleColumn::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &PeopleColumn::lineDoneRequested);
     connect(m_door, &DoorList::letInRequested, this, &PeopleColumn::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &PeopleColumn::turnAwayRequested);
 }
@@ -81,10 +90,11 @@ QWidget* PeopleColumn::makeByHand()
 
 void PeopleColumn::setState(const DeskView& view)
 {
+    m_lostLines->setState(view.lostLines);
     m_door->setState(view.door);
     m_here->setText(view.hereWords);
     m_came->setText(view.came);
-    m_lookedAfter->setPeople(view.lists.people);
+    m_resting->setPeople(view.lists.people);
     m_everybody->setPeople(view.lists.people);
     m_byHand->setText(view.byHand);
     fit();
@@ -93,21 +103,21 @@ void PeopleColumn::setState(const DeskView& view)
 QSize PeopleColumn::minimumSizeHint() const
 {
     const int bar = m_doorScroll->verticalScrollBar()->sizeHint().width();
-    return {m_door->minimumSizeHint().width() + bar, 300};
+    return {m_atHand->minimumSizeHint().width() + bar, 300};
 }
 
 /// Everything gets its least; what is left goes to the row for who phoned in, to who has just come, to a second row of
-/// whom to look after, to the door as far as who waits there needs it, and to the list of all.
+/// who is quiet or out, to the door as far as who waits there needs it, and to the list of all.
 void PeopleColumn::fit()
 {
     const auto wants = [this](const QLabel* label) {
         return label->text().isEmpty() ? 0 : label->heightForWidth(width()) + Space::small;
     };
-    const int row = m_lookedAfter->rowHeight();
+    const int row = m_resting->rowHeight();
     const int bar = m_doorScroll->verticalScrollBar()->sizeHint().width();
     const int inside = std::max(width() - bar, 100);
-    const int door =
-        m_door->layout()->hasHeightForWidth() ? m_door->layout()->heightForWidth(inside) : m_door->sizeHint().height();
+    const int door = m_atHand->layout()->hasHeightForWidth() ? m_atHand->layout()->heightForWidth(inside)
+                                                             : m_atHand->sizeHint().height();
     const int least = std::min({door, 6 * row + Space::gap, std::max(height() / 2, 90)}); // the first one who waits
     int left = height() - wants(m_here) - least - 3 * row - 4 * Space::small - 8;
     const auto fits = [&left](int wanted) {
@@ -117,7 +127,7 @@ void PeopleColumn::fit()
     };
     m_byHandRow->setVisible(fits(m_byHandRow->sizeHint().height() + Space::small));
     m_came->setVisible(fits(wants(m_came)));
-    m_lookedAfter->setFixedHeight((fits(row) ? 2 : 1) * row + 8);
+    m_resting->setFixedHeight((fits(row) ? 2 : 1) * row + 8);
     m_byHand->setVisible(fits(wants(m_byHand)));
     m_doorScroll->setFixedHeight(least + std::clamp(left, 0, door - least));
 }
@@ -131,7 +141,7 @@ void PeopleColumn::resizeEvent(QResizeEvent* event)
 void PeopleColumn::changeEvent(QEvent* event)
 {
     QWidget::changeEvent(event);
-    if (event->type() == QEvent::StyleChange && m_door)
+    if (event->type() == QEvent::StyleChange && m_atHand)
         fit();
 }
 

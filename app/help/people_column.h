@@ -1,8 +1,9 @@
 #pragma once
-// The right side of the helper's desk: who waits at the door, who is to be looked after, who is here, and who only
-// phoned in. GUI thread.
+// The right side of the helper's desk: who waits at the door, whose line is lost, who is here, who is quiet or out, and
+// who only phoned in. GUI thread.
 #include "app/help/people_list.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
 
 class QLabel;
 class QLineEdit;
@@ -19,7 +20,7 @@ class PeopleColumn : public QWidget
 public:
     explicit PeopleColumn(QWidget* parent = nullptr);
     void setState(const DeskView& view);
-    [[nodiscard]] PeopleList& lookedAfter() { return *m_lookedAfter; }
+    [[nodiscard]] PeopleList& resting() { return *m_resting; }
     [[nodiscard]] PeopleList& everybody() { return *m_everybody; }
     /// Where there is little room (many calls for help stand above) less of it is shown.
     [[nodiscard]] QSize minimumSizeHint() const override;
@@ -28,6 +29,8 @@ signals:
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void attendRequested(const QString& name);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -38,11 +41,13 @@ private:
     QWidget* makeByHand();
     void fit();
 
+    QWidget* m_atHand = nullptr; ///< the two below
+    LostList* m_lostLines = nullptr;
     DoorList* m_door = nullptr;
     QScrollArea* m_doorScroll = nullptr;
     QLabel* m_here;
     QLabel* m_came;
-    PeopleList* m_lookedAfter;
+    PeopleList* m_resting;
     PeopleList* m_everybody;
     QWidget* m_byHandRow = nullptr;
     QLabel* m_byHand;

@@ -21,7 +21,7 @@ namespace
 
 constexpr int kPad = Space::gap;
 
-class LookedAfter : public QSortFilterProxyModel
+class Resting : public QSortFilterProxyModel
 {
 public:
     using QSortFilterProxyModel::QSortFilterProxyModel;
@@ -29,7 +29,7 @@ public:
 protected:
     [[nodiscard]] bool filterAcceptsRow(int row, const QModelIndex& parent) const override
     {
-        return sourceModel()->index(row, 0, parent).data(PeopleModel::lookAfterRole).toBool();
+        return sourceModel()->index(row, 0, parent).data(PeopleModel::restsRole).toBool();
     }
 };
 
@@ -60,7 +60,7 @@ public:
             painter->drawRoundedRect(whole, Space::corner - 2, Space::corner - 2);
         }
         const QRectF inside = whole.adjusted(kPad, 0, -kPad, 0);
-        const bool strong = m_list.m_shows == Shows::lookedAfter;
+        const bool strong = m_list.m_shows == Shows::resting;
         const QFont body = Look::current().font(Type::body, strong ? look::Weight::bold : look::Weight::regular);
         const QFontMetricsF metrics(body);
         const QFont note = Look::current().font(Type::note);
@@ -110,8 +110,8 @@ void PeopleList::setPeople(PeopleModel* people)
     if (m_some)
         m_some->deleteLater();
     m_some = nullptr;
-    if (people && m_shows == Shows::lookedAfter) {
-        m_some = new LookedAfter(this);
+    if (people && m_shows == Shows::resting) {
+        m_some = new Resting(this);
         m_some->setSourceModel(people);
         setModel(m_some);
     } else {

@@ -17,7 +17,7 @@ class PeopleList : public QListView
 public:
     enum class Shows {
         everybody,
-        lookedAfter, ///< whose line is lost, who is quiet, who is out
+        resting, ///< who is quiet or out
     };
     PeopleList(Shows shows, const QString& accessibleName, const QString& whenEmpty, QWidget* parent = nullptr);
     void setPeople(PeopleModel* people);

@@ -70,7 +70,7 @@ ClassPage::ClassPage(QWidget* parent)
     };
     m_help = button(tr("I need help"), BigButton::Rank::main, &ClassPage::helpRequested);
     m_hello = button({}, BigButton::Rank::plain, &ClassPage::helloRequested);
-    m_write = button(tr("Write"), BigButton::Rank::plain, &ClassPage::writeRequested);
+    m_write = button(tr("The board"), BigButton::Rank::plain, &ClassPage::writeRequested);
     m_choices = button(tr("My choices"), BigButton::Rank::plain, &ClassPage::choicesRequested);
     m_private = button({}, BigButton::Rank::plain, &ClassPage::privateRequested);
     m_leave = button(tr("Leave"), BigButton::Rank::plain, &ClassPage::leaveRequested); // last for the keyboard too
@@ -127,12 +127,11 @@ QLayout* ClassPage::head()
 QLayout* ClassPage::controls()
 {
     const QString line = QStringLiteral(" "); // the first has a second line: all are as high
-    m_help->keepRoomFor(m_help->text(), tr("asks the leader"));
+    m_help->keepRoomFor(m_help->text(), tr("one helper and the leader"));
     m_hello->keepRoomFor(tr("Undo hello"), line);
-    m_write->keepRoomFor({}, line);
+    m_write->keepRoomFor({}, tr("read and write"));
     m_choices->keepRoomFor({}, line);
     m_private->keepRoomFor(tr("Show my level"), line);
-    m_write->setAccessibleDescription(tr("to the group"));
     m_choices->setAccessibleDescription(tr("what I agreed to"));
     m_sharing->setWordWrap(false);
     m_sharing->setMinimumWidth(1); // a narrower window gets fewer words, see fitControls
@@ -178,9 +177,11 @@ void ClassPage::setState(const ClassView& view)
                          view.action == NoticeAction::takeBackCall      ? tr("Take it back")
                          : view.action == NoticeAction::checkMicrophone ? tr("Check again")
                          : view.action == NoticeAction::handout         ? view.handout
+                         : view.action == NoticeAction::readAnswer      ? tr("Read it")
                                                                         : QString(),
                          view.action == NoticeAction::checkMicrophone ? look::Sign::heard
                          : view.action == NoticeAction::handout       ? look::Sign::paper
+                         : view.action == NoticeAction::readAnswer    ? look::Sign::seen
                                                                       : look::Sign::undo});
     showControls(view);
 }
@@ -188,6 +189,7 @@ void ClassPage::setState(const ClassView& view)
 void ClassPage::showControls(const ClassView& view)
 {
     m_help->setCaption(view.helpWords);
+    m_write->setCaption(view.boardWords);
     m_hello->setText(view.saidHello ? tr("Undo hello") : tr("Say hello"));
     m_private->setText(view.isPrivate ? tr("Show my level") : tr("Keep it private"));
     if (m_isPrivate == view.isPrivate && m_sharingWords == view.sharing)

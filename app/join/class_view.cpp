@@ -41,7 +41,13 @@ QString cut(const QString& words, qsizetype most)
 QString glanceAt(const QString& line)
 {
     constexpr qsizetype kGlance = 100;
-    return cut(line, kGlance);
+    return cut(line.simplified(), kGlance);
+}
+
+/// Whose line it is, where that is to be seen.
+QString nameOf(const BoardLine& line)
+{
+    return line.kind == BoardLine::Kind::notice ? tr("From the desk") : line.name;
 }
 
 /// Whether the participants speak in it; else there is nothing to measure, and the text has the room.
@@ -91,22 +97,6 @@ QString leaderOf(const link::ClassFollow* follow)
 
 } // namespace
 
-std::optional<NoticeLine::State> JoinModel::helpNotice() const
-{
-    using Tone = NoticeLine::Tone;
-    const bool lineUp = m_line == link::LineState::in;
-    if (m_calling && !lineUp)
-        return NoticeLine::State{tr("The line is lost. Your call goes out as soon as it is back. If it cannot wait, "
-                                    "please telephone."),
-                                 Tone::heed};
-    if (!m_call && !m_calling)
-        return std::nullopt;
-    const QString who = m_call ? QString::fromStdString(m_call->takenBy) : QString();
-    if (!who.isEmpty())
-        return NoticeLine::State{tr("%1 has your call. This does not call emergency services.").arg(who), Tone::heed};
-    return NoticeLine::State{tr("Your call has gone out. This does not call emergency services."), Tone::heed};
-}
-
 std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow* follow) const
 {
     using Tone = NoticeLine::Tone;
@@ -154,15 +144,22 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
             all.push_back({words, tone});
     };
     const bool lineUp = m_line == link::LineState::in;
-    if (const auto help = helpNotice())
-        all.push_back(*help);
-    if (!lineUp && !m_calling)
+    say(m_call.notice(lineUp), Tone::heed);
+    if (!lineUp && !m_call.waits(lineUp))
         say(tr("The line is lost. Voicehall is coming back by itself. There is nothing you need to do."), Tone::heed);
     if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
         say(sound::wordsOf(m_ears), Tone::heed);
     if (lineUp)
         say(m_voices.advice(), Tone::heed);
     say(m_word, Tone::calm);
+    if (const BoardLine* answer = m_words.answer()) {
+        const QString who = answer->name.isEmpty() ? tr("A helper") : cut(answer->name, kNameGlance);
+        say(m_reads == Reads::wished ? tr("%1's answer comes after your turn.").arg(who)
+                                     : tr("%1 has answered you.").arg(who),
+            Tone::calm);
+    }
+    if (m_words.said().heed || !m_words.boardRests())
+        say(m_words.said().words, m_words.said().heed ? Tone::heed : Tone::calm);
     const auto place = lineUp ? placeNotice(follow) : std::nullopt;
     if (place && place->tone == Tone::heed)
         all.push_back(*place);
@@ -172,8 +169,10 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     if (isBefore(follow))
         say(m_handout.words(), Tone::calm);
     say(adviceOn(adviceFor(follow)), Tone::heed);
-    if (!m_board.isEmpty())
-        say(glanceAt(m_board.last()), Tone::calm);
+    if (lineUp)
+        say(m_call.nobodyHere(), Tone::calm);
+    if (const BoardLine* latest = m_words.latest())
+        say(glanceAt(nameOf(*latest).isEmpty() ? latest->text : nameOf(*latest) + ": " + latest->text), Tone::calm);
     else if (isResting())
         say(tr("You are listening today. Your microphone is off."), Tone::calm);
     else if (m_voice == wire::VoiceToday::sore)
@@ -188,10 +187,12 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
         view.notice = all[0];
     if (all.size() > 1)
         view.alsoNotice = all[1];
-    if (m_call || m_calling)
+    if (m_call.isOut())
         view.action = NoticeAction::takeBackCall;
     else if (adviceFor(follow) == Blank::setupChanged)
         view.action = NoticeAction::checkMicrophone;
+    else if (m_words.answer())
+        view.action = NoticeAction::readAnswer;
     else if (isBefore(follow) && !m_handout.button().isEmpty())
         view.action = NoticeAction::handout;
     view.handout = m_handout.button();
@@ -200,8 +201,8 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
 
 void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow) const
 {
-    const std::uint32_t others = m_here > 0 ? m_here - 1 : 0;
-    view.others = others == 1 ? tr("1 other is here") : tr("%1 others are here").arg(others);
+    view.others = othersWords();
+    view.boardWords = boardWords();
     QStringList beside;
     if (follow && follow->place() && !follow->place()->leaderName.empty())
         beside.append(tr("%1 leads").arg(cut(QString::fromStdString(follow->place()->leaderName), kNameGlance)));
@@ -210,10 +211,7 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
     view.voice = m_voices.line();
     view.saidHello = m_saidHello;
-    view.helpWords = m_call || m_calling ? tr("your call is out")
-                     : m_helpers == 0    ? tr("asks the leader")
-                     : m_helpers == 1    ? tr("one helper here")
-                                         : tr("%1 helpers here").arg(m_helpers);
+    view.helpWords = m_call.caption();
     view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
     view.sharing = sharingWords(m_agreements.levelVisible, isResting());
 }

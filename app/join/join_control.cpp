@@ -4,8 +4,6 @@
 #include "common/wire/binary.h"
 
 #include <QScopeGuard>
-#include <QSysInfo>
-#include <QThreadPool>
 
 namespace vh::join
 {
@@ -19,19 +17,13 @@ constexpr std::chrono::milliseconds kBeat{40};
 /// With a clock moved by hand, no more of a file than this is heard in one go.
 constexpr Millis kMostAtOnce{2000};
 
-/// What a person would call this machine.
-std::string deviceWords()
-{
-    const QString name = QSysInfo::machineHostName();
-    return name.isEmpty() ? std::string("computer") : name.left(wire::kLabelLength).toStdString();
-}
-
 } // namespace
 
 JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     : QObject(parent), m_setup(std::move(setup)), m_room(&room), m_memberships(m_setup.folder),
       m_keys(link::makeKeyBox(m_setup.folder)), m_usuals(m_setup.folder), m_pending(m_setup.folder),
-      m_line(*m_setup.clock), m_follow(m_line), m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
+      m_answersRead(m_setup.folder), m_line(*m_setup.clock), m_follow(m_line),
+      m_sound(m_line, *m_setup.clock, m_ears, m_setup.loudspeaker)
 {
     connect(&m_line, &link::Line::stateChanged, this, &JoinControl::onLine);
     connect(&m_line, &link::Line::received, this, &JoinControl::onMessage);
@@ -61,6 +53,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     bindClass(room);
     bindVoices(room);
     bindHandout(room);
+    bindBoard(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -84,7 +77,6 @@ void JoinControl::bindClass(const JoinRoom& room)
             render();
         };
     };
-    connect(&room, &JoinRoom::writeRequested, this, then(&JoinModel::pressWrite));
     connect(&room, &JoinRoom::choicesRequested, this, then(&JoinModel::pressChoices));
     connect(&room, &JoinRoom::moreRequested, this, then(&JoinModel::pressMore));
     connect(&room, &JoinRoom::leaveRequested, this, then(&JoinModel::pressLeave));
@@ -93,63 +85,6 @@ void JoinControl::bindClass(const JoinRoom& room)
 }
 
 JoinControl::~JoinControl() = default;
-
-void JoinControl::startNew(const QString& link, const QString& name)
-{
-    m_model.startAtEntry(link, {}, name);
-    render();
-}
-
-void JoinControl::startKnown(const link::Membership& membership)
-{
-    const auto keys = m_keys->read(membership.key);
-    if (!keys) {
-        m_model.startAtEntry(QString::fromStdString(membership.host), {}, QString::fromStdString(membership.name),
-                             tr("This computer has lost its key to the group. Please come in once more by the code."));
-        return render();
-    }
-    link::Entry entry = link::entryOf(membership, *keys);
-    entry.plain = m_setup.plain;
-    m_model.connecting(tr("Going to %1.").arg(QString::fromStdString(membership.groupName)));
-    render();
-    m_line.open(entry);
-    for (const wire::Agree& each : m_pending.of(membership.person)) // of an earlier day: the first thing that is said
-        m_line.askFirst(each);
-}
-
-void JoinControl::comeIn(const QString& address, const QString& code, const QString& name)
-{
-    const auto again = [&](const QString& wrong) {
-        m_model.startAtEntry(address, code, name, wrong);
-        render();
-    };
-    const auto parsed = wire::parseJoinLink(address.toStdString());
-    if (!parsed)
-        return again(QString::fromStdString(parsed.error().message));
-    const auto typed = code.isEmpty() ? std::optional(parsed->code) : wire::normaliseCode(code.toStdString());
-    if (!typed || (typed->empty() && !parsed->token))
-        return again(tr("The code has six signs, such as K7M 4AP. Please look at it once more."));
-    const auto shown = cleanLine(name.toStdString(), wire::kNameLength);
-    if (!shown)
-        return again(tr("Please write your name."));
-    link::Entry entry;
-    entry.how = parsed->token ? link::Entry::How::redeem : link::Entry::How::knock;
-    entry.host = parsed->host;
-    entry.port = parsed->port;
-    entry.pin = parsed->pin;
-    entry.code = *typed;
-    if (parsed->token)
-        entry.token = *parsed->token;
-    entry.name = *shown;
-    entry.device = deviceWords();
-    entry.keys = wire::makeKeyPair();
-    entry.plain = m_setup.plain;
-    if (!m_keys->write(entry.keys))
-        return again(tr("This computer cannot keep a key. Is its disk full?"));
-    m_model.connecting(tr("Looking for %1.").arg(QString::fromStdString(entry.host)));
-    render();
-    m_line.open(entry);
-}
 
 void JoinControl::carryOut(const std::vector<Wish>& wishes)
 {
@@ -186,13 +121,16 @@ void JoinControl::carryOut(const std::vector<Wish>& wishes)
             m_line.tell(m_model.today().value_or(wire::Today{}));
             break;
         case Wish::Kind::write:
-            m_asked[m_line.ask(wire::Write{{}, wish.value})] = wish.kind;
+        case Wish::Kind::takeBackLine:
+        case Wish::Kind::askPeople:
+        case Wish::Kind::keepPutAway:
+            carryOutWords(wish);
             break;
         case Wish::Kind::hello:
             m_line.tell(wire::Greet{wish.on});
             break;
         case Wish::Kind::callHelp:
-            m_asked[m_line.ask(wire::HelpCall{})] = wish.kind;
+            m_asked[m_line.ask(wire::HelpCall{})] = {wish.kind};
             break;
         case Wish::Kind::takeBackCall:
             m_line.ask(wire::HelpTakeBack{{}, wish.call});
@@ -257,6 +195,8 @@ void JoinControl::sendHeld()
 
 void JoinControl::onLine(link::LineState state)
 {
+    if (state == link::LineState::ended && m_line.endingCode() == "out")
+        m_model.isOut();
     m_model.lineIs(state, m_line.ending());
     computeKeyWords();
     if (m_model.screen() == Screen::over)
@@ -273,9 +213,14 @@ void JoinControl::onAnswered(const RequestId& id, const wire::Ack& ack, const Er
     const auto asked = m_asked.extract(id);
     if (asked.empty())
         return;
-    if (error)
-        m_model.refused(asked.mapped(), QString::fromStdString(error->message));
-    else if (asked.mapped() == Wish::Kind::callHelp && ack.item)
+    const auto& [what, line] = asked.mapped();
+    if (what == Wish::Kind::write && error)
+        m_model.lineRefused(line, QString::fromStdString(error->message));
+    else if (what == Wish::Kind::write && ack.item)
+        return carryOut(m_model.lineHasGoneOut(line, *ack.item));
+    else if (error)
+        m_model.refused(what);
+    else if (what == Wish::Kind::callHelp && ack.item)
         return carryOut(m_model.callHasGoneOut(*ack.item));
     render();
 }
@@ -286,67 +231,11 @@ void JoinControl::onMessage(const wire::ToClient& message)
         isIn(*welcome);
     else
         m_model.take(message);
+    if (m_model.screen() == Screen::people &&
+        (std::holds_alternative<wire::Here>(message) || std::holds_alternative<wire::Welcome>(message)))
+        m_line.tell(wire::PeopleAsk{}); // somebody has come or gone
     followVoices();
     render();
-}
-
-void JoinControl::isIn(const wire::Welcome& welcome)
-{
-    if (m_line.isUncompared()) // nothing private is said, and nothing kept, before somebody has compared the words
-        return m_model.askForSameWords();
-    if (!std::exchange(m_membershipKept, true)) {
-        const link::Entry& entry = m_line.entry();
-        const link::Membership membership{entry.host,    entry.port,        entry.pin,
-                                          welcome.group, welcome.groupName, welcome.person,
-                                          welcome.name,  welcome.role,      entry.keys.publicKey};
-        if (!m_memberships.use(membership))
-            m_model.say(link::notKeptWords());
-        if (welcome.role != Role::participant) {
-            m_line.close();
-            emit otherRoomNeeded(membership);
-            return;
-        }
-    }
-    if (m_epoch && *m_epoch != welcome.epoch)
-        m_model.meter().forget(); // the hall judges afresh, and so do we
-    m_epoch = welcome.epoch;
-    showDevices();
-    const auto spot = m_usuals.find(welcome.person, device());
-    wire::Welcome known = welcome; // with what this person answered and the relay has not taken yet
-    for (const wire::Agree& each : m_pending.of(welcome.person)) {
-        std::erase_if(known.agreements, [&](const auto& value) { return value.kind == each.kind; });
-        known.agreements.push_back({each.kind, each.value});
-    }
-    m_model.welcome(known, spot.has_value());
-    if (const auto hello = m_model.helloToSay())
-        m_line.tell(wire::Greet{*hello});
-    if (const auto today = m_model.today())
-        m_line.tell(*today); // back after a lost line
-    else
-        useSpot();
-}
-
-/// The words come from the key that this line has seen, never from what the relay says of itself.
-void JoinControl::computeKeyWords()
-{
-    if (!m_line.seenPin() || m_line.entry().pin || m_wordsOf == m_line.seenPin())
-        return;
-    m_wordsOf = m_line.seenPin();
-    QThreadPool::globalInstance()->start([pin = *m_wordsOf, self = QPointer(this)] {
-        const auto words = wire::fourWords(pin);
-        QMetaObject::invokeMethod(
-            qApp,
-            [self, words] {
-                if (!self)
-                    return;
-                QStringList shown;
-                for (const std::string& word : words)
-                    shown.append(QString::fromStdString(word));
-                self->m_model.keyWords(shown);
-                self->render();
-            },
-            Qt::QueuedConnection);
-    });
 }
 
 void JoinControl::beat()

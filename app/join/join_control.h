@@ -1,7 +1,9 @@
 #pragma once
 // Binds the participant's room: the model decides, the line carries, the ears hear, the room shows. Owns all of them.
 // GUI thread. The microphone is open from the mic check to the end of class and at no other time: that half of it is in
-// join_listening.cpp; voices are in join_voices.cpp, the handout in join_handout.cpp.
+// join_listening.cpp; the way in is in join_entry.cpp, voices in join_voices.cpp, the handout in join_handout.cpp, the
+// board in join_words.cpp.
+#include "app/join/answers_read.h"
 #include "app/join/check_sound.h"
 #include "app/join/join_model.h"
 #include "app/join/join_room.h"
@@ -59,6 +61,8 @@ private:
     void comeIn(const QString& address, const QString& code, const QString& name);
     void bindClass(const JoinRoom& room);
     void bindVoices(const JoinRoom& room);
+    void bindBoard(const JoinRoom& room);
+    void carryOutWords(const Wish& wish);
     void bindHandout(const JoinRoom& room);
     void saveHandout(const QByteArray& pdf);
     void openHandout();
@@ -94,6 +98,7 @@ private:
     std::unique_ptr<link::KeyBox> m_keys;
     UsualStore m_usuals;
     PendingAgreements m_pending;
+    AnswersRead m_answersRead;
     link::Line m_line;
     link::ClassFollow m_follow;
     link::HandoutFetch m_handout{m_line, m_follow};
@@ -107,8 +112,12 @@ private:
     std::optional<wire::Agree> m_heldAnswer;
     std::optional<wire::Hash> m_wordsOf;
     std::optional<HallEpoch> m_epoch;
-    std::map<RequestId, Wish::Kind> m_asked; ///< what a person waits to see done
-    std::set<RequestId> m_results;           ///< of turns, not acknowledged yet
+    struct Asked {
+        Wish::Kind what;
+        std::uint64_t line = 0; ///< of the board
+    };
+    std::map<RequestId, Asked> m_asked; ///< what a person waits to see done
+    std::set<RequestId> m_results;      ///< of turns, not acknowledged yet
     bool m_membershipKept = false;
     Instant m_lastBeat{};
     bool m_listening = false;

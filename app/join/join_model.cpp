@@ -16,7 +16,6 @@ QString tr(const char* source)
     return QCoreApplication::translate("vh::join::JoinModel", source);
 }
 
-constexpr qsizetype kBoardLines = 3;
 constexpr qsizetype kNameGlance = 24; ///< of a long name
 constexpr Millis kWordStays{20'000};  ///< long enough to be read twice by a slow reader
 
@@ -74,7 +73,6 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     const bool first = !m_welcome;
     m_welcome = welcome;
     m_here = welcome.here;
-    m_helpers = welcome.helpers;
     m_hellos = welcome.hellos;
     m_helloHeard = welcome.saidHello;
     if (first)
@@ -82,13 +80,8 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     if (first) // later ones may be older than what was answered meanwhile, and is on its way up
         for (const wire::AgreementValue& each : welcome.agreements)
             setAgreement(each.kind, each.value);
-    m_call.reset();
-    if (!welcome.calls.empty()) {
-        m_call = welcome.calls.back();
-        m_calling = false;
-    }
-    if (!welcome.board.empty())
-        take(wire::ToClient(wire::Board{0, welcome.board}));
+    m_call.welcome(welcome);
+    m_words.welcome(welcome);
     m_voices.welcome(welcome);
     m_cue.setStream(m_voices.leadersStream());
     if (!first)
@@ -103,9 +96,10 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
 
 void JoinModel::take(const wire::ToClient& message)
 {
+    if (m_call.take(message) || takeWords(message))
+        return;
     if (const auto* here = std::get_if<wire::Here>(&message)) {
         m_here = here->here;
-        m_helpers = here->helpers;
         m_hellos = here->hellos;
     } else if (const auto* word = std::get_if<wire::WordHeard>(&message)) {
         hearWord(*word);
@@ -114,21 +108,6 @@ void JoinModel::take(const wire::ToClient& message)
             m_saidHello = m_helloHeard = false; // each class begins without
         if (m_welcome)
             m_welcome->open = *open;
-    } else if (const auto* board = std::get_if<wire::Board>(&message)) {
-        for (const wire::BoardItem& item : board->items) {
-            const QString text = QString::fromStdString(item.text);
-            const QString name =
-                item.kind == wire::ItemKind::notice ? tr("From the desk") : QString::fromStdString(item.name);
-            m_board.append(name.isEmpty() ? text : name + ": " + text);
-        }
-        while (m_board.size() > kBoardLines)
-            m_board.removeFirst();
-        m_said.clear();
-    } else if (const auto* call = std::get_if<wire::CallStatus>(&message)) {
-        if (!m_callBack) {
-            m_calling = false;
-            m_call = call->done ? std::nullopt : std::optional(*call);
-        }
     } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
         m_voices.voiceIs(*voice);
         m_cue.setStream(m_voices.leadersStream());
@@ -143,14 +122,8 @@ void JoinModel::take(const wire::ToClient& message)
 
 Wishes JoinModel::callHasGoneOut(std::uint64_t call)
 {
-    m_calling = false;
-    if (std::exchange(m_callBack, false)) {
-        m_call.reset();
-        return {{.kind = Wish::Kind::takeBackCall, .call = call}};
-    }
-    if (!m_call)
-        m_call = wire::CallStatus{call, {}, false};
-    return {};
+    const auto back = m_call.hasGoneOut(call);
+    return back ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *back}} : Wishes{};
 }
 
 std::optional<bool> JoinModel::helloToSay() const
@@ -177,13 +150,13 @@ void JoinModel::tick(Instant now)
         m_word.clear();
 }
 
-void JoinModel::refused(Wish::Kind what, const QString& why)
+void JoinModel::refused(Wish::Kind what)
 {
     if (what == Wish::Kind::callHelp) {
-        m_calling = m_callBack = false;
+        m_call.didNotGoOut();
         m_said = tr("Your call for help did not go out. Please press again, or telephone.");
-    } else if (what == Wish::Kind::write) {
-        m_said = tr("What you wrote was not taken: %1").arg(why);
+        if (m_screen == Screen::calling)
+            toClass();
     }
 }
 
@@ -195,8 +168,8 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 
 bool JoinModel::isInside() const
 {
-    return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::leaving ||
-           m_screen == Screen::choices ||
+    return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::people ||
+           m_screen == Screen::leaving || m_screen == Screen::choices || m_screen == Screen::calling ||
            (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
 }
 
@@ -222,12 +195,13 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
     // A class that ended while the line was down is not spoken of any more when it is back.
     const bool gone = m_followed && !follow.open();
     m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
-    if (m_classEnded && isInside())
+    if (m_classEnded && isInside() && m_screen != Screen::calling)
         m_screen = Screen::over;
     if (!follow.open()) {
         m_meter.forget();
         m_cue.forget();
     }
+    m_placeNow = follow.open() ? follow.place() : std::nullopt;
     if (!follow.place() || !script)
         return;
     m_script = script;
@@ -249,7 +223,9 @@ void JoinModel::soundCame(std::uint32_t stream, std::uint64_t firstSample, Insta
 bool JoinModel::lookAtCue(std::optional<std::uint64_t> audibleUpTo, Instant now)
 {
     m_audible = audibleUpTo;
-    if (!m_cue.look(audibleUpTo, now) || !m_script)
+    const bool moved = m_cue.look(audibleUpTo, now);
+    lookAtWords(now);
+    if (!moved || !m_script)
         return false;
     m_meter.follow(*m_cue.cue(), *m_script, m_welcome ? m_welcome->bandOffsetDb : 0.0F, now);
     return true;

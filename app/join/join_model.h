@@ -2,12 +2,14 @@
 // The participant's way through: from a link or code to the class, one question a screen, and what the class screen
 // shows. Takes what happens (messages, answers, frames) and gives the view and what is to be done. No widget, no
 // socket, no sound: tested without any. GUI thread. What the person does is in join_presses.cpp and choices.cpp; the
-// views are made in ask_views.cpp and class_view.cpp.
+// views are made in ask_views.cpp, class_view.cpp and words_views.cpp. The board is in model_words.cpp.
 #include "app/join/check_flow.h"
 #include "app/join/handout_here.h"
 #include "app/join/join_view.h"
+#include "app/join/own_call.h"
 #include "app/join/questions.h"
 #include "app/join/voices_here.h"
+#include "app/join/words_here.h"
 #include "app/link/class_follow.h"
 #include "app/sound/ears_state.h"
 #include "common/home/cue_clock.h"
@@ -24,11 +26,14 @@ enum class Screen : std::uint8_t {
     agreements, ///< one after the other
     choices,    ///< all of them, from the class
     contact,
+    place, ///< is this person where they were last time?
     today,
     check,
     inClass,
-    writing,
+    writing, ///< at the board
+    people,  ///< who is here, from the board
     leaving, ///< "Leave the class?"
+    calling, ///< the person has called for help
     over,
 };
 
@@ -44,6 +49,9 @@ struct Wish {
         playCheck, ///< the check's own sound
         stopCheckSound,
         write,
+        takeBackLine,
+        askPeople,
+        keepPutAway, ///< an answer that has been read: it is not shown again
         hello,
         callHelp,
         takeBackCall,
@@ -62,6 +70,7 @@ struct Wish {
     std::string third{};    ///< the name
     Millis held{0};         ///< holds here at once, but may go up this much later: until then it can be undone
     std::uint64_t call = 0; ///< to take back
+    std::uint64_t line = 0; ///< of the board: which one here (write), or the relay's item
     bool on = true;         ///< of a hello: said, or taken back; of the answer: yes
 };
 using Wishes = std::vector<Wish>;
@@ -74,6 +83,8 @@ public:
     void connecting(const QString& to);
     /// `words`: why the line ended, or cannot come in yet.
     void lineIs(link::LineState state, const QString& words);
+    /// The line has ended because a helper has put this person out of the class.
+    void isOut() { m_isOut = true; }
     void keyWords(const QStringList& words) { m_keyWords = words; }
     /// Let in, but nobody has said yet that the relay is the right one.
     void askForSameWords() { m_screen = Screen::sameWords; }
@@ -82,12 +93,15 @@ public:
     void take(const wire::ToClient& message);
     /// The relay has the call for help. What is still to be done about it, if it was taken back meanwhile.
     [[nodiscard]] Wishes callHasGoneOut(std::uint64_t call);
+    /// The relay has a line of one's own, or has refused it (`why`: in its words). What is still to be done about it.
+    [[nodiscard]] Wishes lineHasGoneOut(std::uint64_t line, std::uint64_t item);
+    void lineRefused(std::uint64_t line, const QString& why);
     /// Whether the relay has still to hear of a hello, said or taken back while the line was down.
     [[nodiscard]] std::optional<bool> helloToSay() const;
     /// Time passes: a private word stays for a while only.
     void tick(Instant now);
-    /// What was asked for could not be done: in the relay's words.
-    void refused(Wish::Kind what, const QString& why);
+    /// What was asked for could not be done.
+    void refused(Wish::Kind what);
     void earsAre(sound::EarsState state) { m_ears = state; }
     /// In class, until something newer is said.
     void say(const QString& words) { m_said = words; }
@@ -127,6 +141,12 @@ public:
     /// Before the class and after it; during it there is no control for it.
     [[nodiscard]] Wishes pressHandout();
     void pressWrite();
+    /// At the board: the line that is being written; it is sent; the control of one's own line; who is here.
+    void write(const QString& draft) { m_words.setDraft(draft); }
+    [[nodiscard]] Wishes send();
+    [[nodiscard]] Wishes pressLine(std::uint64_t line);
+    [[nodiscard]] Wishes pressPeople();
+    [[nodiscard]] Wishes putAwayAnswer(bool writeBack);
     void pressChoices();
     void pressLeave();
     /// On the screen of all choices: an answer of one row; the one before it again; where I am.
@@ -137,6 +157,8 @@ public:
     [[nodiscard]] Screen screen() const { return m_screen; }
     [[nodiscard]] JoinView view(const link::ClassFollow* follow) const;
     [[nodiscard]] HomeMeter& meter() { return m_meter; }
+    [[nodiscard]] WordsHere& board() { return m_words; }
+    [[nodiscard]] const WordsHere& board() const { return m_words; }
     [[nodiscard]] VoicesHere& voices() { return m_voices; }
     [[nodiscard]] const VoicesHere& voices() const { return m_voices; }
     [[nodiscard]] HandoutHere& handout() { return m_handout; }
@@ -177,11 +199,22 @@ private:
     void setAgreement(AgreementKind kind, const std::string& value);
 
     [[nodiscard]] AskView contactView() const;
+    [[nodiscard]] AskView placeView() const;
+    [[nodiscard]] CallView callView() const;
+    [[nodiscard]] Wishes takeBackCall();
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] ChoicesView choicesView() const;
     [[nodiscard]] AskView todayView() const;
-    [[nodiscard]] static AskView writingView();
-    [[nodiscard]] static AskView leavingView();
+    [[nodiscard]] AskView leavingView() const;
+    [[nodiscard]] BoardView boardView(const link::ClassFollow* follow) const;
+    [[nodiscard]] BoardView peopleView(const link::ClassFollow* follow) const;
+    [[nodiscard]] AnswerView answerView() const;
+    [[nodiscard]] QString othersWords() const;
+    [[nodiscard]] QString boardWords() const;
+    [[nodiscard]] CueBadge::State cueBeside(const link::ClassFollow* follow) const;
+    [[nodiscard]] bool takeWords(const wire::ToClient& message);
+    void lookAtWords(Instant now);
+    [[nodiscard]] bool showsAnswer() const;
     [[nodiscard]] JoinView sameWordsView() const;
     [[nodiscard]] WaitView doorView() const;
     [[nodiscard]] WaitView overView() const;
@@ -192,7 +225,6 @@ private:
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
-    [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
     [[nodiscard]] static bool isBefore(const link::ClassFollow* follow);
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
@@ -231,18 +263,19 @@ private:
     HandoutHere m_handout;
 
     std::uint32_t m_here = 0;
-    std::uint32_t m_helpers = 0;
     std::uint32_t m_hellos = 0;
     bool m_saidHello = false;
     bool m_helloHeard = false; ///< what the relay knows of it
     QString m_word;            ///< from the leader, to this person alone
     std::optional<Instant> m_wordSince;
     std::optional<Changed> m_changed;
-    QStringList m_board;
+    WordsHere m_words;
+    std::optional<wire::PlaceNow> m_placeNow;
+    std::optional<wire::People> m_people;
+    enum class Reads : std::uint8_t { no, wished, now } m_reads = Reads::no; ///< an answer, at the person's own wish
+    bool m_isOut = false;                                                    ///< of the class, by the desk
     QString m_said; ///< an answer to what the person did, until something newer comes
-    std::optional<wire::CallStatus> m_call;
-    bool m_calling = false;  ///< pressed, not yet acknowledged
-    bool m_callBack = false; ///< taken back before it was acknowledged
+    OwnCall m_call;
     bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;

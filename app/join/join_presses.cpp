@@ -37,15 +37,16 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
-    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
+    // Asked with the first questions, and confirmed at each joining; who has left it empty is not asked every day.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
+    m_screen = contactKnown ? Screen::place : m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
 {
     m_way = Way::reviewing;
     m_trail.clear();
+    m_call.pageIsLeft();
     m_screen = m_classEnded ? Screen::over : Screen::inClass;
 }
 
@@ -64,6 +65,13 @@ Wishes JoinModel::choose(int choice)
         return answer(choice);
     case Screen::sameWords:
         return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
+    case Screen::place:
+        if (choice == 0) { // as it was: said once more, so that whoever looks knows that it is so today
+            go(Screen::today);
+            return {{Wish::Kind::contact, {}, m_welcome->where, m_welcome->ring}};
+        }
+        go(Screen::contact);
+        return {};
     case Screen::today:
         return sayToday(choice);
     case Screen::check:
@@ -140,12 +148,6 @@ Wishes JoinModel::submit(const QStringList& fields)
         else
             go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
-    case Screen::writing:
-        toClass();
-        if (text(0).empty())
-            return {};
-        m_said = tr("Your words are with the helpers. They read them first.");
-        return {{Wish::Kind::write, {}, text(0)}};
     case Screen::check:
         return afterCheck(m_check.submit(fields));
     default:
@@ -161,7 +163,12 @@ Wishes JoinModel::goBack()
         m_screen = Screen::choices;
         return {};
     }
+    if (m_screen == Screen::people) {
+        m_screen = Screen::writing;
+        return {};
+    }
     if (isInside()) {
+        m_words.boardIsOpen(false);
         toClass();
         return {};
     }
@@ -213,13 +220,10 @@ Wishes JoinModel::afterCheck(CheckFlow::Next next)
 
 Wishes JoinModel::pressHelp()
 {
-    if (m_call || m_calling)
-        return {};
-    m_calling = true;
+    const bool asks = m_call.press();
     m_said.clear();
-    if (std::exchange(m_callBack, false))
-        return {}; // it is on its way still
-    return {{Wish::Kind::callHelp}};
+    m_screen = Screen::calling;
+    return asks ? Wishes{{Wish::Kind::callHelp}} : Wishes{};
 }
 
 Wishes JoinModel::pressHello()
@@ -242,19 +246,24 @@ Wishes JoinModel::pressNotice(NoticeAction action)
         return {};
     case NoticeAction::handout:
         return pressHandout();
+    case NoticeAction::readAnswer:
+        m_reads = m_words.ownTurn() ? Reads::wished : Reads::now;
+        return {};
     case NoticeAction::takeBackCall:
         break;
     }
-    if (!m_call && !m_calling)
+    return takeBackCall();
+}
+
+Wishes JoinModel::takeBackCall()
+{
+    if (!m_call.isOut())
         return {};
     m_said = tr("Your call is taken back.");
-    if (std::exchange(m_calling, false)) { // it may be on its way: taken back as soon as it has a number
-        m_callBack = true;
-        return {};
-    }
-    const std::uint64_t call = m_call->call;
-    m_call.reset();
-    return {{.kind = Wish::Kind::takeBackCall, .call = call}};
+    if (m_screen == Screen::calling)
+        toClass();
+    const auto call = m_call.takeBack();
+    return call ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *call}} : Wishes{};
 }
 
 Wishes JoinModel::pressPrivate()
@@ -289,12 +298,6 @@ Wishes JoinModel::endBeingHeard()
     if (!m_voices.end())
         return {};
     return {{.kind = Wish::Kind::endSpeaking}};
-}
-
-void JoinModel::pressWrite()
-{
-    if (m_screen == Screen::inClass)
-        m_screen = Screen::writing;
 }
 
 void JoinModel::pressChoices()

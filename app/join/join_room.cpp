@@ -1,6 +1,9 @@
 #include "app/join/join_room.h"
 
+#include "app/join/answer_page.h"
 #include "app/join/ask_page.h"
+#include "app/join/board_page.h"
+#include "app/join/call_page.h"
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
@@ -20,13 +23,15 @@ namespace vh::join
 JoinRoom::JoinRoom(QWidget* parent)
     : QWidget(parent), m_heard(new HeardSign(this)), m_pages(new QStackedWidget(this)), m_ask(new AskPage(m_pages)),
       m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
-      m_class(new ClassPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
+      m_class(new ClassPage(m_pages)), m_board(new BoardPage(m_pages)), m_answer(new AnswerPage(m_pages)),
+      m_call(new CallPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
     for (QWidget* page :
          {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
-          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_invitation)})
+          static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_board),
+          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
         m_pages->addWidget(page);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -37,6 +42,10 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
     connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
+    connect(m_wait, &WaitPage::helpRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_call, &CallPage::againRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::takeBackRequested, this, [this] { emit noticeRequested(NoticeAction::takeBackCall); });
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
@@ -48,6 +57,12 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_choices, &ChoicesPage::undoRequested, this, &JoinRoom::undoRequested);
     connect(m_choices, &ChoicesPage::moreRequested, this, &JoinRoom::moreRequested);
     connect(m_choices, &ChoicesPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_board, &BoardPage::draftChanged, this, &JoinRoom::draftChanged);
+    connect(m_board, &BoardPage::sendRequested, this, &JoinRoom::sendRequested);
+    connect(m_board, &BoardPage::lineRequested, this, &JoinRoom::lineRequested);
+    connect(m_board, &BoardPage::peopleRequested, this, &JoinRoom::peopleRequested);
+    connect(m_board, &BoardPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_answer, &AnswerPage::putAwayRequested, this, &JoinRoom::putAwayRequested);
     connect(m_invitation, &InvitationPage::answered, this, &JoinRoom::invitationAnswered);
     connect(m_heard, &HeardSign::endRequested, this, &JoinRoom::endBeingHeardRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
@@ -62,6 +77,7 @@ QWidget* JoinRoom::currentWidget() const
 void JoinRoom::setClock(const Clock& clock)
 {
     m_guard->setClock(clock);
+    m_board->setClock(clock);
 }
 
 void JoinRoom::setState(const JoinView& view)
@@ -89,9 +105,18 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* choices = std::get_if<ChoicesView>(&view)) {
         m_choices->setState(*choices);
         show(m_choices, choices->heading);
+    } else if (const auto* call = std::get_if<CallView>(&view)) {
+        m_call->setState(*call);
+        show(m_call, {});
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});
+    } else if (const auto* board = std::get_if<BoardView>(&view)) {
+        m_board->setState(*board);
+        show(m_board, board->heading);
+    } else if (const auto* answer = std::get_if<AnswerView>(&view)) {
+        m_answer->setState(*answer);
+        show(m_answer, answer->heading + answer->text);
     } else if (const auto* invitation = std::get_if<InvitationView>(&view)) {
         m_invitation->setState(*invitation);
         show(m_invitation, invitation->question);

@@ -9,7 +9,10 @@ class QStackedWidget;
 namespace vh::join
 {
 
+class AnswerPage;
 class AskPage;
+class BoardPage;
+class CallPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
@@ -50,6 +53,12 @@ signals:
     void pickRequested(int row, int answer);
     void undoRequested();
     void moreRequested();
+    /// At the board.
+    void draftChanged(const QString& words);
+    void sendRequested();
+    void lineRequested(quint64 line);
+    void peopleRequested();
+    void putAwayRequested(bool writeBack);
     /// The answer to whether everybody may hear this person, and the one press that ends it.
     void invitationAnswered(bool yes);
     void endBeingHeardRequested();
@@ -68,6 +77,9 @@ private:
     CheckPage* m_check;
     ChoicesPage* m_choices;
     ClassPage* m_class;
+    BoardPage* m_board;
+    AnswerPage* m_answer;
+    CallPage* m_call;
     InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown

@@ -57,6 +57,13 @@ const std::vector<Question>& questions()
           {"prompts", QT_TRANSLATE_NOOP("questions", "Yes, and what I could try"),
            QT_TRANSLATE_NOOP("questions", "and what to try")},
           {"not", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "none")}}},
+        {AgreementKind::mayRing,
+         QT_TRANSLATE_NOOP("questions", "May somebody ring if your line drops in class?"),
+         QT_TRANSLATE_NOOP("questions", "A helper or the leader then sees where you are and whom to ring. Each such "
+                                        "look is noted down."),
+         QT_TRANSLATE_NOOP("questions", "Ring if my line drops"),
+         {{"yes", QT_TRANSLATE_NOOP("questions", "Yes"), QT_TRANSLATE_NOOP("questions", "yes")},
+          {"no", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "no")}}},
     };
     return all;
 }

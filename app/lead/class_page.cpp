@@ -8,6 +8,7 @@
 #include "app/lead/hall_side.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/script_column.h"
+#include "app/pictures/window_strip.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
@@ -52,6 +53,10 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
+    m_calls = new CallList(this); // a stand-in's: a leader has them over the hall
+    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
+    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
+    left->addWidget(m_calls);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
@@ -63,7 +68,11 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->addWidget(m_aside, 3);
     page->addLayout(columns, 1);
     makeDesk();
-    page->addWidget(m_tray);
+    auto* foot = new QHBoxLayout;
+    foot->setSpacing(Space::gap);
+    foot->addWidget(m_tray, 1);
+    foot->addWidget(m_pictures);
+    page->addLayout(foot);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
     makeChanges();
@@ -152,6 +161,8 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::guestEndRequested, this, &ClassPage::guestEndRequested);
     connect(m_people, &HallSide::callTakeRequested, this, &ClassPage::callTakeRequested);
     connect(m_people, &HallSide::callDoneRequested, this, &ClassPage::callDoneRequested);
+    connect(m_people, &HallSide::lookRequested, this, &ClassPage::lookRequested);
+    connect(m_people, &HallSide::lineDoneRequested, this, &ClassPage::lineDoneRequested);
     connect(m_people, &HallSide::letInRequested, this, &ClassPage::letInRequested);
     connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
@@ -176,6 +187,9 @@ void ClassPage::makeDesk()
     connect(m_tray, &DeskTray::takeRequested, this, [this](quint64 item) {
         emit deskRequested({DeskRequest::Kind::take, item});
     });
+    m_pictures = new pictures::WindowStrip(this);
+    connect(m_pictures, &pictures::WindowStrip::showRequested, this, &ClassPage::pictureShowRequested);
+    connect(m_pictures, &pictures::WindowStrip::doneRequested, this, &ClassPage::pictureDoneRequested);
     m_desk = new DeskSheet(this);
     connect(m_desk, &DeskSheet::deskRequested, this, &ClassPage::deskRequested);
     connect(m_desk, &DeskSheet::closed, this, [this] { setFocus(); });
@@ -219,8 +233,8 @@ void ClassPage::changeEvent(QEvent* event)
 void ClassPage::makeShortcuts()
 {
     // Those that no text field needs; the rest comes up from whatever has the focus (keyPressEvent).
-    const auto key = [this](Qt::Key code, auto act) {
-        auto* shortcut = new QShortcut(QKeySequence(code), this);
+    const auto key = [this](const QKeySequence& code, auto act) {
+        auto* shortcut = new QShortcut(code, this);
         shortcut->setAutoRepeat(false);
         shortcut->setContext(Qt::WindowShortcut);
         connect(shortcut, &QShortcut::activated, this, act);
@@ -234,6 +248,8 @@ void ClassPage::makeShortcuts()
     key(Qt::Key_X, [this] { ask(ChangeRequest::Kind::moreTime); });
     key(Qt::Key_I, [this] { ask(ChangeRequest::Kind::showTrim); });
     key(Qt::Key_E, [this] { emit changeRequested({ChangeRequest::Kind::showText, m_changes->chosen(), {}}); });
+    key(Qt::Key_P, [this] { m_pictures->press(); });
+    key(Qt::SHIFT | Qt::Key_P, [this] { m_pictures->putAway(); });
     key(Qt::Key_T, [this] {
         if (m_following->isVisibleTo(this))
             emit takePlaceRequested();
@@ -342,6 +358,7 @@ void ClassPage::setState(const LeadView& view)
     m_take->setVisible(view.mayTake);
     m_people->setVisible(m_hasPeople);
     m_people->setState(view);
+    m_calls->setState(m_hasPeople ? CallList::State{} : view.calls);
     m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
     const bool aside = !m_hasPeople && view.changes.sheet != ChangesView::Sheet::none;
@@ -353,6 +370,7 @@ void ClassPage::setState(const LeadView& view)
     m_changes->setState(view.changes);
     m_tray->setVisible(m_hasPeople);
     m_tray->setState(view.desk.places);
+    m_pictures->setState(m_hasPeople ? view.waiting : pictures::WindowStripView{});
     m_desk->setState(view.desk);
     tellKeyboard();
 }

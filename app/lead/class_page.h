@@ -14,6 +14,11 @@ namespace vh
 class BigButton;
 }
 
+namespace vh::pictures
+{
+class WindowStrip;
+}
+
 namespace vh::lead
 {
 
@@ -37,9 +42,14 @@ signals:
     void endRequested();
     void changeRequested(const vh::lead::ChangeRequest& request);
     void deskRequested(const vh::lead::DeskRequest& request);
+    /// A picture for the group's window: shown to all or no longer; not wanted.
+    void pictureShowRequested(quint64 item, bool on);
+    void pictureDoneRequested(quint64 item);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -96,11 +106,13 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
+    CallList* m_calls;
     HallSide* m_people;
     ChangesSheet* m_changes;
     DeskSheet* m_desk;
     DeskTray* m_tray;
-    QWidget* m_aside; ///< room for the changes where there are no people
+    pictures::WindowStrip* m_pictures; ///< beside it
+    QWidget* m_aside;                  ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };
 

@@ -82,25 +82,22 @@ private:
 
 ClinicianStrip::ClinicianStrip(QWidget* parent) : SpokenWidget(QAccessible::AlertMessage, parent)
 {
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(Space::gap + Space::small, Space::small, Space::small, Space::small);
-    row->setSpacing(Space::small);
-    auto* text = new QVBoxLayout;
-    text->setSpacing(0);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(Space::gap + Space::small, Space::hair, Space::small, Space::small);
+    column->setSpacing(0);
+    auto* head = new QHBoxLayout;
+    head->setSpacing(Space::small);
     m_head = new OneLine(Type::title, OneLine::Ink::main, this);
     m_head->setBold();
-    m_head->setText(tr("Needs a clinician"));
-    text->addWidget(m_head);
-    m_words = new FewLines(this);
-    text->addWidget(m_words, 1);
-    m_more = new OneLine(Type::note, OneLine::Ink::second, this);
-    text->addWidget(m_more);
-    row->addLayout(text, 1);
+    head->addWidget(m_head, 1);
     m_take = new BigButton(tr("Taken"), BigButton::Rank::main, BigButton::Size::desk, this);
     m_take->setKeyHint(QStringLiteral("N"));
     m_take->setFocusPolicy(Qt::TabFocus);
     connect(m_take, &BigButton::pressRequested, this, &ClinicianStrip::press);
-    row->addWidget(m_take, 0, Qt::AlignBottom);
+    head->addWidget(m_take);
+    column->addLayout(head);
+    m_words = new FewLines(this);
+    column->addWidget(m_words, 1);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
     hide();
 }
@@ -109,17 +106,18 @@ void ClinicianStrip::setState(const std::vector<DeskLine>& lines)
 {
     const DeskLine line = lines.empty() ? DeskLine{} : lines.front();
     const auto more = static_cast<int>(lines.size()) - 1;
-    m_more->setText(more <= 0 ? QString() : tr("And %1 more. D shows all of them.").arg(more));
-    m_more->setVisible(more > 0);
+    m_head->setText(more <= 0 ? tr("Needs a clinician") : tr("Needs a clinician, and %1 more").arg(more));
     if (line == m_line)
         return;
     m_line = line;
     if (line.item == 0 && m_take->hasFocus())
         parentWidget()->setFocus();
     setVisible(line.item != 0);
-    if (line.item == 0)
-        return;
     m_words->setWords(line.name, line.text.simplified());
+    if (line.item == 0) {
+        setToolTip({});
+        return say({}); // the hall may be covered: nobody's name is left
+    }
     setToolTip(line.text.toHtmlEscaped());
     m_take->setRank(line.taking ? BigButton::Rank::plain : BigButton::Rank::main);
     m_take->setAccessibleName(tr("Taken: %1 needs a clinician").arg(line.name));

@@ -35,7 +35,6 @@ private:
     class FewLines;
     DeskLine m_line;
     OneLine* m_head;
-    OneLine* m_more;
     FewLines* m_words;
     BigButton* m_take;
 };

@@ -218,13 +218,14 @@ void DeskSheet::setChoices(const DeskNewsView& view)
         set(m_board, tr("What people write is read at the desk before it is on the board."), tr("Open the board"));
     if (view.levels)
         set(m_levels,
-            tr("Until this class is over, the desk sees the level of those who agreed to that. It stands in the log."),
-            tr("No longer"));
+            tr("Until this class is over, the desk sees the level of those who agreed to that. This is written in the "
+               "log."),
+            tr("Hide levels"));
     else
         set(m_levels,
             tr("The desk sees nobody's level. You can let it see, in this class, the level of those who agreed to "
                "that."),
-            tr("Let it see"));
+            tr("Let it see levels"));
     m_levels.words->setVisible(view.levelsOffered);
     m_levels.press->setVisible(view.levelsOffered);
 }

@@ -44,6 +44,10 @@ public:
         if (line == m_line)
             return;
         m_line = line;
+        if (line.item == 0) { // the hall may be covered: nobody's name is left
+            setAccessibleName({});
+            return setToolTip({});
+        }
         // Line breaks stand on the sheet; here a question is one line.
         m_words = line.text.simplified();
         setAccessibleName(line.taking ? tr("%1 asks: %2. Taken.").arg(line.name, m_words)

@@ -27,6 +27,16 @@ namespace
 {
 /// Calls for help that stand over the hall at once; the rest is counted.
 constexpr std::size_t kCallsShown = 2;
+
+/// One lost line about which something can be done; the seats show them all.
+LostList::State urgentLines(const LostList::State& all)
+{
+    LostList::State urgent;
+    for (const LostList::Row& row : all.rows)
+        if (urgent.rows.empty() && (row.mine || row.press == LostList::Press::look))
+            urgent.rows.push_back(row);
+    return urgent;
+}
 } // namespace
 
 HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayout(this))
@@ -56,6 +66,10 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     m_clinician = new ClinicianStrip(m_urgent);
     connect(m_clinician, &ClinicianStrip::takeRequested, this, &HallSide::clinicianTakeRequested);
     urgent->addWidget(m_clinician, 1);
+    m_lostLines = new LostList(m_urgent);
+    connect(m_lostLines, &LostList::lookRequested, this, &HallSide::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &HallSide::lineDoneRequested);
+    urgent->addWidget(m_lostLines);
     m_door = new DoorStrip(m_urgent);
     connect(m_door, &DoorStrip::letInRequested, this, &HallSide::letInRequested);
     connect(m_door, &DoorStrip::turnAwayRequested, this, &HallSide::turnAwayRequested);
@@ -241,8 +255,10 @@ void HallSide::setUrgent(const LeadView& view)
     m_calls->setState(calls);
     m_clinician->setState(view.desk.clinician);
     m_clinician->setVisible(clinician);
-    m_door->setState(calls.rows.size() < most ? view.door : DoorList::State{});
-    m_urgent->setVisible(!view.calls.rows.empty() || clinician || m_door->isVisibleTo(m_urgent));
+    const LostList::State lost = calls.rows.empty() && !clinician ? urgentLines(view.lostLines) : LostList::State{};
+    m_lostLines->setState(lost);
+    m_door->setState(calls.rows.size() + lost.rows.size() < most ? view.door : DoorList::State{});
+    m_urgent->setVisible(!view.calls.rows.empty() || !lost.rows.empty() || clinician || m_door->isVisibleTo(m_urgent));
     placeUrgent();
 }
 

@@ -51,6 +51,8 @@ signals:
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
     void clinicianTakeRequested(quint64 item);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void freeHeightChanged();
@@ -84,6 +86,7 @@ private:
     QWidget* m_urgent; ///< over the foot of this side
     CallList* m_calls;
     ClinicianStrip* m_clinician;
+    LostList* m_lostLines;
     DoorStrip* m_door;
     bool m_panelOpen = false;
 };

@@ -95,10 +95,6 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
     connect(room, &LeadRoom::copyRequested, this, &LeadControl::handOut);
     const auto ask = [this](auto message) { m_asked[m_line.ask(std::move(message))] = {Asked::other}; };
-    connect(room, &LeadRoom::callTakeRequested, this, [ask](quint64 call) { ask(wire::HelpTake{{}, call}); });
-    connect(room, &LeadRoom::callDoneRequested, this, [ask](quint64 call, const QString& outcome) {
-        ask(wire::HelpDone{{}, call, outcome.toStdString()});
-    });
     connect(room, &LeadRoom::letInRequested, this, [ask](quint64 door) { ask(wire::LetIn{{}, door, {}}); });
     connect(room, &LeadRoom::turnAwayRequested, this, [ask](quint64 door) { ask(wire::TurnAway{{}, door}); });
     connect(room, &LeadRoom::groupWindowRequested, this, &LeadControl::toggleGroupWindow);
@@ -113,9 +109,11 @@ void LeadControl::bindRoom()
     });
     connect(room, &LeadRoom::soundCheckRequested, this, &LeadControl::openSoundCheck);
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
+    bindCalls();
     bindPeople();
     bindSound();
     bindPapers();
+    bindPictures();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -323,16 +321,18 @@ QImage LeadControl::pictureOf(const std::string& file)
 void LeadControl::refresh()
 {
     listen();
+    lookAfterCalls();
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_model.followChanges(m_line.relayNow());
     m_model.followDesk(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
     m_view.papers = papersView();
+    showPictures();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())
-        m_groupWindow->setState(m_view.group, m_view.title);
+        m_groupWindow->setState(m_view.group, m_view.title, m_view.shown);
     emit viewChanged();
 }
 

@@ -13,6 +13,7 @@
 #include "app/lead/lead_sound.h"
 #include "app/lead/publish.h"
 #include "app/link/class_follow.h"
+#include "app/pictures/window_now.h"
 #include "app/sound/ears.h"
 
 #include <QPointer>
@@ -113,9 +114,13 @@ private:
     void workOutWords();
     void toggleGroupWindow();
     void tellGroupWindow();
+    void bindCalls();
+    void lookAfterCalls();
     void bindPeople();
     void bindSound();
     void bindPapers();
+    void bindPictures();
+    void showPictures();
     [[nodiscard]] handout::HandoutOptions handoutOptions() const;
     [[nodiscard]] bool hasPapers() const;
     [[nodiscard]] std::shared_ptr<const ClassScript> forPapers() const;
@@ -161,6 +166,12 @@ private:
     sound::DeviceChoice m_microphone;
     bool m_listening = false;
     std::optional<MicCheck> m_check; ///< her own, while it is open
+
+    pictures::PictureShelf m_shelf{m_line};
+    pictures::WindowNow m_window{m_line, m_shelf};
+    pictures::WindowWaiting m_waiting{m_line, m_shelf, m_window};
+    pictures::WindowStripView m_strip; ///< as she sees it
+    DeskNews::Turn m_stripTurn;        ///< the turn at which she last did
 
     HandoutOffer m_handout{m_line};
     std::vector<handout::PlannedDay> m_week;

@@ -56,6 +56,8 @@ public:
     void showDesk(DeskRequest::Kind kind);
     /// The class has gone on: what waited for that takes its place.
     void followDesk(Instant now);
+    [[nodiscard]] CallBook& calls() { return m_calls; }
+    [[nodiscard]] DeskNews::Turn turnNow() const;
     /// A line to her that goes by itself after a while.
     void say(const QString& words, Instant now);
     /// "End" was pressed. True: it was the second time, and the class is to end.
@@ -150,6 +152,7 @@ private:
     HallModel m_hall;
     CallBook m_calls;
     DeskNews m_desk;
+    QString m_whomToRing; ///< when nobody is there to help
     wire::Door m_door;
     WayIn m_way;
     LevelBar::State m_level;

@@ -15,7 +15,7 @@ void LeadModel::showDesk(DeskRequest::Kind kind)
         m_desk.close();
 }
 
-void LeadModel::followDesk(Instant now)
+DeskNews::Turn LeadModel::turnNow() const
 {
     DeskNews::Turn turn;
     const auto at = m_script && m_place ? turnAt(*m_script, m_place->place) : std::nullopt;
@@ -24,7 +24,12 @@ void LeadModel::followDesk(Instant now)
         const SectionKind kind = at->section->kind;
         turn.calm = kind == SectionKind::pause || kind == SectionKind::openTalk;
     }
-    m_desk.follow(turn, m_hall.covered(), now);
+    return turn;
+}
+
+void LeadModel::followDesk(Instant now)
+{
+    m_desk.follow(turnNow(), m_hall.covered(), now);
 }
 
 } // namespace vh::lead

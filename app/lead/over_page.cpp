@@ -7,6 +7,7 @@
 #include "app/widgets/plain_label.h"
 
 #include <QScrollArea>
+#include <QShortcut>
 #include <QStackedLayout>
 #include <QVBoxLayout>
 
@@ -34,6 +35,9 @@ OverPage::OverPage(QWidget* parent) : QWidget(parent)
         emit deskRequested({DeskRequest::Kind::take, item});
     });
     page->addWidget(m_clinician);
+    auto* take = new QShortcut(QKeySequence(Qt::Key_N), this);
+    take->setAutoRepeat(false);
+    connect(take, &QShortcut::activated, m_clinician, &ClinicianStrip::press);
     m_pages = new QStackedLayout;
     auto* sheet = new QFrame(this);
     sheet->setProperty(look::kRoleProperty, "sheet");

@@ -5,6 +5,7 @@
 #include "app/lead/desk_tray.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/way_in_sheet.h"
+#include "app/lead/whom_to_ring.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
@@ -91,7 +92,7 @@ QWidget* ReadyPage::makePeople()
     auto* side = new QWidget(this);
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(Space::gap);
+    column->setSpacing(Space::small);
     m_calls = new CallList(side);
     connect(m_calls, &CallList::takeRequested, this, &ReadyPage::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &ReadyPage::callDoneRequested);
@@ -101,19 +102,17 @@ QWidget* ReadyPage::makePeople()
     connect(m_clinician, &ClinicianStrip::takeRequested, this,
             [this](quint64 item) { askDesk(DeskRequest::Kind::take, item); });
     column->addWidget(m_clinician);
-    auto* head = new QHBoxLayout;
-    head->setSpacing(Space::small);
     m_here = plainLabel(side, "heading");
-    head->addWidget(m_here, 1);
+    column->addWidget(m_here);
     m_desk = new BigButton(tr("The desk"), BigButton::Rank::plain, BigButton::Size::desk, side);
     m_desk->setKeyHint(QStringLiteral("D"));
     m_desk->setHintGivesWay();
     connect(m_desk, &BigButton::pressRequested, this, [this] { askDesk(DeskRequest::Kind::showDesk); });
-    head->addWidget(m_desk, 0, Qt::AlignTop);
-    column->addLayout(head);
+    column->addWidget(m_desk, 0, Qt::AlignLeft);
     auto* scroll = new QScrollArea(side);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setMinimumHeight(Space::control); // in the largest type, under what needs a clinician
     m_door = new DoorList;
     auto* inside = new QWidget(scroll);
     auto* insideColumn = new QVBoxLayout(inside);
@@ -124,6 +123,9 @@ QWidget* ReadyPage::makePeople()
     connect(m_door, &DoorList::letInRequested, this, &ReadyPage::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &ReadyPage::turnAwayRequested);
     column->addWidget(scroll, 1);
+    m_whomToRing = new WhomToRing(side);
+    connect(m_whomToRing, &WhomToRing::keepRequested, this, &ReadyPage::whomToRingRequested);
+    column->addWidget(m_whomToRing);
     return side;
 }
 
@@ -243,6 +245,8 @@ void ReadyPage::setState(const LeadView& view)
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
     setDesk(view);
+    m_whomToRing->setVisible(open && view.role == Role::leader);
+    m_whomToRing->setText(view.whomToRing);
     m_take->setVisible(open && view.mayTake);
     const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
     m_mute->setVisible(open && view.voice.offered);

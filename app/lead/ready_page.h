@@ -18,6 +18,7 @@ class ClinicianStrip;
 class DeskSheet;
 class OneLine;
 class WayInSheet;
+class WhomToRing;
 
 class ReadyPage : public QWidget
 {
@@ -35,6 +36,7 @@ signals:
     void copyRequested(const QString& text);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void whomToRingRequested(const QString& text);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -68,6 +70,7 @@ private:
     QWidget* m_side; ///< the people; the sheet of the desk stands over it
     CallList* m_calls;
     ClinicianStrip* m_clinician;
+    WhomToRing* m_whomToRing;
     QLabel* m_here;
     BigButton* m_desk;
     DeskSheet* m_deskSheet;

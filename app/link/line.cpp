@@ -70,6 +70,7 @@ void Line::open(const Entry& entry)
     m_welcome.reset();
     m_epoch.reset();
     m_ending.clear();
+    m_endingCode.clear();
     m_seenPin.reset();
     m_lastSeq = 0;
     m_speakingSeq = 0;
@@ -222,6 +223,7 @@ void Line::take(const wire::ToClient& message)
         if (refused->id)
             return settle(*refused->id, {}, &error);
         m_ending = QString::fromStdString(refused->message); // often the last word before the line ends
+        m_endingCode = refused->code;
     }
     emit received(message);
 }
@@ -282,7 +284,7 @@ void Line::onClosed()
     const int code = m_socket ? static_cast<int>(m_socket->closeCode()) : 0;
     const QString reason = m_socket ? m_socket->closeReason() : QString();
     if (isFinal(code, m_welcome.has_value()))
-        return end(reason.isEmpty() ? m_ending : reason);
+        return end(m_ending.startsWith(reason) ? m_ending : reason); // a close has room for little of it
     lose();
 }
 

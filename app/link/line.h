@@ -61,6 +61,8 @@ public:
     [[nodiscard]] LineState state() const { return m_state; }
     /// Why it ended, in plain words; before that, what the relay last said of why it could not let us in yet.
     [[nodiscard]] const QString& ending() const { return m_ending; }
+    /// The code of what the relay said last of itself (docs/protocol.md, refusals); empty: nothing.
+    [[nodiscard]] const std::string& endingCode() const { return m_endingCode; }
     /// Set from the first welcome on.
     [[nodiscard]] const std::optional<wire::Welcome>& welcome() const { return m_welcome; }
     [[nodiscard]] const Entry& entry() const { return m_entry; }
@@ -156,6 +158,7 @@ private:
     Entry m_entry;
     LineState m_state = LineState::closed;
     QString m_ending;
+    std::string m_endingCode;
     std::unique_ptr<QWebSocket> m_socket;
     QTimer m_retry;
     QTimer m_clockTimer;

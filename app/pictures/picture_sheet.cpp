@@ -7,6 +7,7 @@
 
 #include <QKeyEvent>
 #include <QPlainTextEdit>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 
@@ -61,8 +62,14 @@ QWidget* PictureSheet::makeLarge()
 
 QWidget* PictureSheet::makeSide()
 {
-    auto* side = new QWidget(this);
-    side->setFixedWidth(kSideWide);
+    auto* area = new QScrollArea(this); // for large text, and beside calls for help
+    area->setFixedWidth(kSideWide);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setWidgetResizable(true);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setFocusPolicy(Qt::NoFocus);
+    auto* side = new QWidget(area);
+    area->setWidget(side);
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::small);
@@ -96,7 +103,7 @@ QWidget* PictureSheet::makeSide()
             [this] { m_cutting ? endCutting(false) : emit closeRequested(); });
     for (BigButton* button : {m_board, m_setAside, m_window, m_close})
         column->addWidget(button);
-    return side;
+    return area;
 }
 
 QWidget* PictureSheet::makeChanges(QWidget* parent)

@@ -1,6 +1,6 @@
 #include "app/pictures/window_now.h"
 
-#include <algorithm>
+#include <utility>
 
 namespace vh::pictures
 {
@@ -14,6 +14,8 @@ WindowNow::WindowNow(link::Line& line, PictureShelf& shelf, QObject* parent) : Q
     };
     connect(&shelf, &PictureShelf::arrived, this, tell);
     connect(&shelf, &PictureShelf::withheld, this, tell);
+    if (line.welcome()) // the line was up before
+        take(*line.welcome());
 }
 
 void WindowNow::take(const wire::ToClient& message)
@@ -48,11 +50,7 @@ WindowWaiting::WindowWaiting(link::Line& line, PictureShelf& shelf, const Window
     connect(&line, &link::Line::received, this, &WindowWaiting::take);
     connect(&line, &link::Line::answered, this,
             [this](const RequestId& id, const wire::Ack&, const Error* error) { answered(id, error); });
-    connect(&window, &WindowNow::changed, this, [this] {
-        if (const std::uint64_t item = m_window.item())
-            m_wasShown.insert(item);
-        emit changed();
-    });
+    connect(&window, &WindowNow::changed, this, [this] { windowChanged(); });
     connect(&shelf, &PictureShelf::arrived, this, &WindowWaiting::changed);
 }
 
@@ -72,6 +70,18 @@ void WindowWaiting::take(const wire::ToClient& message)
     emit changed();
 }
 
+/// One that was shown from here, and is not any more, waits no longer.
+void WindowWaiting::windowChanged()
+{
+    const std::uint64_t item = m_window.item();
+    if (m_showing != 0 && item != m_showing)
+        m_line.ask(wire::TakeItem{{}, std::exchange(m_showing, 0)});
+    if (item != 0 && item == m_asks)
+        m_showing = item;
+    m_asks = 0;
+    emit changed();
+}
+
 WindowStripView WindowWaiting::view() const
 {
     WindowStripView view;
@@ -79,14 +89,12 @@ WindowStripView WindowWaiting::view() const
         return view;
     auto first = m_waiting.find(m_window.item());
     if (first == m_waiting.end())
-        first = std::find_if(m_waiting.begin(), m_waiting.end(),
-                             [this](const auto& each) { return !m_wasShown.contains(each.first); });
-    if (first == m_waiting.end())
         first = m_waiting.begin();
     const wire::DeskItem& item = first->second;
     view.item = item.item;
     view.picture = m_shelf.small(item.picture->hash);
-    view.caption = captionOf(QString::fromStdString(item.name), QString::fromStdString(item.text));
+    view.name = QString::fromStdString(item.name);
+    view.text = QString::fromStdString(item.text);
     view.more = static_cast<int>(m_waiting.size()) - 1;
     view.shown = item.item == m_window.item();
     return view;
@@ -97,6 +105,7 @@ void WindowWaiting::show(quint64 item, bool on)
     wire::ShowPicture message;
     message.item = item;
     message.on = on;
+    m_asks = on ? item : 0;
     m_asked.insert(m_line.ask(message));
 }
 

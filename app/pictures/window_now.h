@@ -37,10 +37,10 @@ class WindowWaiting : public QObject
 public:
     WindowWaiting(link::Line& line, PictureShelf& shelf, const WindowNow& window, QObject* parent = nullptr);
 
-    /// The one that is shown; else the oldest that has not been; else one that has.
+    /// The one that is shown, else the oldest.
     [[nodiscard]] WindowStripView view() const;
     void show(quint64 item, bool on);
-    /// She is through with it.
+    /// She does not want this one. One that was shown from here goes by itself.
     void done(quint64 item);
 
 signals:
@@ -51,12 +51,14 @@ signals:
 private:
     void take(const wire::ToClient& message);
     void answered(const RequestId& id, const Error* error);
+    void windowChanged();
 
     link::Line& m_line;
     PictureShelf& m_shelf;
     const WindowNow& m_window;
     std::map<std::uint64_t, wire::DeskItem> m_waiting;
-    std::set<std::uint64_t> m_wasShown;
+    std::uint64_t m_asks = 0;    ///< to be shown, from here
+    std::uint64_t m_showing = 0; ///< as was asked for here
     std::set<RequestId> m_asked;
 };
 

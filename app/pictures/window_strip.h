@@ -1,55 +1,46 @@
 #pragma once
-// The leader's pictures for the group's window, one at a time, in a quiet row: one press shows it to all, the same one
-// takes it away again. Hides itself where none waits. GUI thread.
-#include <QFrame>
+// The leader's pictures for the group's window, one at a time, in one quiet line: one press shows it to all, the same
+// one takes it away again. Hides itself where none waits. GUI thread.
+#include <QAbstractButton>
 #include <QImage>
-
-class QLabel;
-
-namespace vh
-{
-class BigButton;
-}
 
 namespace vh::pictures
 {
 
-class PictureBox;
-
 struct WindowStripView {
     quint64 item = 0; ///< 0: none waits
     QImage picture;   ///< in small; null: not here yet
-    QString caption;  ///< "Ruth: my beans"
+    QString name;     ///< whose; may be empty
+    QString text;     ///< its caption; may be empty
     int more = 0;     ///< that wait besides
     bool shown = false;
 };
 
-class WindowStrip : public QFrame
+class WindowStrip : public QAbstractButton
 {
     Q_OBJECT
 public:
     explicit WindowStrip(QWidget* parent);
     void setState(const WindowStripView& view);
-    /// What the key does, also while the strip does not have the keyboard.
+    /// What its key does, also while the strip does not have the keyboard.
     void press();
+    /// She does not want this one; its key with Shift.
+    void putAway();
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override { return {200, sizeHint().height()}; }
 
 signals:
     void showRequested(quint64 item, bool on);
-    /// She is through with it.
     void doneRequested(quint64 item);
 
 protected:
-    void resizeEvent(QResizeEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
-    void fitCaption();
+    void paintWords(QPainter& painter, QRect room) const;
 
     WindowStripView m_view;
-    PictureBox* m_picture;
-    QLabel* m_caption;
-    QLabel* m_more;
-    BigButton* m_show;
-    BigButton* m_done;
 };
 
 } // namespace vh::pictures

@@ -43,6 +43,7 @@ inline constexpr std::size_t kBoardTail = 50;      ///< items in a snapshot
 inline constexpr std::size_t kDeskItems = 1000;    ///< in one message
 inline constexpr std::size_t kQuestionsAtMost = 3; ///< on the leader's screen
 inline constexpr std::size_t kPeoplePerHall = 5000;
+inline constexpr std::size_t kPeopleNamed = 300; ///< of those in class, to one another
 inline constexpr std::size_t kDoorWaiting = 200;
 inline constexpr std::size_t kSoundBytes = 1275; ///< one Opus frame (RFC 6716 section 3.2.1)
 
@@ -56,6 +57,11 @@ inline constexpr std::chrono::milliseconds kGoesUpAfter{3000};
 /// Somebody who was asked for quiet "for a while"; and the longest that a rest for the class lasts.
 inline constexpr std::chrono::minutes kQuietFor{10};
 inline constexpr std::chrono::hours kRestsAtMost{6};
+
+/// A line that breaks off counts as lost once it has been away for so long; most come back sooner by themselves.
+inline constexpr std::chrono::seconds kLineLostAfter{10};
+/// Whoever took a call and has been away for so long has it no more: others may take it.
+inline constexpr std::chrono::seconds kTakerAwayFor{30};
 
 /// The leader's app says it is there this often.
 inline constexpr std::chrono::milliseconds kLeadingEvery{1000};

@@ -1,6 +1,7 @@
 #pragma once
 // What the relay says to clients. Each struct is one text message; `kName` is its "type". Lasting messages to the whole
 // hall carry `seq`; private ones may carry `after`: they were written once the log had passed that seq.
+#include "common/wire/home_messages.h"
 #include "common/wire/to_desk.h"
 
 namespace vh::wire
@@ -103,18 +104,6 @@ struct AgreementValue {
     void fields(auto& visit) { visit("kind", kind), visit("value", value, atMost(32)); }
 };
 
-/// The caller's own view of a call.
-struct CallStatus {
-    static constexpr std::string_view kName = "callStatus";
-    std::uint64_t call = 0;
-    std::string takenBy;
-    bool done = false;
-    void fields(auto& visit)
-    {
-        visit("call", call), visit("takenBy", takenBy, atMost(kNameLength)), visit("done", done);
-    }
-};
-
 /// Everything a client needs, at every start and every resume. There is no replay.
 struct Welcome {
     static constexpr std::string_view kName = "welcome";
@@ -130,11 +119,13 @@ struct Welcome {
     std::uint32_t seat = 0;
     std::uint32_t here = 0;    ///< people in class
     std::uint32_t helpers = 0; ///< helpers here
+    std::uint32_t leaders = 0; ///< leaders here, and a stand-in while leading
     std::uint32_t hellos = 0;  ///< people who have said hello in this class
     bool saidHello = false;    ///< this person has
     std::vector<AgreementValue> agreements;
     std::string where;
     std::string ring;
+    std::string whomToRing; ///< the group's words, for when nobody is there to help; may be empty
     float bandOffsetDb = 0;
     std::optional<ClassOpen> open;
     std::optional<PlaceNow> place;
@@ -153,9 +144,11 @@ struct Welcome {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
         visit("groupName", groupName, atMost(kTitleLength)), visit("code", code, atMost(16));
         visit("person", person), visit("name", name, atMost(kNameLength)), visit("role", role), visit("seat", seat);
-        visit("here", here), visit("helpers", helpers), visit("hellos", hellos), visit("saidHello", saidHello);
+        visit("here", here), visit("helpers", helpers), visit("leaders", leaders), visit("hellos", hellos);
+        visit("saidHello", saidHello);
         visit("agreements", agreements, atMost(32));
         visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
+        visit("whomToRing", whomToRing, atMost(kWhereLength));
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
         visit("board", board, atMost(kBoardTail)), visit("own", own, atMost(kBoardTail + 100));
         visit("answers", answers, atMost(kBoardTail)), visit("writing", writing), visit("calls", calls, atMost(20));
@@ -214,7 +207,11 @@ struct Here {
     std::uint32_t here = 0;
     std::uint32_t helpers = 0;
     std::uint32_t hellos = 0;
-    void fields(auto& visit) { visit("here", here), visit("helpers", helpers), visit("hellos", hellos); }
+    std::uint32_t leaders = 0; ///< leaders, and a stand-in while leading
+    void fields(auto& visit)
+    {
+        visit("here", here), visit("helpers", helpers), visit("hellos", hellos), visit("leaders", leaders);
+    }
 };
 
 /// A word from the leader to this person alone.
@@ -253,9 +250,10 @@ struct Devices {
     void fields(auto& visit) { visit("devices", devices, atMost(50)); }
 };
 
-using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
-                              Unsupported, ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer,
-                              MayWrite, Calls, Attendance, LeaseNow, WordHeard, WorthNow, Band, Devices, Summary,
-                              VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow, PictureNow>;
+using ToClient =
+    std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
+                 ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer, MayWrite, Calls, Attendance,
+                 LeaseNow, WordHeard, WorthNow, Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver,
+                 HandoutNow, PictureNow, ContactShown, LostLines, WhomToRing, OwnNow, People>;
 
 } // namespace vh::wire

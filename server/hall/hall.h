@@ -5,12 +5,14 @@
 // Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
 // hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
 // of them), hall_board.cpp and hall_shown.cpp (what people write), hall_pictures.cpp and hall_window.cpp (pictures that
-// they send), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp (calls for help, attendance),
-// hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is offered for printing).
+// they send), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp (calls for help, contacts),
+// hall_lines.cpp (lines lost), hall_attendance.cpp, hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is
+// offered for printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
 #include "server/hall/coming_pictures.h"
 #include "server/hall/desk_book.h"
+#include "server/hall/hall_image.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
 #include "server/hall/session.h"
@@ -29,21 +31,6 @@ namespace vh::hall
 {
 
 struct PictureWorks;
-
-/// What a hall comes back from: the store's rows, and the frozen script of the open class, if one is open.
-struct HallImage {
-    store::HallState state;
-    std::shared_ptr<const ClassScript> script;
-    std::vector<wire::Hash> parts;
-    std::vector<ClassState> states; ///< of the open class, oldest first; the last is where it is
-    std::size_t nameless = 0;       ///< people in its attendance without a name
-    wire::Summary summary;          ///< of the open class so far
-    std::vector<store::ContactRow> contacts;
-};
-/// Inside a job of the store: everything about one person, as loadHall() gives it for all.
-store::PersonState personState(const store::Tables& tables, const store::PersonRow& row);
-/// Inside a job of the store. group-unknown.
-Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now);
 
 /// A leader may take back within this time that a new device was bound to somebody who had lost theirs.
 inline constexpr Millis kBindingUndoable = std::chrono::hours{24 * 7};
@@ -126,10 +113,14 @@ public:
     void on(Session& session, wire::PictureAsk& message);
     void on(Session& session, wire::EditPicture& message);
     void on(Session& session, wire::ShowPicture& message);
+    void on(Session& session, wire::PeopleAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
     void on(Session& session, wire::HelpDone& message);
+    void on(Session& session, wire::ContactAsk& message);
+    void on(Session& session, wire::LineDone& message);
+    void on(Session& session, wire::SetWhomToRing& message);
     void on(Session& session, wire::LetIn& message);
     void on(Session& session, wire::TurnAway& message);
     void on(Session& session, wire::AttendByHand& message);
@@ -168,6 +159,8 @@ private:
     void tellAll(Message message, net::FrameKind kind = net::FrameKind::lasting);
     template <class Message>
     void tell(RoleSet roles, const Message& message, net::Weight weight = net::Weight::ordinary);
+    template <class Message, class Fits>
+    void tellThose(Fits fits, const Message& message, net::Weight weight = net::Weight::ordinary);
     [[nodiscard]] wire::SeatName seatName(const Member& member, Role viewer) const;
     [[nodiscard]] wire::Here hereNow() const;
 
@@ -238,7 +231,8 @@ private:
         std::shared_ptr<void> underWay;
     };
     [[nodiscard]] std::optional<Error> whyNoPicture(Role role, const Member& member) const;
-    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture);
+    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture,
+                        const std::optional<Error>& why);
     void makePicture(Session& session, const RequestId& piece, ComingPictures::Whole whole);
     void keepPicture(const std::shared_ptr<SentPicture>& sent, const photos::Remade& remade);
     void keepEdit(Session& session, const wire::EditPicture& message, std::optional<store::PictureRow> picture);
@@ -253,6 +247,9 @@ private:
     void endWindow();
     void keepOutOfWindow(std::int64_t item);
 
+    /// How somebody's own lines stand that are not on the board: all of them, and one that has changed.
+    void tellOwn(Session& session) const;
+    void tellAuthor(const store::BoardRow& row) const;
     /// Sets the timer for what is let through next; goUp() also runs with the beat.
     void waitToGoUp();
     void goUp();
@@ -260,6 +257,7 @@ private:
     [[nodiscard]] std::optional<store::RestRow> restOf(const Member& member) const;
     [[nodiscard]] bool isOut(const Member& member) const;
     void rests(const store::RestRow& row, wire::Rest rest);
+    static void turnOut(Session& session, const std::string& reason);
     void tellWriting(const Member& member) const;
     void classRestsEnd();
     [[nodiscard]] wire::DeskNow deskNow() const;
@@ -267,6 +265,33 @@ private:
     [[nodiscard]] std::string nameLike(const std::string& name) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
+    /// Helpers and leaders; a stand-in while leading, or while none of those is here (as of the last beat).
+    [[nodiscard]] bool seesCalls(const Session& session) const;
+    void tellStandIns();
+    /// All that is not done, whole; the contact again to whoever has one in hand.
+    void callsTo(Session& session);
+    void showContact(Session& session, const Member& member, wire::Because because);
+    [[nodiscard]] std::optional<Error> refusesLook(PersonId person, wire::Because because) const;
+    /// Whoever took a call and is away too long has it no more.
+    void letGoOfCalls();
+
+    /// A line of this class that broke off.
+    struct Lost {
+        Instant since{};
+        std::optional<PersonId> seenBy; ///< who has it in hand
+        bool back = false;              ///< here again; kept while somebody has it in hand
+    };
+    void linesFrom(const HallImage& image);
+    /// Somebody in class who may be rung when the line breaks off: so that a restart does not forget it.
+    void watchLine(const Member& member);
+    void lineLeaves(const Session& session);
+    void lineIsBack(const Member& member);
+    void mayRingChanged(const Member& member);
+    void linesEnd();
+    [[nodiscard]] bool isLost(const Lost& lost) const;
+    [[nodiscard]] wire::LostLines lostLines() const;
+    void tellLostLines();
+    void keepLine(std::function<void(store::Tables&)> work);
     void shown(const store::BoardRow& row);
     void letIn(const store::PersonState& person, const wire::Key& key);
     std::map<std::uint64_t, Waiting>::iterator atDoor(const wire::Key& key);
@@ -316,6 +341,11 @@ private:
     unsigned m_windowEnds = 0;                                   ///< how often that was over
     bool m_moveEndsWindow = false;                               ///< a leader's move is being made
     std::map<std::int64_t, store::CallRow> m_calls;              ///< not done
+    std::set<const Session*> m_standInsSee;                      ///< calls, as of the last beat
+    std::map<std::int64_t, Instant> m_takerAway;                 ///< calls whose taker is not here, since when
+    std::map<PersonId, Lost> m_lost;
+    std::string m_lostTold; ///< as the desk has heard of it last
+    std::string m_whomToRing;
     wire::Summary m_summary;
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;

@@ -170,6 +170,7 @@ void Hall::classEnded()
     if (state.startedAt && state.endedAt)
         summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
     sendAttendance(summary);
+    linesEnd();
     keepEnd(m_run.about().classId, now());
     m_run.close();
     m_parts.clear();

@@ -153,7 +153,7 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_run.open(std::move(about), std::move(script), state);
     for (Session* session : m_sessions)
         if (session->role() == Role::participant || session->role() == Role::standIn)
-            cameIn(*session->member());
+            cameIn(*session->member()), watchLine(*session->member());
 }
 
 /// The corrected script is read by the store's thread; whether it fits is asked when it is there, for the class goes on

@@ -25,6 +25,7 @@ struct Gone {
     bool wasShown = false;
 };
 
+constexpr RoleSet kInClass = rolesOf(Role::participant, Role::standIn);
 constexpr std::size_t kWordsRemembered = 64;
 constexpr Millis kSecondDeviceGoodFor = std::chrono::minutes{10};
 
@@ -44,6 +45,8 @@ void Hall::on(Session& session, wire::Agree& message)
         touch(member);
         if (message.kind == AgreementKind::nameSeen)
             nameSeenChanged(member);
+        if (message.kind == AgreementKind::mayRing)
+            mayRingChanged(member);
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
     const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
@@ -78,6 +81,8 @@ void Hall::on(Session& session, wire::Agree& message)
             self->touch(member);
             if (kind == AgreementKind::nameSeen)
                 self->nameSeenChanged(member);
+            if (kind == AgreementKind::mayRing)
+                self->mayRingChanged(member);
         });
 }
 
@@ -92,9 +97,10 @@ void Hall::on(Session& session, wire::Contact& message)
             tables.people.setContact({person, where, ring, at});
             return wire::Ack{};
         },
-        [&member, where, ring] {
+        [&member, where, ring, at = now()] {
             member.where = where;
             member.ring = ring;
+            member.contactAt = at;
         });
 }
 
@@ -166,6 +172,23 @@ void Hall::on(Session& session, wire::Greet& message)
         return;
     member.saidHello = message.on;
     m_hereChanged = true;
+}
+
+void Hall::on(Session& session, wire::PeopleAsk&)
+{
+    wire::People people;
+    const Member& asks = *session.member();
+    for (const Member* each : m_bySeat) {
+        const bool inClass = each && each != &asks && each->session && (kInClass & roleBit(each->session->role())) != 0;
+        if (!inClass || !nameShownTo(Viewer::participant, asks.agreements) ||
+            !nameShownTo(Viewer::participant, each->agreements))
+            continue;
+        if (people.names.size() < wire::kPeopleNamed)
+            people.names.push_back(each->name);
+        else
+            ++people.more;
+    }
+    session.send(people, m_log.end(), net::Weight::bulk);
 }
 
 void Hall::on(Session& session, wire::Invite& message)

@@ -101,7 +101,7 @@ void Hall::on(Session& session, wire::PicturePiece& message)
         session.refuse(message.id, why);
     };
     if (const auto why = whyNoPicture(session.role(), *session.member()))
-        return refuse(*why);
+        return message.piece == 0 ? lookForPicture(session, message.id, message.picture, why) : refuse(*why);
     const auto bytes = bytesOfBase64(message.base64);
     if (!bytes || bytes->empty() || bytes->size() > wire::kPicturePieceBytes)
         return refuse({"piece-unreadable", "A part of the picture cannot be read.", "base64"});
@@ -114,12 +114,13 @@ void Hall::on(Session& session, wire::PicturePiece& message)
     if (*whole)
         return makePicture(session, message.id, std::move(**whole));
     if (message.piece == 0)
-        return lookForPicture(session, message.id, message.picture);
+        return lookForPicture(session, message.id, message.picture, {});
     done(session, message.id);
 }
 
-/// Has it been here before, and the answer was lost? Then nothing more of it has to come.
-void Hall::lookForPicture(Session& session, const RequestId& piece, const RequestId& picture)
+/// Has it been here before, and the answer was lost? Then nothing more of it has to come. Else `why` it may not, if so.
+void Hall::lookForPicture(Session& session, const RequestId& piece, const RequestId& picture,
+                          const std::optional<Error>& why)
 {
     auto underWay = session.beginJob();
     if (!underWay)
@@ -128,14 +129,14 @@ void Hall::lookForPicture(Session& session, const RequestId& piece, const Reques
         return tables.answerTo(person, picture);
     };
     auto then = [self = shared_from_this(), weak = session.weak_from_this(), underWay = std::move(underWay), piece,
-                 picture](const Result<std::optional<std::string>>& item) {
+                 picture, why](const Result<std::optional<std::string>>& item) {
         const auto line = weak.lock();
         if (!line || !line->member())
             return;
         const PersonId person = line->member()->id;
-        const auto refuse = [&](const Error& why) {
+        const auto refuse = [&](const Error& error) {
             self->m_coming.forget(line.get(), picture);
-            line->refuse(piece, why);
+            line->refuse(piece, error);
         };
         if (!item)
             return refuse(item.error());
@@ -143,6 +144,8 @@ void Hall::lookForPicture(Session& session, const RequestId& piece, const Reques
             self->m_coming.forget(line.get(), picture);
             return line->send(ackOf(piece, **item), self->m_log.end());
         }
+        if (why)
+            return refuse(*why);
         std::vector<store::BoardRow> held;
         for (const auto& [id, row] : self->m_desk.rows())
             held.push_back(row);

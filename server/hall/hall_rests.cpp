@@ -42,7 +42,7 @@ bool isAct(const std::string& what)
 {
     return what.starts_with("line-") || what.starts_with("answered") || what.starts_with("quiet-") ||
            what == "own-taken-back" || what == "rest-ended" || what == "out-of-the-class" || what == "board-open" ||
-           what == "board-held" || what == "call-done" || what.starts_with("picture-") ||
+           what == "board-held" || what.starts_with("call-") || what.starts_with("picture-") ||
            what.starts_with("contact-") || what.starts_with("levels-");
 }
 
@@ -115,8 +115,15 @@ void Hall::rests(const store::RestRow& row, wire::Rest rest)
     if (!member.session)
         return;
     if (rest == wire::Rest::out)
-        return member.session->closeAfterwards(kCloseTurnedAway, row.reason);
+        return turnOut(*member.session, row.reason);
     tellWriting(member);
+}
+
+/// The whole reason first: a close has room for little more than a hundred letters.
+void Hall::turnOut(Session& session, const std::string& reason)
+{
+    session.refuse({}, {"out", reason, {}});
+    session.closeAfterwards(kCloseTurnedAway, reason);
 }
 
 void Hall::tellWriting(const Member& member) const

@@ -24,6 +24,37 @@ wire::ItemKind kindOf(BoardKind kind)
     }
     return wire::ItemKind::line;
 }
+
+/// By whoever wrote it.
+bool isTakenBack(const store::BoardRow& row)
+{
+    return row.state == BoardState::setAside && row.decidedBy && row.decidedBy == row.author;
+}
+
+/// As its author may know it: not who read it, nor that it was set aside.
+wire::OwnState ownState(const store::BoardRow& row)
+{
+    switch (row.state) {
+    case BoardState::held:
+    case BoardState::goingUp: // a helper may still think better of it
+    case BoardState::shown:
+        return wire::OwnState::toRead;
+    case BoardState::withLeader:
+    case BoardState::withClinician:
+    case BoardState::forWindow:
+        return wire::OwnState::withLeader;
+    case BoardState::setAside:
+    case BoardState::seenTo:
+        break;
+    }
+    return isTakenBack(row) ? wire::OwnState::gone : wire::OwnState::read;
+}
+
+wire::OwnLine ownLine(const store::BoardRow& row, std::optional<wire::PictureAbout> picture)
+{
+    return {static_cast<std::uint64_t>(row.id), row.text, row.at, ownState(row), kindOf(row.kind), picture};
+}
+
 } // namespace
 
 /// What everybody needs to know of an item that the store has just written.
@@ -39,6 +70,8 @@ void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
         shown(row);
     else if (wasShown)
         offBoard(row);
+    if (row.state != BoardState::shown && (row.decidedBy || row.kind == BoardKind::picture))
+        tellAuthor(row);
     waitToGoUp();
     if (row.kind == BoardKind::picture)
         pictureChanged(row);
@@ -155,6 +188,28 @@ void Hall::boardIn(wire::Welcome& welcome, const Session& session) const
             welcome.answers.push_back(answerOf(replied));
     if (const auto rest = restOf(member))
         welcome.writing = wire::MayWrite{rest->until};
+}
+
+void Hall::tellAuthor(const store::BoardRow& row) const
+{
+    const Member* author = row.author ? memberById(*row.author) : nullptr;
+    if (!author || !author->session || (kDesk & roleBit(author->session->role())) != 0)
+        return; // those at the desk see all of it
+    wire::OwnNow now;
+    now.lines.push_back(ownLine(row, pictureOf(row)));
+    author->session->send(now, m_log.end());
+}
+
+void Hall::tellOwn(Session& session) const
+{
+    wire::OwnNow now;
+    for (const auto& [id, row] : m_desk.rows())
+        if (row.author == session.member()->id && !isTakenBack(row))
+            now.lines.push_back(ownLine(row, pictureOf(row)));
+    if (now.lines.size() > wire::kBoardTail)
+        now.lines.erase(now.lines.begin(), now.lines.end() - wire::kBoardTail);
+    if (!now.lines.empty())
+        session.send(now, m_log.end());
 }
 
 // --- going up ------------------------------------------------------------------------------------------------------

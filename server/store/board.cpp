@@ -41,12 +41,11 @@ CallRow readCall(const Query& row)
     call.group = row.id<GroupId>(1);
     call.classId = row.maybeId<ClassId>(2);
     call.person = row.id<PersonId>(3);
-    call.where = row.text(4);
-    call.at = row.instant(5);
-    call.takenBy = row.maybeId<PersonId>(6);
-    call.takenAt = row.maybeInstant(7);
-    call.doneAt = row.maybeInstant(8);
-    call.outcome = row.text(9);
+    call.at = row.instant(4);
+    call.takenBy = row.maybeId<PersonId>(5);
+    call.takenAt = row.maybeInstant(6);
+    call.doneAt = row.maybeInstant(7);
+    call.outcome = row.text(8);
     return call;
 }
 
@@ -192,8 +191,8 @@ std::int64_t Board::lastChange() const
 
 CallRow Calls::add(const CallRow& call)
 {
-    m_statements->exec("INSERT INTO calls (group_id, class, person, place, at) VALUES (?, ?, ?, ?, ?)", call.group,
-                       call.classId, call.person, call.where, call.at);
+    m_statements->exec("INSERT INTO calls (group_id, class, person, at) VALUES (?, ?, ?, ?)", call.group, call.classId,
+                       call.person, call.at);
     return *callById(*m_statements, m_statements->lastId());
 }
 
@@ -208,6 +207,13 @@ Result<CallRow> Calls::take(GroupId group, std::int64_t id, PersonId by, Instant
         return fail("call-taken", "Somebody else has taken this call.");
     m_statements->exec("UPDATE calls SET taken_by = ?, taken_at = coalesce(taken_at, ?) WHERE id = ?", by, now, id);
     return *callById(*m_statements, id);
+}
+
+void Calls::letGo(std::int64_t id, PersonId by)
+{
+    m_statements->exec("UPDATE calls SET taken_by = NULL, taken_at = NULL"
+                       " WHERE id = ? AND taken_by = ? AND done_at IS NULL",
+                       id, by);
 }
 
 Result<CallRow> Calls::done(GroupId group, std::int64_t id, const std::string& outcome, Instant now)

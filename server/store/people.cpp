@@ -113,7 +113,11 @@ std::optional<BandRow> People::bandOf(PersonId id) const
 
 void People::setContact(const ContactRow& contact)
 {
-    m_statements->noteErased(); // the old words go for good
+    // Confirmed each day: only other words make the old ones go, and for good.
+    if (m_statements->exec("UPDATE contacts SET at = ? WHERE person = ? AND whereabouts = ? AND whom_to_ring = ?",
+                           contact.at, contact.person, contact.whereabouts, contact.whomToRing) > 0)
+        return;
+    m_statements->noteErased();
     m_statements->exec("INSERT OR REPLACE INTO contacts VALUES (?, ?, ?, ?)", contact.person, contact.whereabouts,
                        contact.whomToRing, contact.at);
 }

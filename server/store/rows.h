@@ -210,12 +210,19 @@ struct CallRow {
     GroupId group;
     std::optional<ClassId> classId;
     PersonId person;
-    std::string where; ///< what the person's screen showed
     Instant at{};
     std::optional<PersonId> takenBy;
     std::optional<Instant> takenAt;
     std::optional<Instant> doneAt;
     std::string outcome;
+};
+
+/// The line of somebody in class who may be rung when it breaks off.
+struct WatchedLineRow {
+    PersonId person;
+    ClassId classId;
+    std::optional<Instant> lostAt;  ///< nothing: it is up, as far as is known
+    std::optional<PersonId> seenBy; ///< who has looked at the contact, and not said yet what was done
 };
 
 /// What one turn amounted to. Written only for people who agreed that their results are kept: the caller decides.
@@ -272,6 +279,8 @@ struct HallState {
     std::optional<BoardRow> inWindow; ///< the picture that is in the group's window
     std::vector<RestRow> rests;
     std::vector<CallRow> calls; ///< not yet done, oldest first
+    std::vector<WatchedLineRow> lines;
+    std::string whomToRing; ///< when nobody is there to help; may be empty
 };
 
 } // namespace vh::store

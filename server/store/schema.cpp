@@ -345,7 +345,30 @@ CREATE TABLE windows (
 CREATE INDEX windows_by_item ON windows (item);
 )sql";
 
-const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4, kStep5};
+// Calls for help: where the caller is stands with the contact alone. Whom to ring when nobody is there to help; the lines
+// of people in class who may be rung when they break off, so that a restart of the relay forgets none of them.
+const char* const kStep6 = R"sql(
+ALTER TABLE calls DROP COLUMN place;
+
+CREATE TABLE whom_to_ring (
+    group_id BLOB PRIMARY KEY REFERENCES groups (id),
+    text TEXT NOT NULL,
+    set_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    at INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX whom_to_ring_by_setter ON whom_to_ring (set_by);
+
+CREATE TABLE watched_lines (
+    person BLOB PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE,
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    lost_at INTEGER,
+    seen_by BLOB REFERENCES people (id) ON DELETE SET NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX watched_lines_by_class ON watched_lines (class);
+CREATE INDEX watched_lines_by_seer ON watched_lines (seen_by);
+)sql";
+
+const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4, kStep5, kStep6};
 
 } // namespace
 

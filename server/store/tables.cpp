@@ -23,8 +23,8 @@ Hash sha256(std::string_view text)
 
 Tables::Tables(Statements& statements)
     : groups(statements), people(statements), devices(statements), links(statements), agreements(statements),
-      classes(statements), handouts(statements), board(statements), calls(statements), results(statements),
-      log(statements), m_statements(&statements)
+      classes(statements), handouts(statements), board(statements), calls(statements), lines(statements),
+      results(statements), log(statements), m_statements(&statements)
 {
 }
 
@@ -81,6 +81,8 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) c
     hall.inWindow = board.inWindow(group);
     hall.rests = board.rests(group, now);
     hall.calls = calls.notDone(group);
+    hall.lines = lines.ofGroup(group);
+    hall.whomToRing = lines.whomToRing(group);
     return hall;
 }
 

@@ -210,14 +210,35 @@ class Calls : Table
 {
 public:
     using Table::Table;
-    /// Takes group, classId, person, where, at.
+    /// Takes group, classId, person, at.
     CallRow add(const CallRow& call);
     /// A call of another group is unknown here. call-unknown, call-taken, call-done
     Result<CallRow> take(GroupId group, std::int64_t id, PersonId by, Instant now);
+    /// Whoever had it has it no more.
+    void letGo(std::int64_t id, PersonId by);
     /// Likewise. call-unknown, call-done
     Result<CallRow> done(GroupId group, std::int64_t id, const std::string& outcome, Instant now);
     [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const; ///< oldest first
     [[nodiscard]] std::size_t countOf(ClassId id) const;             ///< done or not
+};
+
+/// Lines that broke off, of people who may be rung then; and whom to ring when nobody is there to help.
+class Lines : Table
+{
+public:
+    using Table::Table;
+    /// In class, and here (again). A look that is not dealt with stays.
+    void watch(PersonId person, ClassId classId);
+    void lost(PersonId person, Instant now);
+    /// Watched or not before: the look is kept until forget().
+    void seen(PersonId person, ClassId classId, PersonId by);
+    void forget(PersonId person);
+    /// The class is over: all but what somebody has in hand.
+    void forgetUnseen(ClassId classId);
+    [[nodiscard]] std::vector<WatchedLineRow> ofGroup(GroupId group) const;
+
+    void setWhomToRing(GroupId group, const std::string& text, PersonId by, Instant now);
+    [[nodiscard]] std::string whomToRing(GroupId group) const; ///< empty: never set
 };
 
 class TurnResults : Table
@@ -253,6 +274,7 @@ public:
     Handouts handouts;
     Board board;
     Calls calls;
+    Lines lines;
     TurnResults results;
     Log log;
 

@@ -155,7 +155,13 @@ void beBusy(DeskModel& model)
     door.waiting = {{1, "Marta", "tablet", kDeskNow - 12s, ""}, {2, "R\u03BFlf", "laptop", kDeskNow - 5s, "Rolf"}};
     door.words = {"amber", "ladder", "quiet", "river"};
     model.take(door, kDeskNow);
-    isHere(model, 26, "Jonas", false, kDeskNow - 20s);
+    isHere(model, 26, "Jonas", false, kDeskNow - 40s);
+    wire::LostLine jonas;
+    jonas.person = deskPerson("Jonas");
+    jonas.name = "Jonas";
+    jonas.since = kDeskNow - 40s;
+    jonas.mayRing = true;
+    model.take(wire::LostLines{{jonas}}, kDeskNow);
     isHere(model, 27, "Marta Berg", true, kDeskNow - 25s);
     model.attended("Mr Lindqvist");
 }
@@ -209,13 +215,16 @@ void withCalls(DeskModel& model)
     wire::Call greta;
     greta.call = 1;
     greta.name = "Greta";
+    greta.person = deskPerson("Greta");
     greta.at = kDeskNow - 18s;
     wire::Call wim;
     wim.call = 2;
     wim.name = "Wim";
     wim.at = kDeskNow - 50s;
+    wim.person = deskPerson("Wim");
     wim.takenBy = "Kim";
-    model.take(wire::Calls{{greta, wim}}, kDeskNow);
+    wim.taker = deskPerson("Kim");
+    model.take(wire::Calls{true, {greta, wim}}, kDeskNow);
     wire::PlaceNow place;
     place.phase = Phase::running;
     place.line = HomeLine::leaderAway;

@@ -333,7 +333,7 @@ private slots:
         wire::DeskNow rests;
         rests.resting = {{deskPerson("Wim"), "Wim", wire::Rest::tenMinutes, kDeskNow + 8min}};
         desk.take(rests);
-        auto* list = named<QListView>(desk.room, "To look after");
+        auto* list = named<QListView>(desk.room, "Quiet or out");
         list->setFocus();
         list->setCurrentIndex(list->model()->index(0, 0));
         QTest::keyClick(list, Qt::Key_0);

@@ -44,16 +44,17 @@ void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
         model.frame(frame);
 }
 
-void joinFully(JoinModel& model, ClassHere& here, int voice = 0)
+/// As long as it may be.
+const char* const kWhomToRing =
+    "Sister Adelheid at the day clinic, 555 0142, until six; after that the clinic's night desk, "
+    "555 0100. In an emergency 112: fire, ambulance and police in this country; say street "
+    "and floor.";
+
+/// Pressed, and back to the class.
+void callFromClass(JoinModel& model)
 {
-    walkIn(model, here);
-    UsualLevel usual;
-    usual.levelDbfsA = -30;
-    model.meter().setUsuals({{TaskKind::phrases, usual}});
-    model.meter().setRoom(-70);
-    (void)model.choose(voice);
-    if (model.screen() == Screen::check) // goes in without a greeting
-        (void)model.pressCheck(CheckPress::skip);
+    (void)model.pressHelp();
+    (void)model.goBack();
 }
 
 /// The leader's voice comes, or does not.
@@ -75,53 +76,6 @@ void beHeard(JoinModel& model)
     invite(model, "Anna");
     (void)model.answerInvitation(true, 41);
     model.take(wire::ToClient(wire::Speaking{1, true, 41, 2, "Ruth", true}));
-}
-
-std::vector<Scene> beforeClass()
-{
-    return {
-        {"ask-entry", [](JoinModel& model, ClassHere&) { model.startAtEntry({}, {}, {}); }},
-        {"ask-entry-wrong",
-         [](JoinModel& model, ClassHere&) {
-             model.startAtEntry("hall.example.org", "K7M 42", "Ruth",
-                                "The code has six signs, such as K7M 4AP. Please look at it once more.");
-         }},
-        {"wait-connecting", [](JoinModel& model, ClassHere&) { model.connecting("Looking for hall.example.org."); }},
-        {"wait-door",
-         [](JoinModel& model, ClassHere&) {
-             model.lineIs(link::LineState::atDoor, {});
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-         }},
-        {"wait-door-with-pin", [](JoinModel& model, ClassHere&) { model.lineIs(link::LineState::atDoor, {}); }},
-        {"ask-same-words",
-         [](JoinModel& model, ClassHere&) {
-             model.keyWords({"lantern", "orchard", "pebble", "thimble"});
-             model.askForSameWords();
-         }},
-        {"ask-agree-level",
-         [](JoinModel& model, ClassHere& here) {
-             model.lineIs(link::LineState::in, {});
-             model.welcome(here.welcome, false);
-         }},
-        {"ask-agree-results",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             (void)model.choose(0);
-         }},
-        {"ask-contact",
-         [](JoinModel& model, ClassHere& here) {
-             model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
-                 (void)model.choose(0);
-         }},
-        {"ask-today",
-         [](JoinModel& model, ClassHere& here) {
-             here.welcome.where = "Mill Lane 3";
-             model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
-                 (void)model.choose(0);
-         }},
-    };
 }
 
 /// In the phrases, in the turn given.
@@ -221,28 +175,63 @@ std::vector<Scene> inClass()
              here.place(model, {1, 0, 1, 3});
          }},
         {"class-private", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressPrivate(); })},
-        {"class-help-called", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressHelp(); })},
+        {"call-out", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressHelp(); })},
+        {"call-out-nobody-here", then(yours,
+                                      [](JoinModel& m, ClassHere&) {
+                                          m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                          m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                          (void)m.pressHelp();
+                                      })},
+        {"call-waits-for-the-line", then(yours,
+                                         [](JoinModel& m, ClassHere&) {
+                                             m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                             m.lineIs(link::LineState::lost, {});
+                                             (void)m.pressHelp();
+                                         })},
+        {"call-taken", then(yours,
+                            [](JoinModel& m, ClassHere&) {
+                                m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                (void)m.pressHelp();
+                                m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                            })},
+        {"call-closed", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 (void)m.pressHelp();
+                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", true}));
+                             })},
+        {"class-nobody-to-help", then(yours,
+                                      [](JoinModel& m, ClassHere&) {
+                                          m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                          m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                      })},
+        {"class-helper-and-leader", then(yours,
+                                         [](JoinModel& m, ClassHere&) {
+                                             m.take(wire::ToClient(wire::Here{28, 1, 3, 1}));
+                                         })},
+        {"class-help-called", then(yours, [](JoinModel& m, ClassHere&) { callFromClass(m); })},
         {"class-help-taken", then(yours,
                                   [](JoinModel& m, ClassHere&) {
-                                      (void)m.pressHelp();
+                                      callFromClass(m);
                                       m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
                                   })},
         {"class-help-and-leader-away", then(yours,
                                             [](JoinModel& m, ClassHere& here) {
-                                                (void)m.pressHelp();
+                                                callFromClass(m);
                                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
                                                 here.place(m, {1, 0, 1, 3}, Phase::running, HomeLine::leaderAway);
                                             })},
         {"class-help-and-line-lost", then(yours,
                                           [](JoinModel& m, ClassHere&) {
-                                              (void)m.pressHelp();
+                                              callFromClass(m);
                                               (void)m.callHasGoneOut(1);
                                               m.lineIs(link::LineState::lost, {});
                                           })},
         {"class-help-waits-for-the-line", then(yours,
                                                [](JoinModel& m, ClassHere&) {
+                                                   m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
                                                    m.lineIs(link::LineState::lost, {});
-                                                   (void)m.pressHelp();
+                                                   callFromClass(m);
                                                })},
         {"class-help-taken-back", then(yours,
                                        [](JoinModel& m, ClassHere&) {
@@ -277,8 +266,9 @@ std::vector<Scene> inClass()
              m.take(wire::ToClient(wire::Here{2814, 12, 1972}));
          }},
         {"class-board",
-         then(yours,
-              [](JoinModel& m, ClassHere&) {
+         then(inTurn(0, 0, -24),
+              [](JoinModel& m, ClassHere& here) {
+                  here.place(m, {0, 0, 0, 0});
                   wire::BoardItem item;
                   item.name = "Odile";
                   item.text = "Good morning from the lake, the ice is gone and my geraniums are out on the sill again "
@@ -357,7 +347,6 @@ std::vector<Scene> inClass()
                                  beHeard(m);
                                  m.checkAgain();
                              })},
-        {"ask-write", then(yours, [](JoinModel& m, ClassHere&) { m.pressWrite(); })},
         {"choices", then(yours, [](JoinModel& m, ClassHere&) { m.pressChoices(); })},
         {"choices-changed", then(yours,
                                  [](JoinModel& m, ClassHere&) {
@@ -395,12 +384,26 @@ std::vector<Scene> inClass()
 
 } // namespace
 
+void joinFully(JoinModel& model, ClassHere& here, int voice)
+{
+    walkIn(model, here);
+    UsualLevel usual;
+    usual.levelDbfsA = -30;
+    model.meter().setUsuals({{TaskKind::phrases, usual}});
+    model.meter().setRoom(-70);
+    (void)model.choose(voice);
+    if (model.screen() == Screen::check) // goes in without a greeting
+        (void)model.pressCheck(CheckPress::skip);
+}
+
 std::vector<Scene> joinScenes()
 {
-    std::vector<Scene> scenes = beforeClass();
+    std::vector<Scene> scenes = beforeScenes();
     for (Scene& scene : checkScenes())
         scenes.push_back(std::move(scene));
     for (Scene& scene : inClass())
+        scenes.push_back(std::move(scene));
+    for (Scene& scene : boardScenes())
         scenes.push_back(std::move(scene));
     return scenes;
 }

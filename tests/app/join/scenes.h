@@ -14,8 +14,13 @@ struct Scene {
     std::function<void(join::JoinModel&, ClassHere&)> arrange;
 };
 std::vector<Scene> joinScenes();
-/// Those of the mic check, which are among them.
-std::vector<Scene> checkScenes();
+// Which are among them:
+std::vector<Scene> beforeScenes(); ///< the way in
+std::vector<Scene> checkScenes();  ///< the mic check
+std::vector<Scene> boardScenes();  ///< words
+
+/// Into class, with a voice that is `voice` today.
+void joinFully(join::JoinModel& model, ClassHere& here, int voice = 0);
 
 /// A class with a picture in it.
 struct SceneClass : ClassHere {

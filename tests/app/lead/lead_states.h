@@ -234,6 +234,25 @@ inline LeadView withQuestions()
     return view;
 }
 
+/// A picture for the group's window, beside three questions.
+inline LeadView withPicture()
+{
+    LeadView view = withQuestions();
+    QImage beans(160, 120, QImage::Format_RGB32);
+    beans.fill(QColor(70, 130, 80));
+    view.waiting = {31, beans, "Bartholomea von Hohenstein-Lichtenberg", "My beans by the lake", 2, false};
+    return view;
+}
+
+inline LeadView withPictureShown()
+{
+    LeadView view = withPicture();
+    view.waiting.shown = true;
+    view.shown.picture = view.waiting.picture;
+    view.shown.caption = "Ruth: My beans by the lake";
+    return view;
+}
+
 inline LeadView withOneQuestion()
 {
     LeadView view = inClass();

@@ -252,6 +252,7 @@ bool desk(LeadRoom& room, const Show& show)
     overUrgent.desk.clinician = withClinician().desk.clinician;
     for (const auto& [name, state] :
          {std::pair{"desk-questions", withQuestions()}, std::pair{"desk-question", withOneQuestion()},
+          std::pair{"picture", withPicture()}, std::pair{"picture-shown", withPictureShown()},
           std::pair{"desk-taking", taking}, std::pair{"desk-clinician", withClinician()},
           std::pair{"desk-clinician-calls", calls}, std::pair{"desk-clinician-table", table},
           std::pair{"desk-hall-60", large}, std::pair{"desk-sheet", withDesk()},
@@ -295,7 +296,10 @@ bool group(const Show& show)
     state.text = phrase();
     state.text.limits = {};
     window.setState(state, "Lakeside plots");
-    return show.save(window, "group");
+    if (!show.save(window, "group"))
+        return false;
+    window.setState(state, "Lakeside plots", withPictureShown().shown);
+    return show.save(window, "group-picture");
 }
 
 } // namespace

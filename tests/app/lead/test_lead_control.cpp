@@ -2,11 +2,8 @@
 // the place and the leader takes it back.
 #include "app/help/desk_control.h"
 #include "app/lead/group_window.h"
-#include "app/lead/lead_control.h"
 #include "app/look/look.h"
-#include "app/sound/sound_source.h"
-#include "common/wire/login_text.h"
-#include "server/ops/relay.h"
+#include "tests/app/lead/lead_relay.h"
 
 #include <QSignalSpy>
 #include <QTemporaryDir>
@@ -14,77 +11,31 @@
 
 using namespace vh;
 using namespace vh::lead;
+using namespace vh::testing;
 
 namespace
 {
 
 constexpr int kSoon = 10'000;
 
-/// One program: a line, its leader's room, no sound.
-struct Program {
-    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears)
-    {
-        QObject::connect(&line, &link::Line::received, &control, [this](const wire::ToClient& message) {
-            if (const auto* now = std::get_if<wire::HandoutNow>(&message))
-                handout = *now;
-        });
-    }
-    SystemClock clock;
-    link::Line line;
-    sound::Ears ears;
-    LeadControl control;
-    std::optional<wire::HandoutNow> handout; ///< as the group hears of it
-    [[nodiscard]] const LeadView& view() const { return control.view(); }
-};
-
 } // namespace
 
 class TestLeadControl : public QObject
 {
     Q_OBJECT
-    QTemporaryDir m_folder;
     QTemporaryDir m_scripts;
-    ops::Config m_config;
-    std::unique_ptr<ops::Relay> m_relay;
-    wire::Token m_leaderLink{};
+    LeadRelay m_relay;
     std::unique_ptr<Program> m_leader;
     std::unique_ptr<Program> m_standIn;
 
-    link::Entry entry(const wire::Token& token, const char* name) const
-    {
-        link::Entry made;
-        made.how = link::Entry::How::redeem;
-        made.host = "127.0.0.1";
-        made.port = m_relay->port();
-        made.pin = wire::Hash(*m_relay->pin());
-        made.token = token;
-        made.name = name;
-        made.device = "test";
-        made.keys = wire::makeKeyPair();
-        return made;
-    }
+    link::Entry entry(const wire::Token& token, const char* name) const { return m_relay.entry(token, name); }
 
 private slots:
     void initTestCase()
     {
         QVERIFY(look::Look().applyTo(*qApp));
-        QVERIFY(m_folder.isValid() && m_scripts.isValid());
-        m_config.data = m_folder.path().toStdString();
-        m_config.port = 0;
-        m_config.tls = ops::Tls::selfSigned;
-        m_config.logLevel = "warn";
-        auto opening = store::Store::open(ops::storeOptions(m_config, store::StoreOptions::Hold::alone));
-        QVERIFY(opening.store != nullptr);
-        const auto group = opening.store->run([&](store::Tables& tables) -> Result<store::GroupRow> {
-            const Instant now = SystemClock().now();
-            store::GroupRow row = tables.groups.add("Thursday voices", now);
-            m_leaderLink = tables.links.make(row.id, store::Role::leader, {}, now).bytes;
-            return row;
-        });
-        QVERIFY(group.has_value());
-        opening.store.reset();
-        m_relay = std::make_unique<ops::Relay>(m_config);
-        QVERIFY(m_relay->start().has_value());
+        QVERIFY(m_scripts.isValid());
+        QVERIFY(m_relay.start());
 
         QFile picture(m_scripts.filePath("loaf.svg"));
         QVERIFY(picture.open(QIODevice::WriteOnly));
@@ -102,7 +53,7 @@ private slots:
     void sheComesInAndChoosesAClass()
     {
         m_leader = std::make_unique<Program>();
-        m_leader->line.open(entry(m_leaderLink, "Anna"));
+        m_leader->line.open(entry(m_relay.link(Role::leader), "Anna"));
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::choosing, kSoon);
         QCOMPARE(m_leader->view().groupName, QString("Thursday voices"));
         QVERIFY(m_leader->view().way.link.startsWith("voicehall://127.0.0.1:"));
@@ -374,8 +325,7 @@ private slots:
     {
         m_leader.reset();
         m_standIn.reset();
-        if (m_relay)
-            m_relay->stop();
+        m_relay.stop();
     }
 };
 

@@ -187,6 +187,7 @@ std::vector<Case> cases()
     all.push_back({"a text", withText()});
     all.push_back({"a text that cannot go", withFault()});
     all.push_back({"questions", withQuestions()});
+    all.push_back({"a picture waits", withPicture()});
     all.push_back({"a clinician is needed", withClinician()});
     LeadView urgent = withClinician();
     urgent.calls = calls.calls;

@@ -1,5 +1,6 @@
 // The leader's room: pushing state emits nothing, a press exactly one request; keys and clicker.
 #include "app/lead/class_page.h"
+#include "app/lead/group_window.h"
 #include "app/lead/lead_room.h"
 #include "app/lead/page_parts.h"
 #include "app/look/look.h"
@@ -10,6 +11,7 @@
 #include <QAbstractButton>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTest>
 
 using namespace vh;
@@ -244,6 +246,40 @@ private slots:
         QVERIFY(!button(room, "Group's window")); // her voice's keys need the room
         QTest::keyClick(&room, Qt::Key_F);
         QCOMPARE(asked.join(' '), QString("window window"));
+    }
+
+    void oneKeyShowsAPictureToAllAndTakesItAway()
+    {
+        LeadRoom room;
+        QSignalSpy shown(&room, &LeadRoom::pictureShowRequested);
+        QSignalSpy putAway(&room, &LeadRoom::pictureDoneRequested);
+        show(room, testing::inClass());
+        QTest::keyClick(&room, Qt::Key_P); // none waits
+        QVERIFY(shown.isEmpty());
+        room.setState(testing::withPicture());
+        QTest::keyClick(&room, Qt::Key_P);
+        QTest::keyClick(&room, Qt::Key_P, Qt::ShiftModifier);
+        QCOMPARE(shown.takeFirst(), QVariantList({quint64{31}, true}));
+        QCOMPARE(putAway.takeFirst(), QVariantList({quint64{31}}));
+        room.setState(testing::withPictureShown());
+        QTest::keyClick(&room, Qt::Key_P);
+        QTest::keyClick(&room, Qt::Key_P, Qt::ShiftModifier); // first it is taken away
+        QCOMPARE(shown.takeFirst(), QVariantList({quint64{31}, false}));
+        QVERIFY(putAway.isEmpty());
+    }
+
+    void theGroupsWindowShowsThePictureInsteadOfTheClassAndThenTheClassAgain()
+    {
+        GroupWindow window;
+        ClassSheet::State state;
+        state.text.text = "The boat comes home.";
+        window.setState(state, "Lakeside plots", testing::withPictureShown().shown);
+        window.show();
+        const auto* picture = window.findChild<pictures::ShownView*>();
+        QVERIFY(picture->isVisible() && !window.findChild<ClassSheet*>()->isVisible());
+        QCOMPARE(picture->findChild<QLabel*>()->text(), QString("Ruth: My beans by the lake"));
+        window.setState(state, "Lakeside plots");
+        QVERIFY(!picture->isVisible() && window.findChild<ClassSheet*>()->isVisible());
     }
 
     void whoFollowsTakesThePlaceWithOneKey()

@@ -88,7 +88,7 @@ private slots:
         QTRY_VERIFY(!here.window.shown().isShown());
     }
 
-    void onePictureAtATimeWaitsForTheWindowAndThoseNotShownComeFirst()
+    void onePictureAtATimeWaitsForTheWindowAndGoesOnceItWasShown()
     {
         ScriptedRelay relay;
         Leads here(relay);
@@ -97,7 +97,8 @@ private slots:
         relay.send(wire::OnDesk{true, {waitingFor(3, kRed), waitingFor(4, kBlue), deskItem(5, 9, kRed, "held")}});
         QTRY_COMPARE(here.waiting.view().item, 3ULL);
         QCOMPARE(here.waiting.view().more, 1);
-        QCOMPARE(here.waiting.view().caption, QString("Ruth: my beans"));
+        QCOMPARE(here.waiting.view().name, QString("Ruth"));
+        QCOMPARE(here.waiting.view().text, QString("my beans"));
         here.waiting.show(3, true);
         auto asked = relay.hear<wire::ShowPicture>();
         QVERIFY(asked && asked->item == 3 && asked->on);
@@ -105,15 +106,23 @@ private slots:
         relay.send(nowOf(11, 3, kRed));
         QTRY_VERIFY(here.waiting.view().shown);
         QCOMPARE(here.waiting.view().item, 3ULL);
-        relay.send(nothing(12)); // with her next move
+        relay.send(nothing(12)); // with her next move: it waits no longer
+        auto taken = relay.hear<wire::TakeItem>();
+        QVERIFY(taken && taken->item == 3);
+        wire::DeskItem seen = waitingFor(3, kRed);
+        seen.state = wire::DeskState::seenTo;
+        relay.send(wire::OnDesk{false, {seen}});
         QTRY_COMPARE(here.waiting.view().item, 4ULL);
         QVERIFY(!here.waiting.view().shown);
-        relay.send(wire::OnDesk{false, {deskItem(4, 200, kBlue, "taken away from her")}});
-        QTRY_COMPARE(here.waiting.view().item, 3ULL); // she may show it once more
-        here.waiting.done(3);
-        const auto taken = relay.hear<wire::TakeItem>();
-        QVERIFY(taken && taken->item == 3);
-        here.waiting.show(3, true);
+        relay.send(nowOf(13, 4, kBlue)); // by another leader, who takes it away again
+        QTRY_VERIFY(here.waiting.view().shown);
+        relay.send(nothing(14));
+        QTRY_VERIFY(!here.waiting.view().shown);
+        QVERIFY(hearsNo(relay, wire::TakeItem{}));
+        here.waiting.done(4);
+        taken = relay.hear<wire::TakeItem>();
+        QVERIFY(taken && taken->item == 4);
+        here.waiting.show(4, true);
         asked = relay.hear<wire::ShowPicture>();
         QVERIFY(asked);
         relay.send(wire::Refused{asked->id, "item-unknown", "This is no longer there."});

@@ -122,7 +122,6 @@ std::unique_ptr<QWidget> strip(const WindowStripView& view)
     page->setAttribute(Qt::WA_StyledBackground);
     auto* column = new QVBoxLayout(page.get());
     auto* row = new WindowStrip(page.get());
-    row->setMaximumWidth(560);
     row->setState(view);
     column->addWidget(row);
     column->addStretch(1);
@@ -210,11 +209,15 @@ std::vector<PictureScene> pictureScenes()
         {"sheet-coming", false, [coming] { return sheetPage(coming); }},
         {"strip", false,
          [] {
-             return strip({1, gardenPicture({160, 120}), "Ruth: My beans", 0, false});
+             return strip({1, gardenPicture({160, 120}), "Ruth", "My beans", 0, false});
+         }},
+        {"strip-many", false,
+         [] {
+             return strip({1, gardenPicture({120, 160}), "Bartholomea von Hohenstein", kLongCaption, 12, false});
          }},
         {"strip-shown", false,
          [] {
-             return strip({1, gardenPicture({120, 160}), captionOf("Ruth", kLongCaption), 12, true});
+             return strip({1, gardenPicture({160, 120}), "Ruth", "My beans", 1, true});
          }},
         {"in-class", false, [] { return inClass("Ruth: My beans"); }},
         {"in-class-long", false, [] { return inClass(captionOf("Ruth", kLongCaption)); }},

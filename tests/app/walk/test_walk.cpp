@@ -112,11 +112,16 @@ private slots:
         view.way.code = "K7M 42P";
         room.setState(view);
         walk(room, "ready");
+        view.desk = vh::testing::withDesk().desk;
+        room.setState(view);
+        walk(room, "ready, the sheet of the desk");
         room.setState(leading());
         walk(room, "in class");
         for (const auto& [name, state] :
              {std::pair{"steps", vh::testing::withSteps()}, std::pair{"what to leave out", vh::testing::withTrim()},
-              std::pair{"a text", vh::testing::withText()}}) {
+              std::pair{"a text", vh::testing::withText()},
+              std::pair{"questions, a clinician is needed", vh::testing::withClinician()},
+              std::pair{"the sheet of the desk", vh::testing::withDesk()}}) {
             room.setState(leading());
             room.setState(state);
             walk(room, name);
@@ -130,6 +135,9 @@ private slots:
         view.summary = {"The class is over.", {"27 people came."}};
         room.setState(view);
         walk(room, "over");
+        vh::testing::fillActs(view.desk);
+        room.setState(view);
+        walk(room, "over, what was done at the desk");
         QCOMPARE(m_wrong, 0);
     }
 

@@ -180,6 +180,33 @@ private slots:
                  std::string("item-unknown"));
     }
 
+    void theAuthorHearsHowTheirLineStandsAndNotWhoPutItThere()
+    {
+        const wire::DeskItem held = written("May we do the second one again?");
+        const Visitor bo = m_relay->again(m_bo); // somebody who has come in anew has no text of it
+        const auto after = bo->wait<wire::OwnNow>().lines;
+        QCOMPARE(after.size(), std::size_t{1});
+        QCOMPARE(after.front().item, held.item);
+        QCOMPARE(after.front().text, held.text);
+        QVERIFY(after.front().state == wire::OwnState::toRead);
+        decide(m_kim, held, Decision::forLeader);
+        QVERIFY(bo->wait<wire::OwnNow>().lines.front().state == wire::OwnState::withLeader);
+        decide(m_kim, onDesk(m_kim, held.item, DeskState::withLeader), Decision::setAside);
+        QVERIFY(bo->wait<wire::OwnNow>().lines.front().state == wire::OwnState::read);
+        bo->say(wire::Write{RequestId::random(), "And this"});
+        const wire::DeskItem other = m_kim
+                                         ->wait<wire::OnDesk>([](const auto& each) {
+                                             return !each.items.empty() && each.items.front().text == "And this";
+                                         })
+                                         .items.front();
+        bo->acked(wire::TakeBackOwn{RequestId::random(), other.item});
+        QVERIFY(bo->wait<wire::OwnNow>().lines.front().state == wire::OwnState::gone);
+        const Visitor again = m_relay->again(bo); // of what they took back nothing is said any more
+        const auto left = again->wait<wire::OwnNow>().lines;
+        QCOMPARE(left.size(), std::size_t{1});
+        QCOMPARE(left.front().item, held.item);
+    }
+
     void whoeverWasAwayForLongGetsTheNewestOfTheBoard()
     {
         const std::uint64_t first = notice("the first");
@@ -249,6 +276,9 @@ private slots:
         wire::SetRest out = rest(wire::Rest::out);
         out.reason = "Please ring Kim, 555 0123.";
         m_kim->acked(out);
+        const auto told = m_bo->wait<wire::Refused>();
+        QCOMPARE(told.code, std::string("out"));
+        QCOMPARE(told.message, out.reason);
         const auto closing = m_bo->waitClosed();
         QCOMPARE(closing.code, hall::kCloseTurnedAway);
         QCOMPARE(closing.reason, out.reason);

@@ -183,6 +183,27 @@ private slots:
         m_kim->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
     }
 
+    void participantsWhoAgreeSeeEachOthersNames()
+    {
+        const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
+        const Visitor di = m_relay->enrol(m_group, Role::participant, "Di");
+        const auto seenBy = [](TestLine& line) {
+            line.say(wire::PeopleAsk{});
+            return line.wait<wire::People>().names;
+        };
+        agree(*m_bo.line, AgreementKind::nameSeen, "yes");
+        agree(*cy.line, AgreementKind::nameSeen, "yes");
+        QCOMPARE(seenBy(*m_bo.line), std::vector<std::string>{"Cy"}); // neither oneself nor who did not agree
+        QVERIFY(seenBy(*di.line).empty());
+        agree(*di.line, AgreementKind::nameSeen, "yes");
+        QCOMPARE(seenBy(*m_bo.line), (std::vector<std::string>{"Cy", "Di"}));
+        agree(*cy.line, AgreementKind::nameSeen, "no"); // holds at once
+        QCOMPARE(seenBy(*m_bo.line), std::vector<std::string>{"Di"});
+        di->drop();
+        while (!seenBy(*m_bo.line).empty()) // the relay notices
+            continue;
+    }
+
     void howABandWasMovedIsForLeadersOnly()
     {
         m_ann->acked(wire::SetBand{RequestId::random(), m_bo.welcome.person, -2});

@@ -102,7 +102,6 @@ private slots:
         CallRow call;
         call.group = m_group;
         call.person = m_ada;
-        call.where = "phrases, step 3";
         call.at = kStart;
         const auto id = m_f->must([&](Tables& t) { return t.calls.add(call).id; });
         const auto take = [&](PersonId by) {
