@@ -37,6 +37,7 @@ DeskControl::DeskControl(link::Line& line, const QString& folder, QObject* paren
     bindLine();
     bindRoom();
     bindLines();
+    bindPictures();
     m_room->setReplies(keptReplies(m_folder));
     if (line.welcome()) // the line was up before this room was entered
         m_model.take(*line.welcome(), line.relayNow());
@@ -247,6 +248,7 @@ void DeskControl::beat()
 {
     ringForCalls();
     m_view = m_model.view(m_line.relayNow());
+    m_view.picture = m_pictures.view(m_line.relayNow());
     if (m_room)
         m_room->setState(m_view);
     emit viewChanged();

@@ -6,6 +6,7 @@
 #include "app/help/desk_room.h"
 #include "app/link/class_follow.h"
 #include "app/people/call_bell.h"
+#include "app/pictures/picture_desk.h"
 
 #include <QPointer>
 
@@ -49,6 +50,8 @@ private:
     void bindLine();
     void bindRoom();
     void bindLines();
+    void bindPictures();
+    void showSmallPictures();
     void decide(quint64 item, wire::Decision decision);
     void takeBack(quint64 item);
     void takeBackLast();
@@ -63,6 +66,8 @@ private:
     link::Line& m_line;
     QString m_folder;
     link::ClassFollow m_follow;
+    pictures::PictureShelf m_shelf{m_line};
+    pictures::PictureDesk m_pictures{m_line, m_shelf};
     DeskModel m_model;
     DeskView m_view;
     QPointer<DeskRoom> m_room;

@@ -6,6 +6,7 @@
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
 #include "app/people/lost_list.h"
+#include "app/pictures/picture_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/row_list.h"
 
@@ -34,6 +35,7 @@ struct DeskView {
     QString came;                   ///< "Just came: Marta, Piet"; may be empty
     QString byHand;                 ///< "By hand: Marta, Piet"; may be empty
     std::vector<RowList::Row> acts; ///< what was done, as last asked for
+    pictures::SheetView picture;    ///< that is looked at large; item 0: none
     bool lineUp = false;
 };
 

@@ -160,6 +160,7 @@ void DeskWords::addToBoard(const wire::BoardItem& item)
     row.name = row.isNotice ? words("From the desk") : nameOrSomebody(item.name);
     row.text = QString::fromStdString(item.text);
     row.at = item.at;
+    row.isPicture = item.kind == wire::ItemKind::picture;
     row.state = DeskState::shown;
     if (const auto known = m_dealtWith.find(item.item); known != m_dealtWith.end())
         row.person = known->second.person; // the board does not say whose it is

@@ -194,6 +194,8 @@ AskView JoinModel::leavingView() const
     view.words = tr("The class goes on. You can come back at any time.");
     if (m_words.isAnyOnItsWay())
         view.words += "\n" + tr("What you wrote has not gone out yet; if you leave now, it does not.");
+    if (m_picturesOnTheirWay > 0)
+        view.words += "\n" + tr("Your picture has not gone out yet; if you leave now, it does not.");
     view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
     view.startsOnFirst = true;
     return view;

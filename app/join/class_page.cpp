@@ -51,7 +51,8 @@ constexpr int kRailWide = 260;
 bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 {
     return a.cue == b.cue && a.text.text == b.text.text && a.text.stretches == b.text.stretches &&
-           a.picture.cacheKey() == b.picture.cacheKey() && a.pictureDescription == b.pictureDescription;
+           a.picture.cacheKey() == b.picture.cacheKey() && a.pictureDescription == b.pictureDescription &&
+           a.caption == b.caption;
 }
 
 } // namespace

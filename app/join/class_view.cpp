@@ -232,6 +232,7 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
         describeTurn(view, *follow, *at);
     }
     describeNotices(view, follow);
+    describePicture(view, follow);
     return view;
 }
 

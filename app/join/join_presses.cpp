@@ -21,7 +21,8 @@ QString tr(const char* source)
 
 bool JoinModel::isAsked(AgreementKind kind) const
 {
-    const bool means = kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
+    const bool means = kind == AgreementKind::otherLeaders ? m_agreements.resultsKept
+                                                           : kind != AgreementKind::pictures; // before the first one
     return means && std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end();
 }
 

@@ -2,6 +2,8 @@
 // All that the participant's room can show, as plain values: one screen at a time. Made by JoinModel, shown by
 // JoinRoom.
 #include "app/look/sign.h"
+#include "app/pictures/large_page.h"
+#include "app/pictures/send_view.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/script_rail.h"
@@ -186,7 +188,7 @@ struct ClassView {
     bool isPrivate = false;
 };
 
-using JoinView =
-    std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView, AnswerView, CallView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView,
+                              AnswerView, CallView, pictures::SendView, pictures::LargeView>;
 
 } // namespace vh::join

@@ -36,14 +36,14 @@ PictureSender::PictureSender(link::Line& line, QObject* parent) : QObject(parent
     connect(&m_later, &QTimer::timeout, this, &PictureSender::goOn);
 }
 
-RequestId PictureSender::send(const QByteArray& bytes, const QImage& shown, const QString& caption)
+RequestId PictureSender::send(const QByteArray& bytes, const QImage& small, const QString& caption)
 {
     if (m_waiting.size() >= kMostWaiting)
         return {};
     Going going;
     going.picture = RequestId::random();
     going.caption = caption;
-    going.shown = shown;
+    going.small = small;
     going.bytes = bytes;
     const RequestId id = going.picture;
     m_waiting.push_back(std::move(going));
