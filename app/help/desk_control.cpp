@@ -126,8 +126,11 @@ void DeskControl::decide(quint64 item, wire::Decision decision)
     m_model.acts().did(item);
     ask(*wanted, [this, item](const Error* error) {
         m_model.words().setOnItsWay(item, false);
+        const bool back = m_thenBack.erase(item) > 0;
         if (error)
             m_model.acts().didNot(item);
+        else if (back)
+            takeBack(item);
     });
 }
 
@@ -135,6 +138,10 @@ void DeskControl::takeBack(quint64 item)
 {
     if (item == 0)
         return takeBackLast();
+    if (const WordRow* row = m_model.words().find(item); row && row->onItsWay) {
+        m_thenBack.insert(item); // as soon as it is known what became of it
+        return;
+    }
     const auto wanted = m_model.words().decide(item, wire::Decision::hold);
     if (!wanted)
         return;

@@ -12,6 +12,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 
 namespace vh::help
 {
@@ -73,6 +74,7 @@ private:
     CallBell m_bell;
     QTimer m_timer;
     std::map<RequestId, Done> m_asked;
+    std::set<quint64> m_thenBack; ///< asked for, and taken back before it was answered
 };
 
 } // namespace vh::help

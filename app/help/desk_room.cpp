@@ -37,7 +37,7 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent), m_calls(new CallList(this
     follow(m_words->list());
     follow(m_board->inHand());
     follow(m_board->board());
-    follow(m_people->lookedAfter());
+    follow(m_people->resting());
     follow(m_people->everybody());
     showTarget();
 }

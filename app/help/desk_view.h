@@ -30,7 +30,7 @@ struct DeskView {
     DoorList::State door;
     DeskLists lists;
     QString toReadWords;            ///< "To read: 4"
-    QString boardWords;             ///< "On the board. Lines are read first."
+    QString boardWords;             ///< "The board: lines read first"
     QString hereWords;              ///< "Here: 28, line lost: 1. Hellos: 12"
     QString came;                   ///< "Just came: Marta, Piet"; may be empty
     QString byHand;                 ///< "By hand: Marta, Piet"; may be empty

@@ -156,6 +156,7 @@ void DeskWords::addToBoard(const wire::BoardItem& item)
     row.item = item.item;
     row.change = item.change;
     row.isNotice = item.kind == wire::ItemKind::notice;
+    row.isPicture = item.kind == wire::ItemKind::picture;
     row.name = row.isNotice ? words("From the desk") : nameOrSomebody(item.name);
     row.text = QString::fromStdString(item.text);
     row.at = item.at;

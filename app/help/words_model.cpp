@@ -189,6 +189,8 @@ QString WordsModel::stateWords(const WordRow& row) const
         return words("For the group's window");
     case DeskState::withClinician:
         return words("Clinician called");
+    case DeskState::forWindow:
+        return words("For the group's window");
     case DeskState::seenTo:
         return own ? words("You have seen to it") : words("%1 has seen to it").arg(shortName(row.by));
     }
