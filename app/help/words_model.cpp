@@ -185,8 +185,6 @@ QString WordsModel::stateWords(const WordRow& row) const
         return own ? words("You have set it aside") : words("%1 has set it aside").arg(shortName(row.by));
     case DeskState::withLeader:
         return words("With the leader");
-    case DeskState::forWindow:
-        return words("For the group's window");
     case DeskState::withClinician:
         return words("Clinician called");
     case DeskState::forWindow:
