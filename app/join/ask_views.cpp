@@ -97,7 +97,7 @@ WaitView JoinModel::overView() const
         if (!m_handout.words().isEmpty())
             view.words += "\n" + m_handout.words();
         if (m_line == link::LineState::in) // the line is up until "Close", and so are those who help
-            view.help = m_call.caption();
+            view.help = m_call.captions().first();
     } else {
         view.heading = m_welcome ? tr("You are no longer in class") : tr("You could not come in");
         view.words =

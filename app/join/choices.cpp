@@ -27,9 +27,13 @@ const char* const kVoices[] = {QT_TRANSLATE_NOOP("vh::join::JoinModel", "Fine"),
 std::vector<std::size_t> JoinModel::reviewed() const
 {
     std::vector<std::size_t> all;
-    for (std::size_t i = 0; i < questions().size(); ++i)
-        if (questions()[i].kind != AgreementKind::otherLeaders || m_agreements.resultsKept)
+    for (std::size_t i = 0; i < questions().size(); ++i) {
+        const AgreementKind kind = questions()[i].kind;
+        if (kind == AgreementKind::mayRing) // asked again with whom to ring
+            continue;
+        if (kind != AgreementKind::otherLeaders || m_agreements.resultsKept)
             all.push_back(i);
+    }
     return all;
 }
 

@@ -33,6 +33,7 @@ DeskView busy()
                   {8, {}, {}, "Good morning from somebody who likes to stay without a name.", false}};
     view.door.rows = {{1, "Marta", "tablet, 12 s"}};
     view.door.words = "amber ladder quiet river";
+    view.lostLines.rows = {{PersonId{}, "Jonas: line lost 20 s ago", {}, LostList::Press::look, false}};
     view.hereWords = "Here: 27, line lost: 1";
     view.lost = "Jonas: line lost 20 s ago";
     view.names =
