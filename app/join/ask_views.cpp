@@ -101,7 +101,7 @@ WaitView JoinModel::overView() const
         if (!m_handout.words().isEmpty())
             view.words += "\n" + m_handout.words();
         if (m_line == link::LineState::in) // the line is up until "Close", and so are those who help
-            view.help = m_call.caption();
+            view.help = m_call.captions().first();
     } else if (m_isOut) {
         view.heading = tr("A helper has asked you to leave today's class");
         view.words = QStringList{m_lineWords.isEmpty() ? QString() : tr("What the helper says: %1").arg(m_lineWords),

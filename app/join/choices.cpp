@@ -26,11 +26,14 @@ const char* const kVoices[] = {QT_TRANSLATE_NOOP("vh::join::JoinModel", "Fine"),
 
 } // namespace
 
-/// What means something to this person: of pictures only once one was sent.
+/// What means something to this person: of pictures only once one was sent. Whether to be rung is asked again with
+/// whom.
 bool JoinModel::isReviewed(AgreementKind kind) const
 {
     if (kind == AgreementKind::pictures)
         return std::find(m_answered.begin(), m_answered.end(), kind) != m_answered.end();
+    if (kind == AgreementKind::mayRing)
+        return false;
     return kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
 }
 

@@ -201,6 +201,7 @@ private:
     [[nodiscard]] Wishes changeToday(int answer);
     void go(Screen screen);
     void nextQuestion();
+    void askMayRing();
     void toClass();
     Wishes answer(int choice);
     Wishes sayToday(int choice);

@@ -179,10 +179,10 @@ struct ClassView {
     NoticeLine::State notice;
     NoticeLine::State alsoNotice; ///< a second one, never instead of the first
     NoticeAction action = NoticeAction::none;
-    QString handout;    ///< what that control says when it is the handout's
-    QString calmWords;  ///< where there is nothing to notice
-    QString helpWords;  ///< who is there to help
-    QString boardWords; ///< of the board: that it rests, how much is new
+    QString handout;       ///< what that control says when it is the handout's
+    QString calmWords;     ///< where there is nothing to notice
+    QStringList helpWords; ///< who is there to help; then shorter
+    QString boardWords;    ///< of the board: that it rests, how much is new
     bool saidHello = false;
     QStringList sharing; ///< who sees the level, in two lines; then shorter
     bool isPrivate = false;
