@@ -33,10 +33,10 @@ bool HeldRoom::more(std::size_t bytes)
 
 Result<std::optional<ComingPictures::Whole>> ComingPictures::take(const Session* from, const wire::PicturePiece& piece,
                                                                   const std::string& text,
-                                                                  const std::vector<std::uint8_t>& bytes, Instant now)
+                                                                  std::vector<std::uint8_t> bytes, Instant now)
 {
     if (piece.piece == 0)
-        m_coming[from] = {{piece.picture, text, {}, std::make_shared<HeldRoom>(m_room)}, piece.pieces, 0, now};
+        m_coming[from] = {{piece.picture, text, {}, std::make_shared<HeldRoom>(m_room)}, piece.pieces, {}, now};
     const auto found = m_coming.find(from);
     const auto refuse = [&](const char* code, const char* words) {
         m_coming.erase(from);
@@ -44,17 +44,20 @@ Result<std::optional<ComingPictures::Whole>> ComingPictures::take(const Session*
     };
     if (piece.pieces == 0 || piece.pieces > wire::kPicturePieces)
         return refuse("picture-too-large", "The picture is too large. Please send a smaller copy of it.");
-    if (found == m_coming.end() || found->second.whole.picture != piece.picture || found->second.next != piece.piece ||
-        found->second.pieces != piece.pieces)
+    if (found == m_coming.end() || found->second.whole.picture != piece.picture ||
+        found->second.came.size() != piece.piece || found->second.pieces != piece.pieces)
         return refuse("piece-unknown", "A part of the picture is missing. It has to be sent again.");
     Coming& coming = found->second;
     if (!coming.whole.room->more(bytes.size()))
         return refuse("pictures-busy", "Many pictures are coming in just now. Please send it again in a moment.");
-    coming.whole.bytes.insert(coming.whole.bytes.end(), bytes.begin(), bytes.end());
+    coming.came.push_back(std::move(bytes));
     coming.last = now;
-    if (++coming.next < coming.pieces)
+    if (coming.came.size() < coming.pieces)
         return std::nullopt;
     std::optional<Whole> whole = std::move(coming.whole);
+    whole->bytes.reserve(coming.came.size() * wire::kPicturePieceBytes);
+    for (const auto& each : coming.came)
+        whole->bytes.insert(whole->bytes.end(), each.begin(), each.end());
     m_coming.erase(found);
     return whole;
 }

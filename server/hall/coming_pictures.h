@@ -64,7 +64,7 @@ public:
     /// The whole picture when this was its last piece, else nothing. piece-unknown, picture-too-large, pictures-busy:
     /// then nothing of it is kept.
     Result<std::optional<Whole>> take(const Session* from, const wire::PicturePiece& piece, const std::string& text,
-                                      const std::vector<std::uint8_t>& bytes, Instant now);
+                                      std::vector<std::uint8_t> bytes, Instant now);
     void forget(const Session* from) { m_coming.erase(from); }
     /// If it is this one that comes from there.
     void forget(const Session* from, RequestId picture);
@@ -73,9 +73,9 @@ public:
 
 private:
     struct Coming {
-        Whole whole;
+        Whole whole; ///< without its bytes yet: put together at the end, so that no more is held than has come
         std::uint32_t pieces = 0;
-        std::uint32_t next = 0;
+        std::vector<std::vector<std::uint8_t>> came;
         Instant last{};
     };
     std::shared_ptr<PictureRoom> m_room;

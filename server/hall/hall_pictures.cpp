@@ -102,13 +102,13 @@ void Hall::on(Session& session, wire::PicturePiece& message)
     };
     if (const auto why = whyNoPicture(session.role(), *session.member()))
         return message.piece == 0 ? lookForPicture(session, message.id, message.picture, why) : refuse(*why);
-    const auto bytes = bytesOfBase64(message.base64);
+    auto bytes = bytesOfBase64(message.base64);
     if (!bytes || bytes->empty() || bytes->size() > wire::kPicturePieceBytes)
         return refuse({"piece-unreadable", "A part of the picture cannot be read.", "base64"});
     const auto caption = captionOf(message.text);
     if (!caption)
         return refuse(caption.error());
-    auto whole = m_coming.take(&session, message, *caption, *bytes, now());
+    auto whole = m_coming.take(&session, message, *caption, std::move(*bytes), now());
     if (!whole)
         return refuse(whole.error());
     if (*whole)
