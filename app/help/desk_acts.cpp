@@ -31,7 +31,7 @@ std::optional<DeskActs::Act> DeskActs::takeLast(const DeskWords& words)
         const Act act = m_acts.back();
         m_acts.pop_back();
         const WordRow* row = words.find(act.item);
-        if (act.item == 0 || (row && row->state != wire::DeskState::held))
+        if (act.item == 0 || (row && (row->onItsWay || row->state != wire::DeskState::held)))
             return act;
     }
     return std::nullopt;

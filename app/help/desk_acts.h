@@ -19,7 +19,7 @@ public:
         std::uint64_t item = 0; ///< 0: it was about a person
         PersonId person;
     };
-    /// The last one that is still as it was left; gone from here. Nothing: there is none.
+    /// The last one that is still as it was left, or on its way; gone from here. Nothing: there is none.
     std::optional<Act> takeLast(const DeskWords& words);
 
 private:

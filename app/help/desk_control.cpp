@@ -37,6 +37,7 @@ DeskControl::DeskControl(link::Line& line, const QString& folder, QObject* paren
     bindLine();
     bindRoom();
     bindLines();
+    bindPictures();
     m_room->setReplies(keptReplies(m_folder));
     if (line.welcome()) // the line was up before this room was entered
         m_model.take(*line.welcome(), line.relayNow());
@@ -125,8 +126,11 @@ void DeskControl::decide(quint64 item, wire::Decision decision)
     m_model.acts().did(item);
     ask(*wanted, [this, item](const Error* error) {
         m_model.words().setOnItsWay(item, false);
+        const bool back = m_thenBack.erase(item) > 0;
         if (error)
             m_model.acts().didNot(item);
+        else if (back)
+            takeBack(item);
     });
 }
 
@@ -134,6 +138,10 @@ void DeskControl::takeBack(quint64 item)
 {
     if (item == 0)
         return takeBackLast();
+    if (const WordRow* row = m_model.words().find(item); row && row->onItsWay) {
+        m_thenBack.insert(item); // as soon as it is known what became of it
+        return;
+    }
     const auto wanted = m_model.words().decide(item, wire::Decision::hold);
     if (!wanted)
         return;
@@ -240,6 +248,7 @@ void DeskControl::beat()
 {
     ringForCalls();
     m_view = m_model.view(m_line.relayNow());
+    m_view.picture = m_pictures.view(m_line.relayNow());
     if (m_room)
         m_room->setState(m_view);
     emit viewChanged();

@@ -6,11 +6,13 @@
 #include "app/help/desk_room.h"
 #include "app/link/class_follow.h"
 #include "app/people/call_bell.h"
+#include "app/pictures/picture_desk.h"
 
 #include <QPointer>
 
 #include <functional>
 #include <map>
+#include <set>
 
 namespace vh::help
 {
@@ -48,6 +50,8 @@ private:
     void bindLine();
     void bindRoom();
     void bindLines();
+    void bindPictures();
+    void showSmallPictures();
     void decide(quint64 item, wire::Decision decision);
     void takeBack(quint64 item);
     void takeBackLast();
@@ -62,12 +66,15 @@ private:
     link::Line& m_line;
     QString m_folder;
     link::ClassFollow m_follow;
+    pictures::PictureShelf m_shelf{m_line};
+    pictures::PictureDesk m_pictures{m_line, m_shelf};
     DeskModel m_model;
     DeskView m_view;
     QPointer<DeskRoom> m_room;
     CallBell m_bell;
     QTimer m_timer;
     std::map<RequestId, Done> m_asked;
+    std::set<quint64> m_thenBack; ///< asked for, and taken back before it was answered
 };
 
 } // namespace vh::help

@@ -1,6 +1,6 @@
 #include "app/help/desk_model.h"
 
-#include "app/help/act_words.h"
+#include "app/people/act_words.h"
 #include "app/people/ago.h"
 #include "common/live/place.h"
 
@@ -64,7 +64,7 @@ void DeskModel::take(const wire::ToClient& message, Instant now)
     } else if (const auto* acts = std::get_if<wire::Acts>(&message)) {
         m_done.clear();
         for (const wire::Act& act : acts->acts)
-            m_done.push_back(rowOf(act));
+            m_done.push_back({actWords(act), {}, actDetail(act).simplified(), actTime(act)});
     }
 }
 
@@ -243,8 +243,7 @@ DeskView DeskModel::view(Instant now)
     view.lists = {&m_words.toRead(), &m_words.inHand(), &m_words.board(), m_people.get()};
     const int toRead = m_words.toRead().waiting();
     view.toReadWords = toRead == 0 ? inWords("Nothing to read") : inWords("To read: %1").arg(toRead);
-    view.boardWords =
-        m_boardOpen ? inWords("On the open board. Lines come unread.") : inWords("On the board. Lines are read first.");
+    view.boardWords = m_boardOpen ? inWords("The open board: lines unread") : inWords("The board: lines read first");
     view.hereWords = hereWords();
     view.came = cameWords();
     if (!m_byHand.isEmpty())

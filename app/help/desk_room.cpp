@@ -27,13 +27,17 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent), m_calls(new CallList(this
     page->setSpacing(Space::small);
     page->addWidget(makeHead());
     page->addWidget(m_calls);
-    page->addWidget(makeColumns(), 1);
+    m_whole = new QStackedWidget(this);
+    m_whole->addWidget(makeColumns());
+    m_picture = new pictures::PictureSheet(m_whole);
+    m_whole->addWidget(m_picture);
+    page->addWidget(m_whole, 1);
     m_lines = &m_words->list();
     passOn();
     follow(m_words->list());
     follow(m_board->inHand());
     follow(m_board->board());
-    follow(m_people->lookedAfter());
+    follow(m_people->resting());
     follow(m_people->everybody());
     showTarget();
 }
@@ -205,6 +209,20 @@ void DeskRoom::closePage()
     (m_backTo ? m_backTo.data() : static_cast<QWidget*>(&m_words->list()))->setFocus();
 }
 
+void DeskRoom::showPicture(const pictures::SheetView& view)
+{
+    const bool open = view.item != 0;
+    if (open)
+        m_picture->setState(view);
+    if (open == (m_whole->currentWidget() == m_picture))
+        return;
+    if (open)
+        m_backTo = m_lines ? static_cast<QWidget*>(m_lines) : m_persons;
+    turnTo(m_whole, open ? m_picture : m_whole->widget(0));
+    if (!open)
+        (m_backTo ? m_backTo.data() : static_cast<QWidget*>(&m_words->list()))->setFocus();
+}
+
 // --- what is asked for ---------------------------------------------------------------------------------------------
 
 void DeskRoom::doTask(DeskTask task)
@@ -248,7 +266,7 @@ void DeskRoom::doWithLine(DeskTask task, const WordRow& row)
     case DeskTask::setAside:
         return decide(wire::Decision::setAside);
     case DeskTask::toLeader:
-        return decide(wire::Decision::forLeader);
+        return decide(row.isPicture ? wire::Decision::forWindow : wire::Decision::forLeader);
     case DeskTask::clinician:
         return decide(wire::Decision::clinician);
     case DeskTask::answerOne:
@@ -307,6 +325,7 @@ void DeskRoom::setState(const DeskView& view)
     m_board->setState(view);
     m_people->setState(view);
     m_acts->setState(view.acts);
+    showPicture(view.picture);
 }
 
 } // namespace vh::help

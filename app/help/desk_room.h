@@ -33,6 +33,8 @@ public:
     void setReplies(const QStringList& replies);
     /// A line that was taken back is to be read: it is chosen, now or once it is there.
     void chooseToRead(quint64 item);
+    /// On which a picture is looked at; it stands in the place of the columns while there is one.
+    [[nodiscard]] pictures::PictureSheet& picture() { return *m_picture; }
     /// The list of what is to read.
     [[nodiscard]] WordList& toRead();
 
@@ -73,6 +75,7 @@ private:
     void turnTo(QStackedWidget* stack, QWidget* page);
     void openPage(QWidget* page);
     void closePage();
+    void showPicture(const pictures::SheetView& view);
 
     void doTask(DeskTask task);
     void takeBack();
@@ -88,6 +91,8 @@ private:
     AnswerPage* m_answer = nullptr;
     RepliesPage* m_repliesPage = nullptr;
     ActsPage* m_acts = nullptr;
+    pictures::PictureSheet* m_picture = nullptr;
+    QStackedWidget* m_whole = nullptr;  ///< the columns, or a picture
     QStackedWidget* m_middle = nullptr; ///< the board, or what is being written
     QStackedWidget* m_right = nullptr;  ///< that and the people, or what was done
     QStringList m_replies;

@@ -6,6 +6,7 @@
 #include "app/people/call_list.h"
 #include "app/people/door_list.h"
 #include "app/people/lost_list.h"
+#include "app/pictures/picture_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/row_list.h"
 
@@ -29,11 +30,12 @@ struct DeskView {
     DoorList::State door;
     DeskLists lists;
     QString toReadWords;            ///< "To read: 4"
-    QString boardWords;             ///< "On the board. Lines are read first."
+    QString boardWords;             ///< "The board: lines read first"
     QString hereWords;              ///< "Here: 28, line lost: 1. Hellos: 12"
     QString came;                   ///< "Just came: Marta, Piet"; may be empty
     QString byHand;                 ///< "By hand: Marta, Piet"; may be empty
     std::vector<RowList::Row> acts; ///< what was done, as last asked for
+    pictures::SheetView picture;    ///< that is looked at large; item 0: none
     bool lineUp = false;
 };
 

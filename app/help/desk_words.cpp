@@ -36,6 +36,7 @@ WordRow rowOf(const wire::DeskItem& item)
     row.state = item.state;
     row.by = QString::fromStdString(item.by);
     row.due = item.due;
+    row.isPicture = item.kind == wire::ItemKind::picture;
     return row;
 }
 
@@ -47,6 +48,7 @@ std::optional<std::uint64_t> orderInHand(const wire::DeskItem& item)
     case DeskState::withClinician:
         return item.item;
     case DeskState::withLeader:
+    case DeskState::forWindow:
         return kGroup + item.item;
     case DeskState::goingUp:
         return 2 * kGroup + item.item;
@@ -66,6 +68,8 @@ DeskState stateAfter(wire::Decision decision)
         return DeskState::withLeader;
     case wire::Decision::clinician:
         return DeskState::withClinician;
+    case wire::Decision::forWindow:
+        return DeskState::forWindow;
     case wire::Decision::hold:
         break;
     }
@@ -152,9 +156,11 @@ void DeskWords::addToBoard(const wire::BoardItem& item)
     row.item = item.item;
     row.change = item.change;
     row.isNotice = item.kind == wire::ItemKind::notice;
+    row.isPicture = item.kind == wire::ItemKind::picture;
     row.name = row.isNotice ? words("From the desk") : nameOrSomebody(item.name);
     row.text = QString::fromStdString(item.text);
     row.at = item.at;
+    row.isPicture = item.kind == wire::ItemKind::picture;
     row.state = DeskState::shown;
     if (const auto known = m_dealtWith.find(item.item); known != m_dealtWith.end())
         row.person = known->second.person; // the board does not say whose it is

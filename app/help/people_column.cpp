@@ -19,8 +19,7 @@ using look::Space;
 
 PeopleColumn::PeopleColumn(QWidget* parent)
     : QWidget(parent), m_here(plainLabel(this, "second")), m_came(plainLabel(this, "note")),
-      m_lookedAfter(new PeopleList(PeopleList::Shows::lookedAfter, tr("To look after"),
-                                   tr("No line is lost, and nobody is quiet or out."), this)),
+      m_resting(new PeopleList(PeopleList::Shows::resting, tr("Quiet or out"), tr("Nobody is quiet or out."), this)),
       m_everybody(new PeopleList(PeopleList::Shows::everybody, tr("Who is here"), tr("Nobody has come yet."), this)),
       m_byHand(plainLabel(this, "note"))
 {
@@ -30,7 +29,7 @@ PeopleColumn::PeopleColumn(QWidget* parent)
     makeDoor();
     column->addWidget(m_doorScroll);
     column->addWidget(m_here);
-    column->addWidget(m_lookedAfter);
+    column->addWidget(m_resting);
     column->addWidget(m_came);
     column->addWidget(m_everybody, 1);
     column->addWidget(m_byHand);
@@ -95,7 +94,7 @@ void PeopleColumn::setState(const DeskView& view)
     m_door->setState(view.door);
     m_here->setText(view.hereWords);
     m_came->setText(view.came);
-    m_lookedAfter->setPeople(view.lists.people);
+    m_resting->setPeople(view.lists.people);
     m_everybody->setPeople(view.lists.people);
     m_byHand->setText(view.byHand);
     fit();
@@ -108,13 +107,13 @@ QSize PeopleColumn::minimumSizeHint() const
 }
 
 /// Everything gets its least; what is left goes to the row for who phoned in, to who has just come, to a second row of
-/// whom to look after, to the door as far as who waits there needs it, and to the list of all.
+/// who is quiet or out, to the door as far as who waits there needs it, and to the list of all.
 void PeopleColumn::fit()
 {
     const auto wants = [this](const QLabel* label) {
         return label->text().isEmpty() ? 0 : label->heightForWidth(width()) + Space::small;
     };
-    const int row = m_lookedAfter->rowHeight();
+    const int row = m_resting->rowHeight();
     const int bar = m_doorScroll->verticalScrollBar()->sizeHint().width();
     const int inside = std::max(width() - bar, 100);
     const int door = m_atHand->layout()->hasHeightForWidth() ? m_atHand->layout()->heightForWidth(inside)
@@ -128,7 +127,7 @@ void PeopleColumn::fit()
     };
     m_byHandRow->setVisible(fits(m_byHandRow->sizeHint().height() + Space::small));
     m_came->setVisible(fits(wants(m_came)));
-    m_lookedAfter->setFixedHeight((fits(row) ? 2 : 1) * row + 8);
+    m_resting->setFixedHeight((fits(row) ? 2 : 1) * row + 8);
     m_byHand->setVisible(fits(wants(m_byHand)));
     m_doorScroll->setFixedHeight(least + std::clamp(left, 0, door - least));
 }

@@ -1,6 +1,6 @@
 #pragma once
-// The right side of the helper's desk: who waits at the door, who is to be looked after, who is here, and who only
-// phoned in. GUI thread.
+// The right side of the helper's desk: who waits at the door, whose line is lost, who is here, who is quiet or out, and
+// who only phoned in. GUI thread.
 #include "app/help/people_list.h"
 #include "app/people/door_list.h"
 #include "app/people/lost_list.h"
@@ -20,7 +20,7 @@ class PeopleColumn : public QWidget
 public:
     explicit PeopleColumn(QWidget* parent = nullptr);
     void setState(const DeskView& view);
-    [[nodiscard]] PeopleList& lookedAfter() { return *m_lookedAfter; }
+    [[nodiscard]] PeopleList& resting() { return *m_resting; }
     [[nodiscard]] PeopleList& everybody() { return *m_everybody; }
     /// Where there is little room (many calls for help stand above) less of it is shown.
     [[nodiscard]] QSize minimumSizeHint() const override;
@@ -47,7 +47,7 @@ private:
     QScrollArea* m_doorScroll = nullptr;
     QLabel* m_here;
     QLabel* m_came;
-    PeopleList* m_lookedAfter;
+    PeopleList* m_resting;
     PeopleList* m_everybody;
     QWidget* m_byHandRow = nullptr;
     QLabel* m_byHand;

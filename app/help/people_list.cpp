@@ -21,7 +21,7 @@ namespace
 
 constexpr int kPad = Space::gap;
 
-class LookedAfter : public QSortFilterProxyModel
+class Resting : public QSortFilterProxyModel
 {
 public:
     using QSortFilterProxyModel::QSortFilterProxyModel;
@@ -29,7 +29,7 @@ public:
 protected:
     [[nodiscard]] bool filterAcceptsRow(int row, const QModelIndex& parent) const override
     {
-        return sourceModel()->index(row, 0, parent).data(PeopleModel::lookAfterRole).toBool();
+        return sourceModel()->index(row, 0, parent).data(PeopleModel::restsRole).toBool();
     }
 };
 
@@ -60,7 +60,7 @@ public:
             painter->drawRoundedRect(whole, Space::corner - 2, Space::corner - 2);
         }
         const QRectF inside = whole.adjusted(kPad, 0, -kPad, 0);
-        const bool strong = m_list.m_shows == Shows::lookedAfter;
+        const bool strong = m_list.m_shows == Shows::resting;
         const QFont body = Look::current().font(Type::body, strong ? look::Weight::bold : look::Weight::regular);
         const QFontMetricsF metrics(body);
         const QFont note = Look::current().font(Type::note);
@@ -110,8 +110,8 @@ void PeopleList::setPeople(PeopleModel* people)
     if (m_some)
         m_some->deleteLater();
     m_some = nullptr;
-    if (people && m_shows == Shows::lookedAfter) {
-        m_some = new LookedAfter(this);
+    if (people && m_shows == Shows::resting) {
+        m_some = new Resting(this);
         m_some->setSourceModel(people);
         setModel(m_some);
     } else {
@@ -131,12 +131,14 @@ const PersonRow* PeopleList::rowAt(const QModelIndex& index) const
 
 const PersonRow* PeopleList::chosen() const
 {
-    return rowAt(currentIndex());
+    const QModelIndex current = currentIndex();
+    const bool is = current.isValid() && selectionModel()->isSelected(current); // a press beside all of them
+    return is ? rowAt(current) : nullptr;
 }
 
-void PeopleList::currentChanged(const QModelIndex& current, const QModelIndex& previous)
+void PeopleList::selectionChanged(const QItemSelection& selected, const QItemSelection& deselected)
 {
-    QListView::currentChanged(current, previous);
+    QListView::selectionChanged(selected, deselected);
     emit chosenChanged();
 }
 

@@ -17,7 +17,7 @@ class PeopleList : public QListView
 public:
     enum class Shows {
         everybody,
-        lookedAfter, ///< whose line is lost, who is quiet, who is out
+        resting, ///< who is quiet or out
     };
     PeopleList(Shows shows, const QString& accessibleName, const QString& whenEmpty, QWidget* parent = nullptr);
     void setPeople(PeopleModel* people);
@@ -37,7 +37,7 @@ protected:
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
     void rowsAboutToBeRemoved(const QModelIndex& parent, int start, int end) override;
-    void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;
+    void selectionChanged(const QItemSelection& selected, const QItemSelection& deselected) override;
 
 private:
     class Painter;

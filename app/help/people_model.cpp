@@ -28,11 +28,6 @@ QString clockOf(Instant at)
     return time.toString(QStringLiteral("HH:mm"));
 }
 
-bool isLookedAfter(const PersonRow& row)
-{
-    return row.lostAt || row.rest != wire::Rest::none;
-}
-
 } // namespace
 
 std::size_t PeopleModel::placeOf(std::uint32_t seat) const
@@ -246,8 +241,8 @@ QVariant PeopleModel::data(const QModelIndex& index, int role) const
     const PersonRow& row = m_rows[static_cast<std::size_t>(index.row())];
     if (role == Qt::DisplayRole)
         return row.name;
-    if (role == lookAfterRole)
-        return isLookedAfter(row);
+    if (role == restsRole)
+        return row.rest != wire::Rest::none;
     if (role == Qt::AccessibleTextRole) {
         const QString about = wordsOf(row);
         return about.isEmpty() ? row.name : QStringLiteral("%1, %2").arg(row.name, about);

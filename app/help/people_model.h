@@ -33,8 +33,8 @@ class PeopleModel : public QAbstractListModel
 {
     Q_OBJECT
 public:
-    /// `lookAfterRole`: true for whose line is lost, who is quiet, who is out.
-    enum Role { lookAfterRole = Qt::UserRole };
+    /// `restsRole`: true for who is quiet or out.
+    enum Role { restsRole = Qt::UserRole };
     using QAbstractListModel::QAbstractListModel;
 
     void take(const wire::Seats& message, Instant now);

@@ -70,7 +70,8 @@ void WordList::setWords(WordsModel* words)
 const WordRow* WordList::chosen() const
 {
     const QModelIndex current = currentIndex();
-    return m_words && current.isValid() ? &m_words->rows()[static_cast<std::size_t>(current.row())] : nullptr;
+    const bool is = m_words && current.isValid() && selectionModel()->isSelected(current); // a press beside all of them
+    return is ? &m_words->rows()[static_cast<std::size_t>(current.row())] : nullptr;
 }
 
 void WordList::choose(std::uint64_t item)
@@ -117,6 +118,12 @@ void WordList::chooseIfWanted()
 void WordList::currentChanged(const QModelIndex& current, const QModelIndex& previous)
 {
     QListView::currentChanged(current, previous);
+    m_waitsForNext = false; // somebody has looked elsewhere
+}
+
+void WordList::selectionChanged(const QItemSelection& selected, const QItemSelection& deselected)
+{
+    QListView::selectionChanged(selected, deselected);
     emit chosenChanged();
 }
 

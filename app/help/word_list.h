@@ -54,6 +54,7 @@ protected:
     void doItemsLayout() override;
     void rowsAboutToBeRemoved(const QModelIndex& parent, int start, int end) override;
     void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;
+    void selectionChanged(const QItemSelection& selected, const QItemSelection& deselected) override;
 
 private:
     [[nodiscard]] QModelIndex cardAt(int y);

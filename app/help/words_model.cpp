@@ -131,7 +131,7 @@ void WordsModel::setOnItsWay(std::uint64_t item, bool is)
 void WordsModel::setPicture(std::uint64_t item, const QImage& picture)
 {
     const int row = rowOf(item);
-    if (row < 0)
+    if (row < 0 || m_rows[static_cast<std::size_t>(row)].picture.cacheKey() == picture.cacheKey())
         return;
     m_rows[static_cast<std::size_t>(row)].picture = picture;
     changed(row);
@@ -187,6 +187,8 @@ QString WordsModel::stateWords(const WordRow& row) const
         return words("With the leader");
     case DeskState::withClinician:
         return words("Clinician called");
+    case DeskState::forWindow:
+        return words("For the group's window");
     case DeskState::seenTo:
         return own ? words("You have seen to it") : words("%1 has seen to it").arg(shortName(row.by));
     }

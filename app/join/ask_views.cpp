@@ -101,7 +101,7 @@ WaitView JoinModel::overView() const
         if (!m_handout.words().isEmpty())
             view.words += "\n" + m_handout.words();
         if (m_line == link::LineState::in) // the line is up until "Close", and so are those who help
-            view.help = m_call.caption();
+            view.help = m_call.captions().first();
     } else if (m_isOut) {
         view.heading = tr("A helper has asked you to leave today's class");
         view.words = QStringList{m_lineWords.isEmpty() ? QString() : tr("What the helper says: %1").arg(m_lineWords),
@@ -194,6 +194,8 @@ AskView JoinModel::leavingView() const
     view.words = tr("The class goes on. You can come back at any time.");
     if (m_words.isAnyOnItsWay())
         view.words += "\n" + tr("What you wrote has not gone out yet; if you leave now, it does not.");
+    if (m_picturesOnTheirWay > 0)
+        view.words += "\n" + tr("Your picture has not gone out yet; if you leave now, it does not.");
     view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
     view.startsOnFirst = true;
     return view;

@@ -133,13 +133,15 @@ void BoardLineView::paintEvent(QPaintEvent* /*event*/)
     const bool apart = m_row.kind == BoardRow::Kind::notice || m_row.kind == BoardRow::Kind::answer;
     look::paintSheet(painter, QRectF(rect()), apart ? colours.quiet : colours.sheet);
     double left = kPad;
+    const double wide = textWidth(width());
+    const double top = std::max<double>(kPad, (height() - heightAt(m_type, wide)) / 2);
     if (!m_row.head.isEmpty()) {
         const QFont bold = Look::current().font(kBelow, look::Weight::bold);
         painter.setPen(colours.ink);
         // On one line with the first of the words, whatever their size.
         const double down = kLinePitch * (Look::current().pixels(m_type) - Look::current().pixels(kBelow)) / 2;
         const double room = nameWidth() - Space::gap;
-        words(m_row.head, bold, room, &painter, {left, kPad + std::max(0.0, down)});
+        words(m_row.head, bold, room, &painter, {left, top + std::max(0.0, down)});
         left += nameWidth();
     }
     if (!m_row.picture.isNull()) {
@@ -148,12 +150,11 @@ void BoardLineView::paintEvent(QPaintEvent* /*event*/)
         painter.drawImage(QRectF({left, (height() - size.height()) / 2}, size), m_row.picture);
         left += size.width() + Space::gap;
     }
-    const double wide = textWidth(width());
     painter.setPen(colours.ink);
-    const double high = words(m_row.text, Look::current().font(m_type), wide, &painter, {left, double(kPad)});
+    const double high = words(m_row.text, Look::current().font(m_type), wide, &painter, {left, top});
     painter.setPen(colours.secondInk);
     if (!m_row.below.isEmpty())
-        words(m_row.below, Look::current().font(kBelow), wide, &painter, {left, kPad + high});
+        words(m_row.below, Look::current().font(kBelow), wide, &painter, {left, top + high});
 }
 
 } // namespace vh::join

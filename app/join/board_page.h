@@ -36,6 +36,7 @@ signals:
     /// The control of one of one's own lines.
     void lineRequested(quint64 line);
     void peopleRequested();
+    void pictureRequested();
     void backRequested();
 
 protected:
@@ -57,9 +58,11 @@ private:
     WordsField* m_field;
     BigButton* m_send;
     NoticeLine* m_notice;
+    QLabel* m_hint; ///< in its place while there is nothing to say
     QBoxLayout* m_controls;
     BigButton* m_back;
     BigButton* m_people;
+    BigButton* m_picture;
     BigButton* m_earlier;
     BigButton* m_later;
 };

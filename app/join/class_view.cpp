@@ -211,7 +211,7 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
     view.voice = m_voices.line();
     view.saidHello = m_saidHello;
-    view.helpWords = m_call.caption();
+    view.helpWords = m_call.captions();
     view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
     view.sharing = sharingWords(m_agreements.levelVisible, isResting());
 }
@@ -232,6 +232,7 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
         describeTurn(view, *follow, *at);
     }
     describeNotices(view, follow);
+    describePicture(view, follow);
     return view;
 }
 

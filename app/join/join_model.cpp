@@ -170,7 +170,8 @@ bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::people ||
            m_screen == Screen::leaving || m_screen == Screen::choices || m_screen == Screen::calling ||
-           (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
+           (m_way == Way::reviewing &&
+            (m_screen == Screen::contact || m_screen == Screen::agreements || m_screen == Screen::check));
 }
 
 void JoinModel::frame(const VoiceFrame& frame)

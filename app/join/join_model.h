@@ -11,6 +11,7 @@
 #include "app/join/voices_here.h"
 #include "app/join/words_here.h"
 #include "app/link/class_follow.h"
+#include "app/pictures/home_pictures.h"
 #include "app/sound/ears_state.h"
 #include "common/home/cue_clock.h"
 #include "common/home/home_meter.h"
@@ -147,6 +148,14 @@ public:
     [[nodiscard]] Wishes pressLine(std::uint64_t line);
     [[nodiscard]] Wishes pressPeople();
     [[nodiscard]] Wishes putAwayAnswer(bool writeBack);
+    /// A picture of the board that somebody wants to see large; nothing when there is no such one (any more).
+    [[nodiscard]] std::optional<pictures::Looked> pictureAt(std::uint64_t line) const;
+    /// This person agrees that pictures of theirs are shown.
+    [[nodiscard]] Wishes agreeToPictures();
+    /// Where small pictures come from: null while one is not here.
+    void setPictures(std::function<QImage(const wire::Hash&)> smallOf) { m_smallOf = std::move(smallOf); }
+    /// In the group's window now; how many of one's own have not gone out yet.
+    void picturesAre(const pictures::ShownPicture& shown, std::size_t onTheirWay);
     void pressChoices();
     void pressLeave();
     /// On the screen of all choices: an answer of one row; the one before it again; where I am.
@@ -185,12 +194,14 @@ private:
     };
 
     [[nodiscard]] bool isAsked(AgreementKind kind) const;
+    [[nodiscard]] bool isReviewed(AgreementKind kind) const;
     [[nodiscard]] std::vector<std::size_t> reviewed() const; ///< which questions the screen of choices shows
     [[nodiscard]] int pickedIn(int row) const;
     [[nodiscard]] Wishes change(int row, int answer);
     [[nodiscard]] Wishes changeToday(int answer);
     void go(Screen screen);
     void nextQuestion();
+    void askMayRing();
     void toClass();
     Wishes answer(int choice);
     Wishes sayToday(int choice);
@@ -209,6 +220,9 @@ private:
     [[nodiscard]] BoardView boardView(const link::ClassFollow* follow) const;
     [[nodiscard]] BoardView peopleView(const link::ClassFollow* follow) const;
     [[nodiscard]] AnswerView answerView() const;
+    [[nodiscard]] QImage pictureFor(const wire::PictureAbout& about) const;
+    [[nodiscard]] bool mayShowPicture(const link::ClassFollow* follow) const;
+    void describePicture(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] QString othersWords() const;
     [[nodiscard]] QString boardWords() const;
     [[nodiscard]] CueBadge::State cueBeside(const link::ClassFollow* follow) const;
@@ -280,6 +294,9 @@ private:
     bool m_classEnded = false;
     std::string m_pictureFile;
     QImage m_picture; ///< of the step, decoded once
+    std::function<QImage(const wire::Hash&)> m_smallOf;
+    pictures::ShownPicture m_shown; ///< to all, by the leader
+    std::size_t m_picturesOnTheirWay = 0;
 };
 
 } // namespace vh::join

@@ -21,7 +21,8 @@ QString tr(const char* source)
 
 bool JoinModel::isAsked(AgreementKind kind) const
 {
-    const bool means = kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
+    const bool means = kind == AgreementKind::otherLeaders ? m_agreements.resultsKept
+                                                           : kind != AgreementKind::pictures; // before the first one
     return means && std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end();
 }
 
@@ -93,9 +94,23 @@ Wishes JoinModel::answer(int choice)
         return {};
     const std::string value = question.answers[static_cast<std::size_t>(choice)].value;
     setAgreement(question.kind, value);
-    m_trail.push_back({m_screen, m_question});
-    nextQuestion();
+    if (m_way == Way::reviewing) {
+        m_screen = Screen::choices;
+    } else {
+        m_trail.push_back({m_screen, m_question});
+        nextQuestion();
+    }
     return {{Wish::Kind::agree, question.kind, value}};
+}
+
+/// With whom to ring, on any day: whether somebody may when the line drops.
+void JoinModel::askMayRing()
+{
+    const auto& all = questions();
+    const auto found =
+        std::find_if(all.begin(), all.end(), [](const Question& each) { return each.kind == AgreementKind::mayRing; });
+    m_question = static_cast<std::size_t>(found - all.begin());
+    m_screen = Screen::agreements;
 }
 
 Wishes JoinModel::sayToday(int choice)
@@ -144,7 +159,7 @@ Wishes JoinModel::submit(const QStringList& fields)
             m_welcome->ring = text(1);
         }
         if (m_way == Way::reviewing)
-            m_screen = Screen::choices;
+            askMayRing();
         else
             go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
@@ -159,7 +174,7 @@ Wishes JoinModel::goBack()
 {
     if (m_screen == Screen::check)
         return afterCheck(m_check.goBack());
-    if (m_way == Way::reviewing && m_screen == Screen::contact) {
+    if (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::agreements)) {
         m_screen = Screen::choices;
         return {};
     }

@@ -12,6 +12,7 @@
 #include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
 #include "app/look/look.h"
+#include "app/pictures/send_page.h"
 
 #include <QEvent>
 #include <QStackedWidget>
@@ -24,6 +25,7 @@ JoinRoom::JoinRoom(QWidget* parent)
     : QWidget(parent), m_heard(new HeardSign(this)), m_pages(new QStackedWidget(this)), m_ask(new AskPage(m_pages)),
       m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
       m_class(new ClassPage(m_pages)), m_board(new BoardPage(m_pages)), m_answer(new AnswerPage(m_pages)),
+      m_sendPicture(new pictures::SendPage(m_pages)), m_largePicture(new pictures::LargePage(m_pages)),
       m_call(new CallPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
@@ -31,7 +33,8 @@ JoinRoom::JoinRoom(QWidget* parent)
     for (QWidget* page :
          {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
           static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_board),
-          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
+          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_sendPicture), static_cast<QWidget*>(m_largePicture),
+          static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
         m_pages->addWidget(page);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -63,10 +66,25 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_board, &BoardPage::peopleRequested, this, &JoinRoom::peopleRequested);
     connect(m_board, &BoardPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_answer, &AnswerPage::putAwayRequested, this, &JoinRoom::putAwayRequested);
+    bindPictures();
     connect(m_invitation, &InvitationPage::answered, this, &JoinRoom::invitationAnswered);
     connect(m_heard, &HeardSign::endRequested, this, &JoinRoom::endBeingHeardRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
+}
+
+void JoinRoom::bindPictures()
+{
+    using pictures::LargePage;
+    using pictures::SendPage;
+    connect(m_board, &BoardPage::pictureRequested, this, &JoinRoom::pictureRequested);
+    connect(m_sendPicture, &SendPage::chooseRequested, this, &JoinRoom::pictureFileRequested);
+    connect(m_sendPicture, &SendPage::pasteRequested, this, &JoinRoom::picturePasteRequested);
+    connect(m_sendPicture, &SendPage::sendRequested, this, &JoinRoom::pictureSendRequested);
+    connect(m_sendPicture, &SendPage::agreementRequested, this, &JoinRoom::pictureAgreementRequested);
+    connect(m_sendPicture, &SendPage::backRequested, this, &JoinRoom::pictureBackRequested);
+    connect(m_largePicture, &LargePage::backRequested, this, &JoinRoom::pictureBackRequested);
+    connect(m_largePicture, &LargePage::takeBackRequested, this, &JoinRoom::pictureTakeBackRequested);
 }
 
 QWidget* JoinRoom::currentWidget() const
@@ -117,6 +135,12 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* answer = std::get_if<AnswerView>(&view)) {
         m_answer->setState(*answer);
         show(m_answer, answer->heading + answer->text);
+    } else if (const auto* sending = std::get_if<pictures::SendView>(&view)) {
+        m_sendPicture->setState(*sending);
+        show(m_sendPicture, QString::number(static_cast<int>(sending->stage)));
+    } else if (const auto* large = std::get_if<pictures::LargeView>(&view)) {
+        m_largePicture->setState(*large);
+        show(m_largePicture, large->name + large->caption);
     } else if (const auto* invitation = std::get_if<InvitationView>(&view)) {
         m_invitation->setState(*invitation);
         show(m_invitation, invitation->question);

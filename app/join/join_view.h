@@ -2,6 +2,8 @@
 // All that the participant's room can show, as plain values: one screen at a time. Made by JoinModel, shown by
 // JoinRoom.
 #include "app/look/sign.h"
+#include "app/pictures/large_page.h"
+#include "app/pictures/send_view.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/script_rail.h"
@@ -177,16 +179,16 @@ struct ClassView {
     NoticeLine::State notice;
     NoticeLine::State alsoNotice; ///< a second one, never instead of the first
     NoticeAction action = NoticeAction::none;
-    QString handout;    ///< what that control says when it is the handout's
-    QString calmWords;  ///< where there is nothing to notice
-    QString helpWords;  ///< who is there to help
-    QString boardWords; ///< of the board: that it rests, how much is new
+    QString handout;       ///< what that control says when it is the handout's
+    QString calmWords;     ///< where there is nothing to notice
+    QStringList helpWords; ///< who is there to help; then shorter
+    QString boardWords;    ///< of the board: that it rests, how much is new
     bool saidHello = false;
     QStringList sharing; ///< who sees the level, in two lines; then shorter
     bool isPrivate = false;
 };
 
-using JoinView =
-    std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView, AnswerView, CallView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView,
+                              AnswerView, CallView, pictures::SendView, pictures::LargeView>;
 
 } // namespace vh::join

@@ -32,6 +32,14 @@ QString numberWord(std::uint32_t number)
     return number < std::size(kWords) ? tr(kWords[number]) : QString::number(number);
 }
 
+/// As one sentence among others, however it was written.
+QString sentence(const QString& words)
+{
+    static const QString kEnds = QStringLiteral(".!?\u2026\u3002");
+    const QString trimmed = words.trimmed();
+    return trimmed.isEmpty() || kEnds.contains(trimmed.back()) ? trimmed : trimmed + '.';
+}
+
 QString capital(const QString& words)
 {
     return words.left(1).toUpper() + words.mid(1);
@@ -102,39 +110,49 @@ std::optional<std::uint64_t> OwnCall::hasGoneOut(std::uint64_t call)
     return std::nullopt;
 }
 
-QString OwnCall::whoSees() const
+QStringList OwnCall::whoSees() const
 {
     if (m_helpers > 1)
-        return tr("%1 helpers are here").arg(numberWord(m_helpers));
+        return {tr("%1 helpers are here").arg(numberWord(m_helpers)), tr("%1 helpers").arg(numberWord(m_helpers))};
+    if (m_helpers == 1 && m_leaders > 0)
+        return {tr("one helper and the leader"), tr("two are here")};
     if (m_helpers == 1)
-        return m_leaders > 0 ? tr("one helper and the leader") : tr("one helper is here");
-    return m_leaders > 0 ? tr("the leader is here") : tr("nobody is here now");
+        return {tr("one helper is here"), tr("one helper")};
+    return m_leaders > 0 ? QStringList{tr("the leader is here"), tr("the leader")}
+                         : QStringList{tr("nobody is here now"), tr("nobody is here")};
 }
 
-QString OwnCall::caption() const
+QStringList OwnCall::captions() const
 {
     if (m_call && !m_call->takenBy.empty())
-        return tr("your call is taken");
-    return isOut() ? tr("your call is out") : whoSees();
+        return {tr("your call is taken"), tr("call is taken")};
+    return isOut() ? QStringList{tr("your call is out"), tr("call is out")} : whoSees();
 }
 
 /// Whom to ring is the group's to say; without its words, what to do instead.
 QString OwnCall::ringWords() const
 {
     return m_whomToRing.isEmpty() ? tr("If it cannot wait, telephone somebody near you.")
-                                  : tr("If it cannot wait, ring: %1").arg(m_whomToRing);
+                                  : tr("If it cannot wait, ring: %1").arg(sentence(m_whomToRing));
+}
+
+/// The same where there is little room; its page says all of it.
+QString OwnCall::orRing() const
+{
+    return m_whomToRing.isEmpty() ? tr("Or telephone somebody near you.")
+                                  : tr("Or ring: %1").arg(sentence(m_whomToRing));
 }
 
 QString OwnCall::notice(bool lineUp) const
 {
     if (waits(lineUp))
-        return tr("The line is lost. Your call goes out as soon as it is back. %1").arg(ringWords());
+        return tr("The line is lost. Your call goes out when it is back. %1").arg(orRing());
     if (!isOut())
         return {};
     if (m_call && !m_call->takenBy.empty())
         return tr("%1 has your call. %2").arg(QString::fromStdString(m_call->takenBy), emergencyWords());
     if (m_helpers + m_leaders == 0)
-        return tr("Your call has gone out, but nobody is here just now. %1").arg(ringWords());
+        return tr("Your call has gone out; nobody is here just now. %1").arg(orRing());
     return tr("Your call has gone out. %1").arg(emergencyWords());
 }
 
@@ -144,7 +162,8 @@ QString OwnCall::nobodyHere() const
         return {};
     return m_whomToRing.isEmpty()
                ? tr("No helper is here now. If you need help, telephone somebody near you. %1").arg(emergencyWords())
-               : tr("No helper is here now. If you need help, ring: %1. %2").arg(m_whomToRing, emergencyWords());
+               : tr("No helper is here now. If you need help, ring: %1 %2")
+                     .arg(sentence(m_whomToRing), emergencyWords());
 }
 
 CallView OwnCall::view(bool lineUp, const QString& where) const
@@ -171,7 +190,7 @@ CallView OwnCall::view(bool lineUp, const QString& where) const
     } else {
         view.heading = tr("Your call has gone out");
         view.words = m_helpers + m_leaders > 0
-                         ? tr("%1. As soon as somebody has taken it, it says so here.").arg(capital(whoSees()))
+                         ? tr("%1. As soon as somebody has taken it, it says so here.").arg(capital(whoSees().first()))
                          : tr("Nobody is here to help just now. Whoever comes sees it.");
     }
     return view;

@@ -30,8 +30,8 @@ public:
     /// Its page is closed: what was closed there is not spoken of any more.
     void pageIsLeft() { m_closed = false; }
 
-    /// Below the words of the button: who is there now.
-    [[nodiscard]] QString caption() const;
+    /// Below the words of the button: who is there now; then shorter, for a narrow window.
+    [[nodiscard]] QStringList captions() const;
     /// In class, while a call is out.
     [[nodiscard]] QString notice(bool lineUp) const;
     /// In class, while nobody is there to answer; else empty.
@@ -40,7 +40,8 @@ public:
 
 private:
     [[nodiscard]] QString ringWords() const;
-    [[nodiscard]] QString whoSees() const;
+    [[nodiscard]] QString orRing() const;
+    [[nodiscard]] QStringList whoSees() const;
 
     std::uint32_t m_helpers = 0;
     std::uint32_t m_leaders = 0;

@@ -36,7 +36,12 @@ void HomePictures::closeLarge()
     emit changed();
 }
 
-LargeView HomePictures::largeView()
+void HomePictures::back()
+{
+    m_flow.isOpen() ? m_flow.back() : closeLarge();
+}
+
+LargeView HomePictures::largeView() const
 {
     LargeView view;
     if (!m_looked)
@@ -48,6 +53,7 @@ LargeView HomePictures::largeView()
     view.caption = m_looked->caption;
     view.state = m_looked->state;
     view.own = m_looked->own;
+    view.canTakeBack = m_looked->mayTakeBack;
     return view;
 }
 

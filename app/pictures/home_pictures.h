@@ -12,6 +12,17 @@ class QMimeData;
 namespace vh::pictures
 {
 
+/// A picture of the board that is looked at large.
+struct Looked {
+    quint64 key = 0; ///< by which whoever opens it knows it again
+    wire::Hash hash{};
+    QString name;
+    QString caption;
+    QString state; ///< of one's own; may be empty
+    bool own = false;
+    bool mayTakeBack = false;
+};
+
 class HomePictures : public QObject
 {
     Q_OBJECT
@@ -21,13 +32,14 @@ public:
     enum class Page { none, send, large };
     [[nodiscard]] Page page() const;
     [[nodiscard]] const SendView& sendView() const { return m_flow.view(); }
-    [[nodiscard]] LargeView largeView();
+    [[nodiscard]] LargeView largeView() const;
     /// In the group's window now, for a home that may show it.
     [[nodiscard]] ShownPicture shown() const { return m_window.shown(); }
     /// Of the board, in small.
     [[nodiscard]] QImage small(const wire::Hash& hash) { return m_shelf.small(hash); }
     [[nodiscard]] PictureShelf& shelf() { return m_shelf; }
     [[nodiscard]] PictureSender& sender() { return m_sender; }
+    [[nodiscard]] const PictureSender& sender() const { return m_sender; }
     [[nodiscard]] SendFlow& flow() { return m_flow; }
 
     /// Whether this person's pictures may be shown; as long as not, it is asked before one is sent.
@@ -37,24 +49,19 @@ public:
     void openSend() { m_flow.open(); }
     void paste(const QMimeData* copied);
     void send(const QString& caption) { m_flow.send(caption, m_agreed); }
-    /// A picture of the board. `own` is for one's own: it can be taken back, by `key`.
-    struct Looked {
-        wire::Hash hash{};
-        QString name;
-        QString caption;
-        QString state;
-        quint64 key = 0; ///< whoever opens it knows it again
-        bool own = false;
-    };
     void look(const Looked& at);
     [[nodiscard]] const std::optional<Looked>& looked() const { return m_looked; }
+    /// The same one, as it is now; nothing: it is not there any more.
+    void lookedIs(std::optional<Looked> now) { m_looked = std::move(now); }
     void closeLarge();
+    /// One page back.
+    void back();
 
 signals:
     void changed();
 
 private:
-    PictureShelf m_shelf;
+    mutable PictureShelf m_shelf; ///< looking is wanting
     PictureSender m_sender;
     SendFlow m_flow;
     WindowNow m_window;

@@ -92,7 +92,7 @@ void LargePage::setState(const LargeView& view)
     m_caption->setVisible(!view.caption.isEmpty());
     m_state->setText(view.state);
     m_state->setVisible(!view.state.isEmpty());
-    m_takeBack->setVisible(view.own);
+    m_takeBack->setVisible(view.canTakeBack);
     setAccessibleName(whose);
 }
 

@@ -21,8 +21,9 @@ struct LargeView {
     QString words;  ///< while it is not
     QString name;   ///< whose; may be empty
     QString caption;
-    QString state;    ///< of one's own: "A helper looks at it first."; may be empty
-    bool own = false; ///< can be taken back
+    QString state; ///< of one's own: "A helper looks at it first."; may be empty
+    bool own = false;
+    bool canTakeBack = false;
 };
 
 class LargePage : public QWidget

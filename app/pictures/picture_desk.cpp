@@ -109,10 +109,25 @@ const PictureDesk::Picture* PictureDesk::shown() const
     return found == m_pictures.end() ? nullptr : &found->second;
 }
 
-QImage PictureDesk::small(std::uint64_t item) const
+std::vector<std::pair<std::uint64_t, QImage>> PictureDesk::smallOnes() const
+{
+    using State = wire::DeskState;
+    std::vector<std::pair<std::uint64_t, QImage>> all;
+    all.reserve(m_pictures.size());
+    for (const auto& [id, picture] : m_pictures) {
+        const State state = picture.item.state;
+        if (state != State::held && state != State::goingUp && state != State::forWindow && id != m_open)
+            continue;
+        if (QImage image = m_shelf.small(picture.item.picture->hash); !image.isNull())
+            all.emplace_back(id, std::move(image));
+    }
+    return all;
+}
+
+std::uint64_t PictureDesk::changeOf(std::uint64_t item) const
 {
     const auto found = m_pictures.find(item);
-    return found == m_pictures.end() ? QImage() : m_shelf.small(found->second.item.picture->hash);
+    return found == m_pictures.end() ? 0 : found->second.item.change;
 }
 
 SheetView PictureDesk::view(Instant now) const

@@ -22,8 +22,11 @@ public:
     [[nodiscard]] quint64 open() const { return m_open; }
     /// Of the one that is open; `now` is the relay's time.
     [[nodiscard]] SheetView view(Instant now) const;
-    /// In small, for a list; null: no picture, or not here yet.
-    [[nodiscard]] QImage small(std::uint64_t item) const;
+    /// Those that are here in small, of what is to be looked at or with the leader. Looking is wanting them.
+    [[nodiscard]] std::vector<std::pair<std::uint64_t, QImage>> smallOnes() const;
+
+    /// As it was last seen: to be named in a decision.
+    [[nodiscard]] std::uint64_t changeOf(std::uint64_t item) const;
 
     /// Nothing where there is no such picture. What was changed about it before and not sent is still there.
     void openItem(quint64 item);

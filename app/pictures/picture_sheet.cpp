@@ -28,7 +28,7 @@ PictureSheet::PictureSheet(QWidget* parent) : QWidget(parent)
     setObjectName("room");
     setAttribute(Qt::WA_StyledBackground);
     auto* page = new QHBoxLayout(this);
-    page->setContentsMargins(Space::wide, Space::gap, Space::wide, Space::gap);
+    page->setContentsMargins(0, 0, 0, 0); // it stands within the desk
     page->setSpacing(Space::wide);
     page->addWidget(makeLarge(), 1);
     page->addWidget(makeSide());

@@ -1,5 +1,7 @@
 #include "app/pictures/send_flow.h"
 
+#include "app/pictures/shelf.h"
+
 namespace vh::pictures
 {
 
@@ -64,7 +66,7 @@ void SendFlow::agree(bool yes)
 
 void SendFlow::handOver()
 {
-    const RequestId picture = m_sender.send(m_bytes, m_view.picture, m_caption);
+    const RequestId picture = m_sender.send(m_bytes, smallOf(m_view.picture), m_caption);
     if (picture.isNull())
         return show(Stage::choosing, tr("Several pictures of yours are still on their way. Please wait for them."));
     m_open = false;

@@ -9,7 +9,10 @@ namespace vh::pictures
 namespace
 {
 
-constexpr std::chrono::seconds kBusyWait{2};
+constexpr std::chrono::milliseconds kBusyWait{2000};
+/// The person may have agreed a moment ago, and the relay is still writing that down.
+constexpr std::chrono::milliseconds kUnheardWait{500};
+constexpr int kMostUnheard = 3;
 /// A relay that loses its place again and again.
 constexpr int kMostRestarts = 20;
 
@@ -32,18 +35,17 @@ PictureSender::PictureSender(link::Line& line, QObject* parent) : QObject(parent
     connect(&line, &link::Line::answered, this, &PictureSender::answered);
     connect(&line, &link::Line::stateChanged, this, &PictureSender::lineIs);
     m_later.setSingleShot(true);
-    m_later.setInterval(kBusyWait);
     connect(&m_later, &QTimer::timeout, this, &PictureSender::goOn);
 }
 
-RequestId PictureSender::send(const QByteArray& bytes, const QImage& shown, const QString& caption)
+RequestId PictureSender::send(const QByteArray& bytes, const QImage& small, const QString& caption)
 {
     if (m_waiting.size() >= kMostWaiting)
         return {};
     Going going;
     going.picture = RequestId::random();
     going.caption = caption;
-    going.shown = shown;
+    going.small = small;
     going.bytes = bytes;
     const RequestId id = going.picture;
     m_waiting.push_back(std::move(going));
@@ -127,9 +129,11 @@ void PictureSender::arrived(std::uint64_t item)
 
 void PictureSender::pieceRefused(const Error& error)
 {
+    const bool unheard = error.code == "not-agreed";
     const bool again = error.code == "pictures-busy" || error.code == "piece-unknown" || error.code == "gave-up";
-    if (again && !m_waiting.front().cancelled && ++m_restarts <= kMostRestarts) {
-        m_later.start();
+    const int most = unheard ? kMostUnheard : again ? kMostRestarts : 0;
+    if (!m_waiting.front().cancelled && ++m_restarts <= most) {
+        m_later.start(unheard ? kUnheardWait : kBusyWait);
         return startAgain();
     }
     const Going failed = m_waiting.front();

@@ -22,7 +22,7 @@ public:
     struct Going {
         RequestId picture;
         QString caption;
-        QImage shown;
+        QImage small;
         QByteArray bytes;
         std::uint32_t piece = 0; ///< the next, or the one that is on its way
         bool cancelled = false;
@@ -32,8 +32,8 @@ public:
 
     explicit PictureSender(link::Line& line, QObject* parent = nullptr);
 
-    /// Null when too many wait already.
-    RequestId send(const QByteArray& bytes, const QImage& shown, const QString& caption);
+    /// Null when too many wait already. `small`: to be recognised by.
+    RequestId send(const QByteArray& bytes, const QImage& small, const QString& caption);
     void cancel(const RequestId& picture);
     /// The first is going up, the others wait; not those that were cancelled.
     [[nodiscard]] std::vector<Going> going() const;

@@ -21,6 +21,8 @@ namespace
 
 constexpr std::chrono::milliseconds kAskAgainAfter{500};
 
+} // namespace
+
 QImage smallOf(const QImage& picture)
 {
     if (std::max(picture.width(), picture.height()) <= kSmallEdge)
@@ -28,8 +30,6 @@ QImage smallOf(const QImage& picture)
     return picture.scaled(picture.size().scaled(kSmallEdge, kSmallEdge, Qt::KeepAspectRatio).expandedTo({1, 1}),
                           Qt::IgnoreAspectRatio, Qt::SmoothTransformation);
 }
-
-} // namespace
 
 QImage decodeShown(const QByteArray& bytes)
 {
@@ -137,7 +137,7 @@ void PictureShelf::take(const wire::ToClient& message)
     if (!refused || refused->id || !m_asked)
         return;
     const wire::Hash asked = *m_asked;
-    if (refused->code == "part-unknown") {
+    if (refused->code == "part-unknown" || refused->code == "not-allowed") {
         withhold(asked);
         endAsking();
     } else if (refused->code == "busy" || refused->code == "store-failed") {

@@ -15,6 +15,7 @@ namespace vh::pictures
 
 /// Longest edge of a small picture in a list, in px.
 inline constexpr int kSmallEdge = 240;
+QImage smallOf(const QImage& picture);
 /// Of what came from a relay; null for anything but a JPEG or PNG of at most kPictureShownBytes and kSentEdge px. Pure.
 QImage decodeShown(const QByteArray& bytes);
 

@@ -24,6 +24,7 @@ WindowStrip::WindowStrip(QWidget* parent) : QAbstractButton(parent)
 {
     setFocusPolicy(Qt::TabFocus);
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    setAccessibleName(tr("A picture"));
     connect(this, &QAbstractButton::clicked, this, &WindowStrip::press);
     hide();
 }

@@ -55,20 +55,24 @@ QAbstractItemView* listOf(const help::DeskRoom& room, const QString& name)
     return nullptr;
 }
 
-/// How many of these lines a list does not show at their place.
+/// How many of these lines a list does not show, in this order; beside them it may still show what was dealt with.
 double lostOf(const QAbstractItemView* list, const std::vector<std::uint64_t>& lines)
 {
-    if (!list)
+    const auto* words = list ? qobject_cast<const help::WordsModel*>(list->model()) : nullptr;
+    if (!words)
         return static_cast<double>(lines.size());
-    double lost = std::abs(static_cast<double>(lines.size()) - list->model()->rowCount());
-    for (int row = 0; row < list->model()->rowCount() && row < static_cast<int>(lines.size()); ++row) {
-        const QString mark = QString::fromStdString(DeskLoad::mark(lines[static_cast<std::size_t>(row)]));
-        const QModelIndex index = list->model()->index(row, 0);
-        const bool there = index.data(Qt::DisplayRole).toString().contains(mark) ||
-                           index.data(Qt::AccessibleTextRole).toString().contains(mark);
+    const bool toRead = list->accessibleName() == QStringLiteral("To read");
+    double lost = 0;
+    std::size_t at = 0;
+    for (const help::WordRow& row : words->rows()) {
+        if (toRead && help::isSettled(row))
+            continue;
+        const bool there = at < lines.size() && row.item == lines[at] &&
+                           row.text.contains(QString::fromStdString(DeskLoad::mark(row.item)));
         lost += there ? 0 : 1;
+        ++at;
     }
-    return lost;
+    return lost + std::abs(static_cast<double>(lines.size()) - static_cast<double>(at));
 }
 
 class Desk

@@ -1,7 +1,7 @@
-// kill -9 of the relay and of a desk, again and again, while people write, call for help and are seen to: whatever was
-// acknowledged is there once, nothing is there twice. The relay ends at exact places by turns (before a sync of its
-// file, after it, before and after the answers leave: killed/end_at.cpp) and at any moment; all lines come back by
-// themselves and ask again under the same ids; a desk that was killed knows nothing of what it had asked.
+// kill -9 of the relay and of a desk, again and again, while people write, send pictures, call for help and are seen
+// to: whatever was acknowledged is there once, nothing is there twice. The relay ends at exact places by turns (before
+// a sync of its file, after it, before and after the answers leave: killed/end_at.cpp) and at any moment; all lines
+// come back by themselves and ask again under the same ids; a desk that was killed knows nothing of what it had asked.
 // 10 kills; 100 in ten sessions with VOICEHALL_LONG=1. The seed is printed; VOICEHALL_SEED repeats the script (ids and
 // the machine's own timing stay as they are).
 #include "server/ops/relay.h"
@@ -62,6 +62,8 @@ private:
         Seat seat{0, m_group, wire::makeKeyPair(), role};
         const auto added = m_store->run([&](store::Tables& tables) -> Result<bool> {
             const auto person = tables.people.add(m_group, name, kept(role), m_clock.now());
+            (void)tables.agreements.add(
+                {person.value().id, store::AgreementKind::pictures, "yes", 1, std::nullopt, m_clock.now()});
             return tables.devices.bind(person.value().id, seat.keys.publicKey, "test", m_clock.now()).has_value();
         });
         if (!added || !*added)
@@ -207,7 +209,25 @@ private:
                 if (seen == home->board().end() ? !item.gone : item.gone || seen->second != item.text)
                     return "a home's board is not the board: " + item.text;
             }
+        if ((welcome.inWindow ? welcome.inWindow->item : 0) != m_leader->inWindow())
+            return "another picture is in the window than was told";
+        for (const wire::BoardItem& item : welcome.board)
+            if (item.picture && !isThere(kim, *item.picture))
+                return "a picture on the board has other bytes: " + item.text;
+        for (const auto& [id, item] : fresh)
+            if (item.picture && !isThere(kim, *item.picture))
+                return "a picture at the desk has other bytes: " + item.text;
         return welcome.board.empty() ? "nothing is on the board" : std::string();
+    }
+
+    static bool isThere(TestLine& line, const wire::PictureAbout& picture)
+    {
+        line.say(wire::PictureAsk{picture.hash});
+        const std::string frame = line.waitBinary([&](std::span<const std::uint8_t> bytes) {
+            const auto part = wire::decodePart(bytes);
+            return part && part->hash == picture.hash;
+        });
+        return wire::sha256(frame.substr(3 + picture.hash.size())) == picture.hash;
     }
 
     static constexpr int kPatienceMs = 30'000;

@@ -155,7 +155,13 @@ void beBusy(DeskModel& model)
     door.waiting = {{1, "Marta", "tablet", kDeskNow - 12s, ""}, {2, "R\u03BFlf", "laptop", kDeskNow - 5s, "Rolf"}};
     door.words = {"amber", "ladder", "quiet", "river"};
     model.take(door, kDeskNow);
-    isHere(model, 26, "Jonas", false, kDeskNow - 20s);
+    isHere(model, 26, "Jonas", false, kDeskNow - 40s);
+    wire::LostLine jonas;
+    jonas.person = deskPerson("Jonas");
+    jonas.name = "Jonas";
+    jonas.since = kDeskNow - 40s;
+    jonas.mayRing = true;
+    model.take(wire::LostLines{{jonas}}, kDeskNow);
     isHere(model, 27, "Marta Berg", true, kDeskNow - 25s);
     model.attended("Mr Lindqvist");
 }
@@ -209,13 +215,16 @@ void withCalls(DeskModel& model)
     wire::Call greta;
     greta.call = 1;
     greta.name = "Greta";
+    greta.person = deskPerson("Greta");
     greta.at = kDeskNow - 18s;
     wire::Call wim;
     wim.call = 2;
     wim.name = "Wim";
     wim.at = kDeskNow - 50s;
+    wim.person = deskPerson("Wim");
     wim.takenBy = "Kim";
-    model.take(wire::Calls{{greta, wim}}, kDeskNow);
+    wim.taker = deskPerson("Kim");
+    model.take(wire::Calls{true, {greta, wim}}, kDeskNow);
     wire::PlaceNow place;
     place.phase = Phase::running;
     place.line = HomeLine::leaderAway;
@@ -259,26 +268,18 @@ void longWords(DeskModel& model)
 void withPicture(DeskModel& model)
 {
     beBusy(model);
-    WordRow row;
-    row.item = 30;
-    row.change = 30;
-    row.person = deskPerson("Kofi");
-    row.name = "Kofi";
-    row.text = "Our first yams this year";
-    row.at = kDeskNow - 7s;
-    row.isPicture = true;
+    wire::DeskItem yams = deskLine(30, "Kofi", "Our first yams this year", 7);
+    yams.kind = wire::ItemKind::picture;
+    wire::DeskItem onItsWay = deskLine(31, "Aiko", "", 3);
+    onItsWay.kind = wire::ItemKind::picture;
+    model.take(wire::OnDesk{false, {yams, onItsWay}}, kDeskNow);
     QImage picture(264, 176, QImage::Format_RGB32);
     picture.fill(QColor("#7A9A5B"));
     QPainter painter(&picture);
     painter.setBrush(QColor("#8B5A2B"));
     painter.drawEllipse(60, 50, 150, 80);
-    row.picture = picture;
-    model.words().toRead().put(row, 30);
-    row.item = 31;
-    row.name = "Aiko";
-    row.text = "";
-    row.picture = {};
-    model.words().toRead().put(row, 31);
+    painter.end();
+    model.words().setPicture(30, picture);
 }
 
 void lineLost(DeskModel& model)

@@ -1,152 +1,16 @@
 // The helper's desk: pushing state emits nothing, a press exactly one request, keys only in the lists they belong to,
-// nothing moves under the eyes; and docs/moderating.md says which key does what. Nothing is clipped in any state.
-#include "app/help/word_list.h"
+// nothing moves under the eyes; and docs/moderating.md says which key does what.
 #include "app/look/look.h"
-#include "app/widgets/big_button.h"
-#include "tests/app/help/desk_scenes.h"
-#include "tests/app/look/paint_record.h"
-#include "tests/app/widgets/fits.h"
-#include "tests/app/widgets/plain_words.h"
+#include "tests/app/help/desk_fixture.h"
 
-#include <QFile>
-#include <QLabel>
 #include <QLineEdit>
 #include <QScrollBar>
-#include <QTest>
 
 using namespace vh;
 using namespace vh::help;
 using namespace vh::testing;
 using namespace std::chrono_literals;
 using wire::DeskState;
-
-namespace
-{
-
-/// What the room asks for, each request as a few words.
-class Asked : public QStringList
-{
-public:
-    explicit Asked(DeskRoom& room)
-    {
-        const auto note = [this](const char* what) {
-            return [this, what](quint64 id) { append(QString("%1 %2").arg(what).arg(id)); };
-        };
-        const auto say = [this](const char* what) {
-            return [this, what](const QString& text) { append(QString("%1 %2").arg(what, text)); };
-        };
-        QObject::connect(&room, &DeskRoom::decisionRequested, &room, [this](quint64 item, wire::Decision decision) {
-            const auto name = wire::WireNames<wire::Decision>::kNames[static_cast<std::size_t>(decision)];
-            append(QString("%1 %2").arg(QString::fromStdString(std::string(name))).arg(item));
-        });
-        QObject::connect(&room, &DeskRoom::answerRequested, &room,
-                         [this](quint64 item, bool toAll, const QString& text) {
-                             append(QString("%1 %2 %3").arg(toAll ? "answerAll" : "answer").arg(item).arg(text));
-                         });
-        QObject::connect(
-            &room, &DeskRoom::restRequested, &room,
-            [this](PersonId, const QString& name, wire::Rest rest, const QString& reason) {
-                const auto kind = wire::WireNames<wire::Rest>::kNames[static_cast<std::size_t>(rest)];
-                append(QString("%1 %2 %3").arg(QString::fromStdString(std::string(kind)), name, reason).trimmed());
-            });
-        QObject::connect(&room, &DeskRoom::claimRequested, &room, [this](quint64 item, bool on) {
-            claims.append(QString("%1%2").arg(on ? "+" : "-").arg(item));
-        });
-        QObject::connect(&room, &DeskRoom::takeBackRequested, &room, note("takeBack"));
-        QObject::connect(&room, &DeskRoom::pictureOpenRequested, &room, note("open"));
-        QObject::connect(&room, &DeskRoom::letInRequested, &room, note("letIn"));
-        QObject::connect(&room, &DeskRoom::turnAwayRequested, &room, note("turnAway"));
-        QObject::connect(&room, &DeskRoom::callTakeRequested, &room, note("take"));
-        QObject::connect(&room, &DeskRoom::noticeRequested, &room, say("say"));
-        QObject::connect(&room, &DeskRoom::attendRequested, &room, say("here"));
-        QObject::connect(&room, &DeskRoom::sayRequested, &room, say("told"));
-        QObject::connect(&room, &DeskRoom::actsRequested, &room, [this] { append("acts"); });
-        QObject::connect(&room, &DeskRoom::repliesChanged, &room,
-                         [this](const QStringList& replies) { append("replies " + replies.join('/')); });
-    }
-    [[nodiscard]] QString all() const { return join('|'); }
-    QStringList claims;
-};
-
-template <class Widget>
-Widget* named(DeskRoom& room, const QString& name)
-{
-    for (auto* each : room.findChildren<Widget*>())
-        if (each->accessibleName() == name)
-            return each;
-    return nullptr;
-}
-
-BigButton* button(DeskRoom& room, const QString& words)
-{
-    for (auto* each : room.findChildren<BigButton*>())
-        if (each->text() == words && each->isVisible())
-            return each;
-    return nullptr;
-}
-
-/// A desk with three lines to read, shown.
-struct Desk {
-    Desk()
-    {
-        comeIn(model);
-        model.take(wire::OnDesk{true,
-                                {deskLine(1, "Rolf", "Slugs.", 12), deskLine(2, "Edda", "The same?", 9),
-                                 deskLine(3, "Kofi", "Yams.", 5)}},
-                   kDeskNow);
-        model.take(wire::DeskNow{}, kDeskNow);
-        room.resize(1366, 700);
-        show();
-        room.show();
-        room.activateWindow();
-        toRead().setClock(clock);
-        (void)QTest::qWaitForWindowActive(&room);
-    }
-    void show() { room.setState(model.view(kDeskNow)); }
-    void take(const wire::ToClient& message)
-    {
-        model.take(message, kDeskNow);
-        show();
-    }
-    WordList& toRead() { return room.toRead(); }
-    [[nodiscard]] std::uint64_t chosen() { return toRead().chosen() ? toRead().chosen()->item : 0; }
-    /// A key, long enough after the one before.
-    void press(int key, QWidget* where = nullptr)
-    {
-        clock.advance(1s);
-        QTest::keyClick(where ? where : &toRead(), static_cast<Qt::Key>(key));
-    }
-
-    HandClock clock;
-    DeskModel model;
-    DeskRoom room;
-};
-
-struct DocRow {
-    QString key;
-    QString control;
-};
-/// The table of docs/moderating.md.
-std::vector<DocRow> documented()
-{
-    QFile page(VH_SOURCE_DIR "/docs/moderating.md");
-    std::vector<DocRow> rows;
-    if (!page.open(QIODevice::ReadOnly))
-        return rows;
-    bool inTable = false;
-    for (const QString& line : QString::fromUtf8(page.readAll()).split('\n')) {
-        const QStringList cells = line.split('|');
-        if (cells.size() == 5 && cells[1].trimmed() == "task")
-            inTable = true;
-        else if (inTable && cells.size() != 5)
-            break;
-        else if (inTable && !cells[1].startsWith("---"))
-            rows.push_back({cells[2].trimmed(), cells[3].trimmed()});
-    }
-    return rows;
-}
-
-} // namespace
 
 class TestDeskRoom : public QObject
 {
@@ -272,6 +136,19 @@ private slots:
         }
         desk.take(wire::OnDesk{false, {deskLine(8, "Lena", "Beans.")}});
         QCOMPARE(desk.chosen(), 8U);
+    }
+
+    void whoLooksBackIsNotTakenElsewhereByWhatComes()
+    {
+        Desk desk;
+        for (const std::uint64_t item : {1U, 2U, 3U}) {
+            desk.press(Qt::Key_2);
+            desk.take(wire::OnDesk{false, {dealtWith(deskLine(item, "Rolf", "x"), DeskState::setAside, "Kim")}});
+        }
+        desk.press(Qt::Key_Up);
+        const std::uint64_t looked = desk.chosen();
+        desk.take(wire::OnDesk{false, {deskLine(8, "Lena", "Beans.")}});
+        QCOMPARE(desk.chosen(), looked);
     }
 
     void aKeyNeverFallsOnAnotherLineWhenSomebodyElseDecided()
@@ -456,7 +333,7 @@ private slots:
         wire::DeskNow rests;
         rests.resting = {{deskPerson("Wim"), "Wim", wire::Rest::tenMinutes, kDeskNow + 8min}};
         desk.take(rests);
-        auto* list = named<QListView>(desk.room, "To look after");
+        auto* list = named<QListView>(desk.room, "Quiet or out");
         list->setFocus();
         list->setCurrentIndex(list->model()->index(0, 0));
         QTest::keyClick(list, Qt::Key_0);
@@ -487,84 +364,6 @@ private slots:
             if (each->accessibleName() == "Turn away Marta")
                 QTest::mouseClick(each, Qt::LeftButton);
         QCOMPARE(asked.all(), QString("turnAway 4"));
-    }
-
-    // --- looks -------------------------------------------------------------------------------------------------------
-
-    void nothingIsCutInAnyState_data()
-    {
-        QTest::addColumn<int>("size");
-        QTest::addColumn<QSize>("screen");
-        QTest::newRow("usual") << 0 << QSize(1366, 700);
-        QTest::newRow("larger") << 1 << QSize(1366, 700);
-        QTest::newRow("largest") << 2 << QSize(1366, 700);
-        QTest::newRow("usual, narrow") << 0 << QSize(1280, 720);
-    }
-    void nothingIsCutInAnyState()
-    {
-        QFETCH(int, size);
-        QFETCH(QSize, screen);
-        QVERIFY(look::Look(look::Ground::light, static_cast<look::TextSize>(size)).applyTo(*qApp));
-        QStringList wrong;
-        for (const DeskScene& scene : deskScenes()) {
-            DeskModel model;
-            DeskRoom room;
-            shown(scene, model, room, screen);
-            if (room.size() != screen)
-                wrong << QString("%1: the room is %2 x %3").arg(scene.name).arg(room.width()).arg(room.height());
-            for (const QString& each : tooLittleRoomIn(room) + borrowedWordsIn(room))
-                wrong << QString("%1: %2").arg(scene.name, each);
-        }
-        QVERIFY(look::Look().applyTo(*qApp));
-        QVERIFY2(wrong.isEmpty(), qPrintable(wrong.join("\n    ")));
-    }
-
-    void everythingPaintedIsReadable_data()
-    {
-        QTest::addColumn<int>("ground");
-        QTest::newRow("light") << int(look::Ground::light);
-        QTest::newRow("dark") << int(look::Ground::dark);
-    }
-    void everythingPaintedIsReadable()
-    {
-        QFETCH(int, ground);
-        QVERIFY(look::Look(static_cast<look::Ground>(ground)).applyTo(*qApp));
-        QStringList wrong;
-        for (const DeskScene& scene : deskScenes()) {
-            // A picture is of whatever colours it is; calls for help have their own tests.
-            if (QByteArray(scene.name) == "picture" || QByteArray(scene.name) == "calls")
-                continue;
-            DeskModel model;
-            DeskRoom room;
-            shown(scene, model, room, QSize(1366, 700));
-            for (const QString& each : unlistedPairsIn(room))
-                wrong << QString("%1: %2").arg(scene.name, each);
-        }
-        QVERIFY(look::Look().applyTo(*qApp));
-        QVERIFY2(wrong.isEmpty(), qPrintable(wrong.join("\n    ")));
-    }
-
-    void nothingShownIsReadAsMarkup()
-    {
-        Desk desk;
-        for (auto* label : desk.room.findChildren<QLabel*>())
-            QVERIFY2(label->textFormat() == Qt::PlainText || label->text().isEmpty(), qPrintable(label->text()));
-    }
-
-private:
-    static void shown(const DeskScene& scene, DeskModel& model, DeskRoom& room, QSize screen)
-    {
-        scene.arrange(model);
-        room.resize(screen);
-        room.setState(model.view(kDeskNow));
-        room.show();
-        room.activateWindow();
-        for (int i = 0; i < 3; ++i)
-            QApplication::processEvents();
-        if (scene.act)
-            scene.act(room);
-        for (int i = 0; i < 3; ++i)
-            QApplication::processEvents();
     }
 };
 

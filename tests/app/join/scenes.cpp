@@ -1,5 +1,7 @@
 #include "tests/app/join/scenes.h"
 
+#include "tests/app/join/join_steps.h"
+
 #include <QBuffer>
 #include <QPainter>
 
@@ -231,6 +233,12 @@ std::vector<Scene> inClass()
                                                [](JoinModel& m, ClassHere&) {
                                                    m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
                                                    m.lineIs(link::LineState::lost, {});
+                                                   callFromClass(m);
+                                               })},
+        {"class-help-called-nobody-here", then(yours,
+                                               [](JoinModel& m, ClassHere&) {
+                                                   m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                                   m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
                                                    callFromClass(m);
                                                })},
         {"class-help-taken-back", then(yours,

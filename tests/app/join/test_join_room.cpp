@@ -70,6 +70,27 @@ ChoicesView choices()
     return view;
 }
 
+BoardView board()
+{
+    BoardView view;
+    view.heading = "The board";
+    view.draft = "Good morning";
+    view.canSeePeople = true;
+    view.back = "Back to the class";
+    BoardRow row;
+    row.key = 7;
+    row.kind = BoardRow::Kind::mine;
+    row.text = "Rain again";
+    row.act = "Take it back";
+    view.rows = {row};
+    return view;
+}
+
+AnswerView answer()
+{
+    return {"Bram answers you", "You wrote: And tomorrow?", "Yes, at ten.", "Put it away", "Write something more"};
+}
+
 } // namespace
 
 class TestJoinRoom : public QObject
@@ -136,6 +157,11 @@ private slots:
         connect(room, &JoinRoom::moreRequested, this, [note] { note("more"); });
         connect(room, &JoinRoom::privateRequested, this, [note] { note("private"); });
         connect(room, &JoinRoom::leaveRequested, this, [note] { note("leave"); });
+        connect(room, &JoinRoom::draftChanged, this, [note](const QString& words) { note("draft " + words); });
+        connect(room, &JoinRoom::sendRequested, this, [note] { note("send"); });
+        connect(room, &JoinRoom::lineRequested, this, [note](quint64 line) { note("line " + QString::number(line)); });
+        connect(room, &JoinRoom::peopleRequested, this, [note] { note("people"); });
+        connect(room, &JoinRoom::putAwayRequested, this, [note](bool more) { note(more ? "write more" : "put away"); });
     }
 
     void pushingStateEmitsNothing()
@@ -148,7 +174,7 @@ private slots:
         for (int i = 0; i < 2; ++i)
             for (const JoinView& view : std::initializer_list<JoinView>{
                      form(), question("One?"), question("Two?"), WaitView{"One moment", "Looking.", {"a", "b"}, "Stop"},
-                     check(), other, choices(), inClass(), kept, WaitView{"Over", {}, {}, "Close"}})
+                     check(), other, choices(), inClass(), kept, WaitView{"Over", {}, {}, "Close"}, board(), answer()})
                 m_room->setState(view);
         QCOMPARE(m_emitted, QStringList());
     }
@@ -186,6 +212,35 @@ private slots:
         for (const char* words : {"Sore", "no", "Where I am", "Take it back", "Back to the class"})
             click(words);
         QCOMPARE(m_emitted, (QStringList{"pick 0 1", "pick 1 1", "more", "undo", "back"}));
+    }
+
+    void atTheBoardEachControlEmitsExactlyOnceAndTypingGoesIntoTheField()
+    {
+        show(board());
+        for (const char* words : {"Send", "Take it back", "Who is here", "Back to the class"})
+            click(words);
+        QCOMPARE(m_emitted, (QStringList{"send", "line 7", "people", "back"}));
+        show(question("Another screen"));
+        show(board());
+        QWidget* field = QApplication::focusWidget();
+        QVERIFY(field && field->accessibleName() == "Your words");
+        QTest::keyClicks(field, "!");
+        QTest::keyClick(field, Qt::Key_Return);
+        QCOMPARE(m_emitted, (QStringList{"draft Good morning!", "send"}));
+        BoardView paused = board();
+        paused.writing = BoardView::Writing::paused;
+        show(paused);
+        QVERIFY(!button("Send"));
+    }
+
+    void anAnswerIsPutAwayByOnePressAndByNoneAtFirst()
+    {
+        show(answer());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+        QCOMPARE(m_emitted, QStringList());
+        click("Put it away");
+        click("Write something more");
+        QCOMPARE(m_emitted, (QStringList{"put away", "write more"}));
     }
 
     void anotherMicrophoneIsAskedForOnceByThePersonOnly()

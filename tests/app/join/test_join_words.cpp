@@ -454,7 +454,8 @@ private slots:
             room.show();
             QCoreApplication::processEvents();
             QString all;
-            for (const PaintedText& each : PaintRecord(room, PaintRecord::Read::wordsOnly).texts())
+            const PaintRecord record(room, PaintRecord::Read::wordsOnly);
+            for (const PaintedText& each : record.texts())
                 all += each.text;
             for (const QLabel* label : room.findChildren<QLabel*>())
                 if (label->textFormat() != Qt::PlainText)
@@ -618,7 +619,8 @@ private slots:
         };
         const auto standsAs = [&](const QString& words) {
             QStringList all;
-            for (const BoardRow& row : std::get<BoardView>(home.model().view(&home.follow())).rows)
+            const auto shown = std::get<BoardView>(home.model().view(&home.follow()));
+            for (const BoardRow& row : shown.rows)
                 all.append(row.below);
             return all.filter(words).size();
         };
@@ -633,7 +635,6 @@ private slots:
         QTRY_COMPARE(read, (QStringList{"before", "while it is lost", "and again"}));
 
         // A helper answers one; it arrives, and the person is told that it was read.
-        const auto rows = std::get<BoardView>(home.model().view(&home.follow())).rows;
         std::uint64_t item = 0;
         for (const BoardLine& line : home.model().board().lines())
             if (line.text == "before")

@@ -415,4 +415,41 @@ inline LeadView withFault()
     return view;
 }
 
+/// A call that nobody has taken, over everything; all of it as long as it may be.
+inline LeadView filled()
+{
+    LeadView view = inClass();
+    CallScreen::State call;
+    call.call = 1;
+    call.heading = "Greta needs help";
+    call.since = "Since 10:42, for 38 s. Nobody has taken the call yet.";
+    call.where = "At home, in the kitchen: Mill Lane 3, Lakeside";
+    call.ring = "her neighbour Odile, 555 0100";
+    call.meanwhile = "The class is at: The boat comes home across the golden water.";
+    view.filled = call;
+    return view;
+}
+
+inline LeadView filledLongest()
+{
+    LeadView view = filled();
+    view.filled->heading = "Bartholomea von Hohenstein-Lichtenberg needs help";
+    view.filled->where =
+        "At my sister's this week, not at home: Upper Harbour Terrace 114, third floor, the door at the end of the "
+        "long corridor past the second staircase; the bell is broken, please knock loudly and wait a little.";
+    view.filled->ring =
+        "My sister Annegret, 555 0100, who is at work until four and may not hear it; otherwise the caretaker of the "
+        "house, Mr Ottokar Lindqvist-Sommerfeld, 555 0142, who has a key to the flat.";
+    view.filled->said = "as of 23/11/26";
+    return view;
+}
+
+/// No helper is here: a line that broke off is hers to see to.
+inline LeadView withLostLine()
+{
+    LeadView view = inClass();
+    view.lostLines.rows = {{PersonId{}, "Jonas: line lost 40 s ago", {}, LostList::Press::look, false}};
+    return view;
+}
+
 } // namespace vh::testing

@@ -114,6 +114,12 @@ bool leading(LeadRoom& room, const Show& show)
     room.setState(view);
     if (!show.save(room, "class-calls"))
         return false;
+    for (const auto& [name, state] : {std::pair("call-fills", filled()), std::pair("call-fills-long", filledLongest()),
+                                      std::pair("line-of-somebody-lost", withLostLine())}) {
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
     view = inClass();
     view.waits = true;
     view.column.turns.current = -1;

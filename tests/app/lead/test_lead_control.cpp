@@ -292,14 +292,20 @@ private slots:
         emit desk.room().takeBackRequested(0);
         QTRY_COMPARE_WITH_TIMEOUT(marta().rest, wire::Rest::none, kSoon);
 
+        newcomer.ask(wire::Contact{{}, "Mill Lane 3", "Odile, 555 0100"});
         newcomer.ask(wire::HelpCall{});
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows.size(), 1U, kSoon);
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows.size(), 1U, kSoon);
         emit desk.room().callTakeRequested(desk.view().calls.rows[0].call);
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows[0].words, QString("You have Marta's call"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows[0].detail,
+                                  QString("Mill Lane 3 \u00B7 to ring: Odile, 555 0100"), kSoon);
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows[0].words, QString("Ben has Marta's call"), kSoon);
+        QVERIFY(m_leader->view().calls.rows[0].detail.isEmpty()); // it is for whoever has the call
         emit desk.room().callDoneRequested(desk.view().calls.rows[0].call, "rang her");
         QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().calls.rows.empty(), kSoon);
+        emit m_leader->control.room().whomToRingRequested("the clinic, 555 0142");
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().whomToRing, QString("the clinic, 555 0142"), kSoon);
 
         emit desk.room().attendRequested("Mr Lindqvist");
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().byHand, QString("By hand: Mr Lindqvist"), kSoon);

@@ -139,6 +139,17 @@ std::vector<Case> cases()
         {1, "Greta needs help, 18 s ago", "at the kitchen table, her neighbour: 555 0100", CallList::Hand::nobody},
         {2, "You have Wim's call", "", CallList::Hand::mine}};
     all.push_back({"calls", calls});
+    all.push_back({"a call fills the screen", filled()});
+    all.push_back({"a call fills the screen, everything long", filledLongest()});
+    all.push_back({"a line is lost", withLostLine()});
+    LeadView rung = withLostLine();
+    rung.lostLines.rows[0] = {PersonId{}, "Jonas: line lost 40 s ago",
+                              "Mill Lane 3 \u00B7 to ring: his neighbour Odile, 555 0100", LostList::Press::none, true};
+    all.push_back({"a lost line in hand", rung});
+    LeadView standInCalls = calls;
+    standInCalls.role = Role::standIn;
+    standInCalls.hall = {};
+    all.push_back({"calls, of a stand-in", standInCalls});
     LeadView door = inClass();
     door.door.rows = {{1, "Marta", "tablet, 12 s"}};
     door.door.words = "amber ladder quiet river";

@@ -53,6 +53,10 @@ public:
         QObject::connect(&room, &LeadRoom::fileRequested, &room, [this](const QString& path) { append(path); });
         QObject::connect(&room, &LeadRoom::callTakeRequested, &room,
                          [this](quint64 call) { append(QString("take %1").arg(call)); });
+        QObject::connect(&room, &LeadRoom::callAsideRequested, &room,
+                         [this](quint64 call) { append(QString("aside %1").arg(call)); });
+        QObject::connect(&room, &LeadRoom::whomToRingRequested, &room,
+                         [this](const QString& text) { append("ring " + text); });
         QObject::connect(&room, &LeadRoom::callDoneRequested, &room, [this](quint64 call, const QString& outcome) {
             append(QString("done %1 %2").arg(call).arg(outcome));
         });
@@ -322,6 +326,58 @@ private slots:
         QCOMPARE(outcome->text(), QString("so we rang"));
         QTest::keyClick(outcome, Qt::Key_Return);
         QCOMPARE(asked.join('|'), QString("take 7|done 7 so we rang"));
+    }
+
+    void aCallThatFillsTheScreenHasItsKeysAndTheClassHasAllOthers()
+    {
+        LeadRoom room;
+        LeadView view = inClass();
+        view.filled = CallScreen::State{4, "Greta needs help", "Since 10:42, for 30 s.", {}, {}, {}, {}};
+        show(room, view);
+        auto* screen = room.findChild<CallScreen*>();
+        QVERIFY(screen->isVisible());
+        QCOMPARE(screen->geometry(), room.rect());
+        Asked asked(room);
+        for (const Qt::Key key : {Qt::Key_Space, Qt::Key_PageDown, Qt::Key_W, Qt::Key_Escape})
+            QTest::keyClick(QApplication::focusWidget(), key);
+        QCOMPARE(asked, (QStringList{"goOn", "goOn", "wait"}));
+        QVERIFY(screen->isVisible()); // Esc is not a way to lose it
+        asked.clear();
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_H);
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_A);
+        QTest::mouseClick(button(room, "Set it aside"), Qt::LeftButton);
+        QCOMPARE(asked, (QStringList{"take 4", "aside 4", "aside 4"}));
+        view.filled.reset();
+        room.setState(view);
+        QVERIFY(!screen->isVisible());
+        asked.clear();
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_H); // means nothing now
+        QVERIFY(asked.isEmpty());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+        QCOMPARE(asked, QStringList{"goOn"});
+    }
+
+    void whomToRingIsKeptOnceItIsNew()
+    {
+        LeadRoom room;
+        LeadView view = inClass();
+        view.stage = Stage::ready;
+        view.whomToRing = "the clinic, 555 0142";
+        show(room, view);
+        auto* text = room.findChild<QLineEdit*>();
+        for (auto* each : room.findChildren<QLineEdit*>())
+            if (each->text() == view.whomToRing)
+                text = each;
+        QCOMPARE(text->text(), view.whomToRing);
+        Asked asked(room);
+        QTest::keyClick(text, Qt::Key_Return);
+        QVERIFY(asked.isEmpty());
+        text->setText("Sister Ada, 555 0100");
+        view.whomToRing = "somebody else's words";
+        room.setState(view); // what is being written stays
+        QCOMPARE(text->text(), QString("Sister Ada, 555 0100"));
+        QTest::keyClick(text, Qt::Key_Return);
+        QCOMPARE(asked, QStringList{"ring Sister Ada, 555 0100"});
     }
 
     void aLostKeyboardIsSaidInLargeWords()

@@ -136,7 +136,7 @@ private slots:
         QVERIFY(here.isIn());
         HomePictures home(here.line);
         QCOMPARE(home.page(), HomePictures::Page::none);
-        home.look({hashOf(kRed), "Ruth", "my beans", {}, 7, false});
+        home.look({7, hashOf(kRed), "Ruth", "my beans", {}, false, false});
         QCOMPARE(home.page(), HomePictures::Page::large);
         QVERIFY(home.largeView().picture.isNull());
         QVERIFY(relay.hear<wire::PictureAsk>());

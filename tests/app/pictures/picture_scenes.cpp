@@ -187,20 +187,25 @@ std::vector<PictureScene> pictureScenes()
          }},
         {"large-from-another", true,
          [] {
-             return largePage({gardenPicture(), {}, "Ruth", "My beans", {}, false});
+             return largePage({gardenPicture(), {}, "Ruth", "My beans", {}, false, false});
          }},
         {"large-long", true,
          [] {
-             return largePage(
-                 {gardenPicture({900, 1600}), {}, "Bartholomea von Hohenstein-Lichtenberg", kLongCaption, {}, false});
+             return largePage({gardenPicture({900, 1600}),
+                               {},
+                               "Bartholomea von Hohenstein-Lichtenberg",
+                               kLongCaption,
+                               {},
+                               false,
+                               false});
          }},
         {"large-own", true,
          [] {
-             return largePage({gardenPicture(), {}, {}, "My beans", "A helper looks at it first.", true});
+             return largePage({gardenPicture(), {}, {}, "My beans", "A helper looks at it first.", true, true});
          }},
         {"large-coming", true,
          [] {
-             return largePage({{}, "The picture is on its way.", "Ruth", "My beans", {}, false});
+             return largePage({{}, "The picture is on its way.", "Ruth", "My beans", {}, false, false});
          }},
         {"sheet", false, [] { return sheetPage(sheet("My beans, on the first warm morning of the year")); }},
         {"sheet-changed", false, [changed] { return sheetPage(changed); }},

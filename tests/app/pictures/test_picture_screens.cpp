@@ -1,5 +1,8 @@
 // What must hold on every screen with pictures, at every size of window and text, light and dark; and what their keys
 // and controls ask for.
+#include "app/help/desk_model.h"
+#include "app/help/desk_room.h"
+#include "app/help/word_list.h"
 #include "app/look/look.h"
 #include "app/pictures/large_page.h"
 #include "app/pictures/picture_button.h"
@@ -199,6 +202,39 @@ private slots:
         QCOMPARE(ended.last()[0].toBool(), true);
         QTest::keyClick(picture, Qt::Key_C);
         QVERIFY(!sheet.isCutting()); // within one press of a trembling hand
+    }
+
+    void atTheDeskItStandsInThePlaceOfTheListsAndBelowTheCallsForHelp()
+    {
+        for (const auto size : {look::TextSize::usual, look::TextSize::largest}) {
+            QVERIFY(look::Look(look::Ground::light, size).applyTo(*qApp));
+            help::DeskModel model;
+            help::DeskRoom room;
+            help::DeskView view = model.view(Instant{});
+            view.calls.rows = {{1, "Greta needs help, 18 s ago", "at the kitchen table", CallList::Hand::nobody}};
+            room.setState(view);
+            show(room, kWindows[0]);
+            QTRY_VERIFY(room.isActiveWindow());
+            QVERIFY(room.toRead().hasFocus());
+            QSignalSpy becomes(&room.picture(), &PictureSheet::becomesRequested);
+            QSignalSpy decided(&room, &help::DeskRoom::decisionRequested);
+            view.picture = looking();
+            view.picture.notice = "Somebody else has changed this picture meanwhile. Please look at it once more.";
+            room.setState(view);
+            for (int i = 0; i < 3; ++i)
+                QApplication::processEvents();
+            QVERIFY(room.picture().isVisible() && room.findChild<CallList*>()->isVisible());
+            QVERIFY(!room.toRead().isVisible());
+            QCOMPARE(room.size(), kWindows[0]);
+            note("the desk", QString::number(static_cast<int>(size)), tooLittleRoomIn(room, KeyHints::mayGo));
+            QTest::keyClick(QApplication::focusWidget(), Qt::Key_1);
+            QCOMPARE(becomes.size(), 1);
+            QVERIFY(decided.isEmpty());
+            view.picture = {};
+            room.setState(view);
+            QVERIFY(room.toRead().isVisible() && room.toRead().hasFocus());
+        }
+        QCOMPARE(m_wrong, 0);
     }
 
     void aPictureIsSeenBeforeItGoes()

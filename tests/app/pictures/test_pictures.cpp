@@ -7,5 +7,5 @@ int main(int argc, char** argv)
 {
     QCoreApplication app(argc, argv);
     return vh::testing::picturesMadeReady(argc, argv) + vh::testing::picturesOnALine(argc, argv) +
-           vh::testing::picturesInTheWindow(argc, argv);
+           vh::testing::picturesInTheWindow(argc, argv) + vh::testing::picturesAllTheWay(argc, argv);
 }

@@ -1,5 +1,7 @@
 #include "tests/whole/killed/actor.h"
 
+#include "tests/server/photos/picture_files.h"
+
 namespace vh::testing
 {
 
@@ -32,6 +34,8 @@ Actor::Actor(const Seat& seat, std::string name, Scribe& scribe, std::uint64_t s
     });
     connect(&m_line, &link::Line::answered, this,
             [this](const RequestId& id, const wire::Ack& ack, const Error* error) {
+                if (!m_open.contains(id))
+                    return; // a piece of a picture
                 if (error)
                     m_scribe.refused(id.hex(), error->code);
                 else
@@ -39,6 +43,10 @@ Actor::Actor(const Seat& seat, std::string name, Scribe& scribe, std::uint64_t s
                 const auto open = m_open.extract(id);
                 answered(open.empty() ? 0 : open.mapped(), ack, error == nullptr);
             });
+    connect(&m_pictures, &pictures::PictureSender::sent, this,
+            [this](const RequestId& picture, quint64 item) { m_scribe.acknowledged(picture.hex(), item); });
+    connect(&m_pictures, &pictures::PictureSender::refused, this,
+            [this](const RequestId& picture, const Error& error) { m_scribe.refused(picture.hex(), error.code); });
     m_line.open(entryOf(seat));
 }
 
@@ -51,6 +59,16 @@ void Actor::act()
 }
 
 void Actor::answered(std::uint64_t, const wire::Ack&, bool) {}
+
+void Actor::sendPicture(const std::string& caption)
+{
+    // Two pieces.
+    static const photos::Bytes file = photos::writeJpeg(photos::grainy(320, 240, 9), 85);
+    const QByteArray bytes(reinterpret_cast<const char*>(file.data()), static_cast<qsizetype>(file.size()));
+    const RequestId id = m_pictures.send(bytes, {}, QString::fromStdString(caption));
+    if (!id.isNull())
+        m_scribe.asked(id.hex(), "board\t" + caption);
+}
 
 Trace Actor::logged(const std::string& what, const std::string& detail) const
 {
@@ -77,6 +95,8 @@ void HomeActor::doSomething()
         m_own.pop_back();
         return ask(wire::TakeBackOwn{{}, item}, logged("own-taken-back", std::to_string(item)));
     }
+    if (oneIn(6))
+        return sendPicture(words("Picture"));
     const std::string text = words("Line");
     ask(wire::Write{{}, text}, "board\t" + text, 1);
 }
@@ -110,16 +130,30 @@ void HomeActor::takeBoard(const std::vector<wire::BoardItem>& items)
             m_board[item.item] = item.text;
 }
 
+namespace
+{
+/// What is done to it, as the log has it.
+std::string actOn(const wire::DeskItem& item, const std::string& what)
+{
+    return (item.kind == wire::ItemKind::picture ? "picture-" : "line-") + what;
+}
+} // namespace
+
 // --- the leader ----------------------------------------------------------------------------------------------------
 
 void LeaderActor::doSomething()
 {
-    for (const auto& [id, item] : m_items)
-        if ((item.state == wire::DeskState::withLeader || item.state == wire::DeskState::withClinician) && oneIn(3)) {
-            const Trace trace = logged("line-taken", std::to_string(id));
+    for (const auto& [id, item] : m_items) {
+        const bool forWindow = item.state == wire::DeskState::forWindow;
+        if (forWindow && oneIn(6))
+            return ask(wire::ShowPicture{{}, id, true}, logged("picture-in-window", std::to_string(id)));
+        if ((forWindow || item.state == wire::DeskState::withLeader || item.state == wire::DeskState::withClinician) &&
+            oneIn(forWindow ? 20 : 3)) {
+            const Trace trace = logged(actOn(item, "taken"), std::to_string(id));
             m_items.erase(id);
             return ask(wire::TakeItem{{}, id}, trace);
         }
+    }
     if (oneIn(10)) {
         const std::string text = words("Notice");
         return ask(wire::Notice{{}, text}, "board\t" + text);
@@ -132,7 +166,11 @@ void LeaderActor::doSomething()
 
 void LeaderActor::take(const wire::ToClient& message)
 {
-    if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
+    if (const auto* welcome = std::get_if<wire::Welcome>(&message))
+        m_inWindow = welcome->inWindow ? welcome->inWindow->item : 0;
+    else if (const auto* now = std::get_if<wire::PictureNow>(&message))
+        m_inWindow = now->item;
+    else if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
         if (desk->whole)
             m_items.clear();
         for (const wire::DeskItem& item : desk->items)
@@ -174,25 +212,33 @@ void DeskActor::doWith(const wire::DeskItem& item)
 {
     using enum wire::Decision;
     if (item.state == wire::DeskState::setAside || item.state == wire::DeskState::goingUp)
-        return decide(item, hold, "line-taken-back");
+        return decide(item, hold, "taken-back");
     if (item.state == wire::DeskState::shown)
-        return decide(item, setAside, "line-set-aside");
+        return decide(item, setAside, "set-aside");
     if (item.state != wire::DeskState::held)
         return;
+    const bool isPicture = item.kind == wire::ItemKind::picture;
+    if (isPicture && oneIn(3)) {
+        m_busy.insert(item.item);
+        return ask(wire::EditPicture{{}, item.item, item.change, 1, 0, 0, 1, 1, item.text},
+                   logged("picture-changed", std::to_string(item.item)), item.item);
+    }
+    if (isPicture && oneIn(3))
+        return decide(item, forWindow, "for-window");
     switch (upTo(6)) {
     case 0:
-        return decide(item, setAside, "line-set-aside");
+        return decide(item, setAside, "set-aside");
     case 1:
-        return decide(item, forLeader, "line-for-leader");
+        return decide(item, forLeader, "for-leader");
     case 2:
-        return decide(item, clinician, "line-for-clinician");
+        return decide(item, clinician, "for-clinician");
     case 3: {
         const std::string text = words("Reply");
         m_busy.insert(item.item);
         return ask(wire::Reply{{}, item.item, oneIn(2), text}, "board\t" + text, item.item);
     }
     default:
-        return decide(item, show, "line-let-through");
+        return decide(item, show, "let-through");
     }
 }
 
@@ -208,7 +254,8 @@ void DeskActor::doWith(const wire::Call& call)
 void DeskActor::decide(const wire::DeskItem& item, wire::Decision decision, const char* what)
 {
     m_busy.insert(item.item);
-    ask(wire::Decide{{}, item.item, item.change, decision}, logged(what, std::to_string(item.item)), item.item);
+    ask(wire::Decide{{}, item.item, item.change, decision}, logged(actOn(item, what), std::to_string(item.item)),
+        item.item);
 }
 
 void DeskActor::answered(std::uint64_t about, const wire::Ack&, bool done)

@@ -3,6 +3,7 @@
 // under the same ids. Does one thing at a time, chosen by a seeded chance; at most kAtOnce requests wait for an answer.
 // Everything goes through a Scribe. Thread: one with an event loop.
 #include "app/link/line.h"
+#include "app/pictures/sender.h"
 #include "tests/whole/killed/ledger.h"
 
 #include <random>
@@ -19,14 +20,16 @@ struct Seat {
 
 class Actor : public QObject
 {
-    Q_OBJECT
 public:
     Actor(const Seat& seat, std::string name, Scribe& scribe, std::uint64_t seed);
     ~Actor() override;
 
     /// One thing, if there is something to do and few requests are open.
     void act();
-    [[nodiscard]] bool isSettled() const { return m_line.state() == link::LineState::in && m_line.unanswered() == 0; }
+    [[nodiscard]] bool isSettled() const
+    {
+        return m_line.state() == link::LineState::in && m_line.unanswered() == 0 && m_pictures.going().empty();
+    }
 
 protected:
     static constexpr std::size_t kAtOnce = 6;
@@ -43,6 +46,8 @@ protected:
         m_open[message.id] = about;
         m_line.askFirst(message);
     }
+    /// On the app's own way up, which begins again after every cut.
+    void sendPicture(const std::string& caption);
     [[nodiscard]] Trace logged(const std::string& what, const std::string& detail) const;
     /// Like nothing that was ever written before.
     std::string words(const std::string& what);
@@ -53,6 +58,7 @@ protected:
 private:
     SystemClock m_clock;
     link::Line m_line;
+    pictures::PictureSender m_pictures{m_line};
     std::string m_name;
     Scribe& m_scribe;
     std::mt19937_64 m_chance;
@@ -62,10 +68,9 @@ private:
     std::string m_life; ///< part of all words: the process may have lived before
 };
 
-/// Writes lines, takes some of them back, calls for help, and is well again.
+/// Writes lines, takes some of them back, sends pictures, calls for help, and is well again.
 class HomeActor final : public Actor
 {
-    Q_OBJECT
 public:
     using Actor::Actor;
     /// What is on this home's board.
@@ -84,14 +89,15 @@ private:
     bool m_calling = false;
 };
 
-/// Takes what reaches her, says something to all, opens the board and closes it.
+/// Takes what reaches her, shows pictures to all, says something to all, opens the board and closes it.
 class LeaderActor final : public Actor
 {
-    Q_OBJECT
 public:
     using Actor::Actor;
     /// What the relay told last of each item.
     [[nodiscard]] const std::map<std::uint64_t, wire::DeskItem>& items() const { return m_items; }
+    /// The picture that is in the group's window, as she was told last; 0: none.
+    [[nodiscard]] std::uint64_t inWindow() const { return m_inWindow; }
 
 protected:
     void doSomething() override;
@@ -99,12 +105,13 @@ protected:
 
 private:
     std::map<std::uint64_t, wire::DeskItem> m_items;
+    std::uint64_t m_inWindow = 0;
 };
 
-/// A helper: decides on everything that is to read, in every way; answers; takes calls and ends them; lets people rest.
+/// A helper: decides on everything that is to read, in every way; turns pictures; answers; takes calls and ends them;
+/// lets people rest.
 class DeskActor final : public Actor
 {
-    Q_OBJECT
 public:
     using Actor::Actor;
 
