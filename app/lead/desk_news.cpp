@@ -2,6 +2,8 @@
 
 #include "app/people/act_words.h"
 
+#include <QCoreApplication>
+
 #include <algorithm>
 
 namespace vh::lead
@@ -18,6 +20,16 @@ constexpr Millis kReadFirst{1'000};
 bool isHers(const wire::DeskItem& item)
 {
     return item.state == DeskState::withLeader || item.state == DeskState::withClinician;
+}
+
+/// Of a picture its caption; the picture itself stands at the desk.
+QString wordsOf(const wire::DeskItem& item)
+{
+    const QString text = QString::fromStdString(item.text);
+    if (item.kind != wire::ItemKind::picture)
+        return text;
+    return text.isEmpty() ? QCoreApplication::translate("vh::lead::DeskNews", "a picture")
+                          : QCoreApplication::translate("vh::lead::DeskNews", "a picture: %1").arg(text);
 }
 
 } // namespace
@@ -151,7 +163,7 @@ DeskLine DeskNews::line(std::uint64_t item) const
     const auto found = m_items.find(item);
     if (found == m_items.end())
         return {};
-    return {item, QString::fromStdString(found->second.name), QString::fromStdString(found->second.text), false};
+    return {item, QString::fromStdString(found->second.name), wordsOf(found->second), false};
 }
 
 bool DeskNews::waitsForClinician() const

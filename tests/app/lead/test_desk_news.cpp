@@ -202,6 +202,15 @@ private slots:
         QCOMPARE(placesOf(desk.beat()), (Items{0, 0, 0}));
     }
 
+    void aPictureIsSaidToBeOne()
+    {
+        Desk desk;
+        wire::DeskItem picture = item(5, DeskState::withLeader, "our shed");
+        picture.kind = wire::ItemKind::picture;
+        desk.news.take(wire::OnDesk{false, {picture}});
+        QCOMPARE(desk.nextTurn().places[0].text, QString("a picture: our shed"));
+    }
+
     void whatNeedsAClinicianIsThereAtOnceAndStaysTheFirst()
     {
         Desk desk;
