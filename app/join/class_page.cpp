@@ -71,7 +71,7 @@ ClassPage::ClassPage(QWidget* parent)
     };
     m_help = button(tr("I need help"), BigButton::Rank::main, &ClassPage::helpRequested);
     m_hello = button({}, BigButton::Rank::plain, &ClassPage::helloRequested);
-    m_write = button(tr("The board"), BigButton::Rank::plain, &ClassPage::writeRequested);
+    m_write = button(tr("Board"), BigButton::Rank::plain, &ClassPage::writeRequested);
     m_choices = button(tr("My choices"), BigButton::Rank::plain, &ClassPage::choicesRequested);
     m_private = button({}, BigButton::Rank::plain, &ClassPage::privateRequested);
     m_leave = button(tr("Leave"), BigButton::Rank::plain, &ClassPage::leaveRequested); // last for the keyboard too
@@ -129,7 +129,7 @@ QLayout* ClassPage::controls()
 {
     const QString line = QStringLiteral(" "); // the first has a second line: all are as high
     m_hello->keepRoomFor(tr("Undo hello"), line);
-    m_write->keepRoomFor({}, tr("read and write"));
+    m_write->keepRoomFor({}, tr("to write"));
     m_choices->keepRoomFor({}, line);
     m_private->keepRoomFor(tr("Show my level"), line);
     m_choices->setAccessibleDescription(tr("what I agreed to"));

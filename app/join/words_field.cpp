@@ -74,7 +74,8 @@ void WordsField::setWords(const QString& words)
 int WordsField::heightOf(int lines) const
 {
     constexpr int kAround = 2 * (4 + 10) + 8; // the look's border and padding, and the document's own margin
-    return lines * fontMetrics().lineSpacing() + kAround;
+    // Of the size it gets from the look's style sheet, which may not have been applied yet.
+    return lines * QFontMetrics(look::Look::current().font(look::Type::touch)).lineSpacing() + kAround;
 }
 
 /// What is over the limit goes from where it was put in, not from the end of what stood there.
@@ -104,6 +105,12 @@ void WordsField::keyPressEvent(QKeyEvent* event)
     event->accept();
     if (m_enter.accept(m_clock->now()) && !event->isAutoRepeat())
         emit sendRequested();
+}
+
+void WordsField::resizeEvent(QResizeEvent* event)
+{
+    QPlainTextEdit::resizeEvent(event);
+    ensureCursorVisible();
 }
 
 void WordsField::insertFromMimeData(const QMimeData* source)

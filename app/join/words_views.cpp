@@ -158,10 +158,10 @@ QString JoinModel::othersWords() const
 QString JoinModel::boardWords() const
 {
     if (m_words.boardRests())
-        return tr("rests just now");
+        return tr("is quiet");
     if (const std::uint32_t count = m_words.newLines(); count > 0)
-        return count == 1 ? tr("1 new line") : tr("%1 new lines").arg(std::min(count, 99U));
-    return m_words.restsUntil() ? tr("to read") : tr("read and write");
+        return tr("%1 new").arg(std::min(count, 99U));
+    return m_words.restsUntil() ? tr("to read") : tr("to write");
 }
 
 /// Whose turn it is, for whoever looks at something else meanwhile.

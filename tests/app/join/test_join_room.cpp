@@ -200,7 +200,7 @@ private slots:
         click("Back");
         QCOMPARE(m_emitted, (QStringList{"go on", "skip", "other way", "check back"}));
         show(inClass());
-        for (const char* words : {"I need help", "Say hello", "The board", "My choices", "Leave", "Keep it private"})
+        for (const char* words : {"I need help", "Say hello", "Board", "My choices", "Leave", "Keep it private"})
             click(words);
         QCOMPARE(m_emitted, (QStringList{"help", "hello", "write", "choices", "leave", "private"}));
         ClassView calling = inClass();

@@ -251,9 +251,9 @@ private slots:
         ClassHere here;
         JoinModel model;
         intoClass(model, here);
-        QCOMPARE(classOf(model, here).boardWords, "read and write");
+        QCOMPARE(classOf(model, here).boardWords, "to write");
         here.place(model, kDrillListen);
-        QCOMPARE(classOf(model, here).boardWords, "rests just now");
+        QCOMPARE(classOf(model, here).boardWords, "is quiet");
         model.take(board(itemOf(1, "Slugs")));
         model.take(board(itemOf(2, "Snails")));
         model.take(goneFromBoard(1)); // went while it waited
@@ -266,11 +266,11 @@ private slots:
         (void)model.goBack();
         here.place(model, kWater);
         QVERIFY(classOf(model, here).notice.words.contains("Snails"));
-        QCOMPARE(classOf(model, here).boardWords, "1 new line");
+        QCOMPARE(classOf(model, here).boardWords, "1 new");
         model.pressWrite();
         QCOMPARE(textsOf(boardOf(model, here)), (QStringList{"My own comes at once", "Snails"}));
         (void)model.goBack();
-        QCOMPARE(classOf(model, here).boardWords, "read and write");
+        QCOMPARE(classOf(model, here).boardWords, "to write");
         here.place(model, kDrillYours);
         QVERIFY(classOf(model, here).notice.words.isEmpty());
     }
@@ -281,7 +281,7 @@ private slots:
         JoinModel model;
         intoClass(model, here);
         here.place(model, kDrillListen, Phase::calmPause, HomeLine::calmPause);
-        QCOMPARE(classOf(model, here).boardWords, "read and write");
+        QCOMPARE(classOf(model, here).boardWords, "to write");
     }
 
     void aNoticeFromTheDeskComesInAtTheLeadersTurnAndIsCalledSo()

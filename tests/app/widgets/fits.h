@@ -12,6 +12,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPlainTextEdit>
 #include <QScrollBar>
 
 namespace vh::testing
@@ -104,13 +105,14 @@ inline QStringList tooLittleRoomIn(const QWidget& screen, KeyHints hints = KeyHi
     return all;
 }
 
-/// Parts of a screen that can be seen only by scrolling.
+/// Parts of a screen that can be seen only by scrolling; not of a field that follows whoever writes in it.
 inline QStringList scrolledAwayIn(const QWidget& screen)
 {
     QStringList all;
     for (const QWidget* each : shownIn(screen))
         if (const auto* area = qobject_cast<const QAbstractScrollArea*>(each);
-            area && (area->verticalScrollBar()->maximum() > 0 || area->horizontalScrollBar()->maximum() > 0))
+            area && !qobject_cast<const QPlainTextEdit*>(each) &&
+            (area->verticalScrollBar()->maximum() > 0 || area->horizontalScrollBar()->maximum() > 0))
             all.append(QStringLiteral("%1 px have to be scrolled to").arg(area->verticalScrollBar()->maximum()));
     return all;
 }
