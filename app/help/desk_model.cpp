@@ -147,7 +147,7 @@ NoticeLine::State DeskModel::notice(Instant now) const
 /// Where the class is, and how the leader's voice comes.
 QString DeskModel::classLine() const
 {
-    const QString line = placeLine();
+    QString line = placeLine();
     if (line.isEmpty())
         return line;
     switch (m_voice) {

@@ -25,6 +25,8 @@ HeadLine::HeadLine(QWidget* parent)
 
 void HeadLine::setState(const QString& calm, const NoticeLine::State& notice)
 {
+    if (calm == m_calm->text() && notice == m_notice->state())
+        return;
     m_calm->setText(calm);
     m_notice->setState(notice);
     m_notice->setVisible(!notice.words.isEmpty());

@@ -50,7 +50,8 @@ void PeopleColumn::makeDoor()
     auto* column = new QVBoxLayout(m_atHand);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(Space::small);
-    m_lostLines = new LostList(m_atHand);
+    m_lostLines = new LostList(m_atHand, CareRow::Press::below);
+    m_lostLines->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred); // as high as its words need
     column->addWidget(m_lostLines);
     m_door = new DoorList(m_atHand);
     column->addWidget(m_door);
@@ -90,12 +91,17 @@ QWidget* PeopleColumn::makeByHand()
 
 void PeopleColumn::setState(const DeskView& view)
 {
+    m_resting->setPeople(view.lists.people);
+    m_everybody->setPeople(view.lists.people);
+    const int resting = m_resting->model() ? m_resting->model()->rowCount() : 0;
+    Shown now{view.door, view.lostLines, {view.hereWords, view.came, view.byHand}, resting};
+    if (now == m_shown)
+        return;
+    m_shown = std::move(now);
     m_lostLines->setState(view.lostLines);
     m_door->setState(view.door);
     m_here->setText(view.hereWords);
     m_came->setText(view.came);
-    m_resting->setPeople(view.lists.people);
-    m_everybody->setPeople(view.lists.people);
     m_byHand->setText(view.byHand);
     fit();
 }
@@ -106,8 +112,8 @@ QSize PeopleColumn::minimumSizeHint() const
     return {m_atHand->minimumSizeHint().width() + bar, 300};
 }
 
-/// Everything gets its least; what is left goes to the row for who phoned in, to who has just come, to a second row of
-/// who is quiet or out, to the door as far as who waits there needs it, and to the list of all.
+/// Everything gets its least; what is left goes to the row for who phoned in, to who is quiet or out, to who has just
+/// come, to the door as far as who waits there needs it, and to the list of all.
 void PeopleColumn::fit()
 {
     const auto wants = [this](const QLabel* label) {
@@ -118,16 +124,18 @@ void PeopleColumn::fit()
     const int inside = std::max(width() - bar, 100);
     const int door = m_atHand->layout()->hasHeightForWidth() ? m_atHand->layout()->heightForWidth(inside)
                                                              : m_atHand->sizeHint().height();
-    const int least = std::min({door, 6 * row + Space::gap, std::max(height() / 2, 90)}); // the first one who waits
-    int left = height() - wants(m_here) - least - 3 * row - 4 * Space::small - 8;
+    const int lost = m_lostLines->isHidden() ? 0 : std::max(m_lostLines->heightForWidth(inside), 0) + Space::small;
+    const int least = std::min({door, lost + 6 * row, std::max(height() / 2, 90)}); // the first one who waits
+    int left = height() - wants(m_here) - least - 2 * row - 4 * Space::small;
     const auto fits = [&left](int wanted) {
         const bool is = wanted > 0 && left >= wanted;
         left -= is ? wanted : 0;
         return is;
     };
     m_byHandRow->setVisible(fits(m_byHandRow->sizeHint().height() + Space::small));
+    m_resting->setVisible(m_shown.resting > 0 && fits(row + 8 + Space::small));
+    m_resting->setFixedHeight((m_shown.resting > 1 && fits(row) ? 2 : 1) * row + 8);
     m_came->setVisible(fits(wants(m_came)));
-    m_resting->setFixedHeight((fits(row) ? 2 : 1) * row + 8);
     m_byHand->setVisible(fits(wants(m_byHand)));
     m_doorScroll->setFixedHeight(least + std::clamp(left, 0, door - least));
 }

@@ -41,6 +41,15 @@ private:
     QWidget* makeByHand();
     void fit();
 
+    struct Shown {
+        DoorList::State door;
+        LostList::State lost;
+        QStringList words;
+        int resting = 0;
+        friend bool operator==(const Shown&, const Shown&) = default;
+    };
+    Shown m_shown; ///< what the room that each has depends on
+
     QWidget* m_atHand = nullptr; ///< the two below
     LostList* m_lostLines = nullptr;
     DoorList* m_door = nullptr;

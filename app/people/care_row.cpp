@@ -17,7 +17,7 @@ namespace vh
 using look::Look;
 using look::Space;
 
-CareRow::CareRow(QWidget* parent)
+CareRow::CareRow(QWidget* parent, Press press)
     : QWidget(parent), m_words(plainLabel(this)), m_detail(plainLabel(this)), m_outcome(new QLineEdit(this)),
       m_press(new BigButton({}, BigButton::Rank::plain, BigButton::Size::desk, this)),
       m_done(new BigButton(tr("Done"), BigButton::Rank::plain, BigButton::Size::desk, this))
@@ -31,10 +31,11 @@ CareRow::CareRow(QWidget* parent)
     text->setSpacing(0);
     text->addWidget(m_words);
     text->addWidget(m_detail);
-    auto* top = new QHBoxLayout;
-    top->setSpacing(Space::gap);
+    const bool beside = press == Press::beside;
+    auto* top = new QBoxLayout(beside ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    top->setSpacing(beside ? Space::gap : Space::hair);
     top->addLayout(text, 1);
-    top->addWidget(m_press, 0, Qt::AlignVCenter);
+    top->addWidget(m_press, 0, beside ? Qt::AlignVCenter : Qt::AlignLeft);
     auto* close = new QHBoxLayout;
     close->setSpacing(Space::small);
     close->addWidget(m_outcome, 1);

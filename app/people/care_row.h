@@ -25,7 +25,9 @@ public:
         friend bool operator==(const State&, const State&) = default;
     };
 
-    explicit CareRow(QWidget* parent);
+    /// Where the press stands: beside the words, or below them in a narrow column.
+    enum class Press { beside, below };
+    explicit CareRow(QWidget* parent, Press press = Press::beside);
     void setState(const State& state);
 
 signals:

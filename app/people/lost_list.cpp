@@ -10,7 +10,8 @@
 namespace vh
 {
 
-LostList::LostList(QWidget* parent) : QWidget(parent), m_layout(new QVBoxLayout(this)), m_more(plainLabel(this, "note"))
+LostList::LostList(QWidget* parent, CareRow::Press press)
+    : QWidget(parent), m_press(press), m_layout(new QVBoxLayout(this)), m_more(plainLabel(this, "note"))
 {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(look::Space::hair);
@@ -30,7 +31,7 @@ CareRow* LostList::rowFor(const PersonId& person)
         std::find_if(m_boxes.begin(), m_boxes.end(), [&](const Box& box) { return box.person == person; });
     if (found != m_boxes.end())
         return found->row;
-    auto* row = new CareRow(this);
+    auto* row = new CareRow(this, m_press);
     connect(row, &CareRow::pressRequested, this, [this, person] { emit lookRequested(person); });
     connect(row, &CareRow::doneRequested, this,
             [this, person](const QString& outcome) { emit doneRequested(person, outcome); });

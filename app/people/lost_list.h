@@ -30,7 +30,7 @@ public:
         friend bool operator==(const State&, const State&) = default;
     };
 
-    explicit LostList(QWidget* parent = nullptr);
+    explicit LostList(QWidget* parent = nullptr, CareRow::Press press = CareRow::Press::beside);
     ~LostList() override;
     void setState(const State& state);
 
@@ -46,6 +46,7 @@ private:
     [[nodiscard]] CareRow* rowFor(const PersonId& person);
 
     State m_state;
+    CareRow::Press m_press;
     QVBoxLayout* m_layout;
     QLabel* m_more;
     std::vector<Box> m_boxes;
