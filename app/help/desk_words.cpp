@@ -90,6 +90,9 @@ void DeskWords::take(const wire::Welcome& welcome)
     m_own = welcome.name;
     for (const auto& model : {m_toRead.get(), m_inHand.get(), m_board.get()})
         model->setOwn(QString::fromStdString(m_own));
+    if (welcome.board.size() >= wire::kBoardTail) // more may have changed than it can say
+        while (!m_board->rows().empty())
+            m_board->remove(m_board->rows().front().item);
     for (const wire::BoardItem& item : welcome.board)
         addToBoard(item);
 }

@@ -86,7 +86,8 @@ void WordsHere::say(const QString& words, bool heed)
 void WordsHere::welcome(const wire::Welcome& welcome)
 {
     m_own = {welcome.own.begin(), welcome.own.end()};
-    const bool whole = m_epoch != welcome.epoch; // the relay says all of the board, and not what went from it
+    const bool again = m_epoch != welcome.epoch; // the relay says all of the board, and not what went from it
+    const bool whole = again || welcome.board.size() >= wire::kBoardTail; // or more has changed than it can say
     m_epoch = welcome.epoch;
     if (whole) {
         std::erase_if(m_lines,
@@ -106,7 +107,7 @@ void WordsHere::welcome(const wire::Welcome& welcome)
         take(each);
     m_restsUntil = welcome.writing ? welcome.writing->restsUntil : std::nullopt;
     m_moment.now = std::max(m_moment.now, welcome.now);
-    if (whole)
+    if (again)
         m_new = 0; // what was there before somebody came in is nothing new
 }
 

@@ -1,8 +1,8 @@
 #include "server/hall/halls.h"
 
 #include "common/base/join_code.h"
-#include "common/base/text.h"
 #include "common/wire/login_text.h"
+#include "server/hall/shown_text.h"
 
 #include <algorithm>
 
@@ -199,7 +199,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
 {
     if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "link"))
         return;
-    const auto name = cleanLine(message.name, wire::kNameLength);
+    const auto name = shownText(message.name, wire::kNameLength);
     if (!name)
         return turnOff(session, kNameless, kCloseNotKnown);
     if (!wire::verify(message.key,
@@ -207,7 +207,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
-    const std::string device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    const std::string device = shownText(message.device, wire::kLabelLength).value_or("computer");
     auto done = [this, weak = session.weak_from_this(),
                  guessed = guess(session, "link")](const Result<store::PersonState>& person) {
         if (person || person.error().code == "store-failed")
@@ -248,7 +248,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
 {
     if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "code"))
         return;
-    const auto name = cleanLine(message.name, wire::kNameLength);
+    const auto name = shownText(message.name, wire::kNameLength);
     const auto code = normaliseCode(message.code);
     if (!name)
         return turnOff(session, kNameless, kCloseNotKnown);
@@ -257,7 +257,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
-    session.m_device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    session.m_device = shownText(message.device, wire::kLabelLength).value_or("computer");
     auto done = [this, weak = session.weak_from_this(), name = *name,
                  guessed = guess(session, "code")](const Result<GroupId>& group) {
         if (group || group.error().code == "store-failed")

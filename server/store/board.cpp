@@ -118,7 +118,7 @@ std::vector<BoardRow> Board::changesSince(GroupId group, std::int64_t change, in
 std::vector<BoardRow> Board::newestShown(GroupId group, int limit) const
 {
     auto items = m_statements->rows(
-        readItem, "SELECT * FROM board WHERE group_id = ? AND state = 1 ORDER BY id DESC LIMIT ?", group, limit);
+        readItem, "SELECT * FROM board WHERE group_id = ? AND state = 1 ORDER BY change DESC LIMIT ?", group, limit);
     std::reverse(items.begin(), items.end());
     return items;
 }

@@ -55,24 +55,19 @@ QAbstractItemView* listOf(const help::DeskRoom& room, const QString& name)
     return nullptr;
 }
 
-/// How many of these lines a list does not show, in this order; beside them it may still show what was dealt with.
+/// How many of these lines a list does not show in their order. It may show others between them: what has been dealt
+/// with goes only once it is out of sight.
 double lostOf(const QAbstractItemView* list, const std::vector<std::uint64_t>& lines)
 {
-    const auto* words = list ? qobject_cast<const help::WordsModel*>(list->model()) : nullptr;
-    if (!words)
-        return static_cast<double>(lines.size());
-    const bool toRead = list->accessibleName() == QStringLiteral("To read");
-    double lost = 0;
-    std::size_t at = 0;
-    for (const help::WordRow& row : words->rows()) {
-        if (toRead && help::isSettled(row))
-            continue;
-        const bool there = at < lines.size() && row.item == lines[at] &&
-                           row.text.contains(QString::fromStdString(DeskLoad::mark(row.item)));
-        lost += there ? 0 : 1;
-        ++at;
+    std::size_t found = 0;
+    for (int row = 0; list && row < list->model()->rowCount() && found < lines.size(); ++row) {
+        const QString mark = QString::fromStdString(DeskLoad::mark(lines[found]));
+        const QModelIndex index = list->model()->index(row, 0);
+        if (index.data(Qt::DisplayRole).toString().contains(mark) ||
+            index.data(Qt::AccessibleTextRole).toString().contains(mark))
+            ++found;
     }
-    return lost + std::abs(static_cast<double>(lines.size()) - static_cast<double>(at));
+    return static_cast<double>(lines.size() - found);
 }
 
 class Desk
@@ -145,9 +140,12 @@ private:
     {
         const auto from = std::chrono::steady_clock::now();
         const double cpu = cpuMs();
-        for (const std::string& text : come)
+        for (const std::string& text : come) { // as DeskControl does, for each of them
             m_model.take(wire::decodeToClient(text).value(), m_clock.now());
-        m_room.setState(m_model.view(m_clock.now()));
+            m_room.setState(m_model.view(m_clock.now()));
+        }
+        if (come.empty())
+            m_room.setState(m_model.view(m_clock.now()));
         if (key)
             step();
         paint();

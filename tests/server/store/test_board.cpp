@@ -97,6 +97,17 @@ private slots:
         QCOMPARE(newest[1].text, std::string("c"));
     }
 
+    void theNewestIsWhatWasShownLastNotWhatWasWrittenLast()
+    {
+        const BoardRow early = add("early", BoardState::held);
+        add("b", BoardState::shown);
+        add("c", BoardState::shown);
+        m_f->must([&](Tables& t) { return t.board.decide(early.id, BoardState::shown, {}, kStart).value(); });
+        const auto newest = m_f->must([&](Tables& t) { return t.board.newestShown(m_group, 2); });
+        QCOMPARE(newest[0].text, std::string("c"));
+        QCOMPARE(newest[1].text, std::string("early"));
+    }
+
     void aCallWaitsUntilItIsSeenTo()
     {
         CallRow call;

@@ -1,7 +1,5 @@
 #include "tests/whole/killed/actor.h"
 
-#include "tests/server/photos/picture_files.h"
-
 namespace vh::testing
 {
 
@@ -34,19 +32,15 @@ Actor::Actor(const Seat& seat, std::string name, Scribe& scribe, std::uint64_t s
     });
     connect(&m_line, &link::Line::answered, this,
             [this](const RequestId& id, const wire::Ack& ack, const Error* error) {
-                if (!m_open.contains(id))
-                    return; // a piece of a picture
+                const auto open = m_open.extract(id);
+                if (open.empty())
+                    return; // a piece of a picture: the sender's
                 if (error)
                     m_scribe.refused(id.hex(), error->code);
                 else
                     m_scribe.acknowledged(id.hex(), ack.item.value_or(0));
-                const auto open = m_open.extract(id);
-                answered(open.empty() ? 0 : open.mapped(), ack, error == nullptr);
+                answered(open.mapped(), ack, error == nullptr);
             });
-    connect(&m_pictures, &pictures::PictureSender::sent, this,
-            [this](const RequestId& picture, quint64 item) { m_scribe.acknowledged(picture.hex(), item); });
-    connect(&m_pictures, &pictures::PictureSender::refused, this,
-            [this](const RequestId& picture, const Error& error) { m_scribe.refused(picture.hex(), error.code); });
     m_line.open(entryOf(seat));
 }
 
@@ -60,16 +54,6 @@ void Actor::act()
 
 void Actor::answered(std::uint64_t, const wire::Ack&, bool) {}
 
-void Actor::sendPicture(const std::string& caption)
-{
-    // Two pieces.
-    static const photos::Bytes file = photos::writeJpeg(photos::grainy(320, 240, 9), 85);
-    const QByteArray bytes(reinterpret_cast<const char*>(file.data()), static_cast<qsizetype>(file.size()));
-    const RequestId id = m_pictures.send(bytes, {}, QString::fromStdString(caption));
-    if (!id.isNull())
-        m_scribe.asked(id.hex(), "board\t" + caption);
-}
-
 Trace Actor::logged(const std::string& what, const std::string& detail) const
 {
     return "log\t" + m_person + "\t" + what + "\t" + detail;
@@ -80,10 +64,42 @@ std::string Actor::words(const std::string& what)
     return what + " " + std::to_string(++m_written) + " of " + m_name + " " + m_life;
 }
 
+namespace
+{
+
+bool isPicture(const wire::DeskItem& item)
+{
+    return item.kind == wire::ItemKind::picture;
+}
+
+/// As the log calls it.
+std::string actOn(const wire::DeskItem& item, const char* what)
+{
+    return (isPicture(item) ? "picture-" : "line-") + std::string(what);
+}
+
+} // namespace
+
 // --- a home --------------------------------------------------------------------------------------------------------
+
+HomeActor::HomeActor(const Seat& seat, const std::string& name, Scribe& scribe, std::uint64_t seed, QByteArray picture)
+    : Actor(seat, name, scribe, seed), m_pictures(line()), m_picture(std::move(picture))
+{
+    connect(&m_pictures, &pictures::PictureSender::sent, this, [this](const RequestId& id, quint64 item) {
+        this->scribe().acknowledged(id.hex(), item);
+        m_own.push_back(item);
+    });
+    connect(&m_pictures, &pictures::PictureSender::refused, this,
+            [this](const RequestId& id, const Error& error) { this->scribe().refused(id.hex(), error.code); });
+}
 
 void HomeActor::doSomething()
 {
+    if (oneIn(5) && m_pictures.going().empty()) {
+        const std::string caption = words("Picture");
+        const RequestId id = m_pictures.send(m_picture, {}, QString::fromStdString(caption)); // nothing leaves before
+        return scribe().asked(id.hex(), "picture\t" + caption);
+    }
     if (oneIn(8) && !m_calling && m_call == 0) {
         m_calling = true;
         return ask(wire::HelpCall{}, "call\t" + person());
@@ -95,8 +111,6 @@ void HomeActor::doSomething()
         m_own.pop_back();
         return ask(wire::TakeBackOwn{{}, item}, logged("own-taken-back", std::to_string(item)));
     }
-    if (oneIn(6))
-        return sendPicture(words("Picture"));
     const std::string text = words("Line");
     ask(wire::Write{{}, text}, "board\t" + text, 1);
 }
@@ -110,6 +124,8 @@ void HomeActor::answered(std::uint64_t about, const wire::Ack& ack, bool done)
 void HomeActor::take(const wire::ToClient& message)
 {
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
+        if (welcome->board.size() >= wire::kBoardTail)
+            m_board.clear(); // more may have changed than it can say
         takeBoard(welcome->board);
         if (!m_calling || !welcome->calls.empty())
             m_call = welcome->calls.empty() ? 0 : welcome->calls.front().call;
@@ -129,15 +145,6 @@ void HomeActor::takeBoard(const std::vector<wire::BoardItem>& items)
         else
             m_board[item.item] = item.text;
 }
-
-namespace
-{
-/// What is done to it, as the log has it.
-std::string actOn(const wire::DeskItem& item, const std::string& what)
-{
-    return (item.kind == wire::ItemKind::picture ? "picture-" : "line-") + what;
-}
-} // namespace
 
 // --- the leader ----------------------------------------------------------------------------------------------------
 
@@ -166,11 +173,11 @@ void LeaderActor::doSomething()
 
 void LeaderActor::take(const wire::ToClient& message)
 {
-    if (const auto* welcome = std::get_if<wire::Welcome>(&message))
+    if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
         m_inWindow = welcome->inWindow ? welcome->inWindow->item : 0;
-    else if (const auto* now = std::get_if<wire::PictureNow>(&message))
+    } else if (const auto* now = std::get_if<wire::PictureNow>(&message)) {
         m_inWindow = now->item;
-    else if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
+    } else if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
         if (desk->whole)
             m_items.clear();
         for (const wire::DeskItem& item : desk->items)
@@ -217,14 +224,8 @@ void DeskActor::doWith(const wire::DeskItem& item)
         return decide(item, setAside, "set-aside");
     if (item.state != wire::DeskState::held)
         return;
-    const bool isPicture = item.kind == wire::ItemKind::picture;
-    if (isPicture && oneIn(3)) {
-        m_busy.insert(item.item);
-        return ask(wire::EditPicture{{}, item.item, item.change, 1, 0, 0, 1, 1, item.text},
-                   logged("picture-changed", std::to_string(item.item)), item.item);
-    }
-    if (isPicture && oneIn(3))
-        return decide(item, forWindow, "for-window");
+    if (isPicture(item) && oneIn(2))
+        return oneIn(2) ? edit(item) : decide(item, forWindow, "for-window");
     switch (upTo(6)) {
     case 0:
         return decide(item, setAside, "set-aside");
@@ -232,14 +233,29 @@ void DeskActor::doWith(const wire::DeskItem& item)
         return decide(item, forLeader, "for-leader");
     case 2:
         return decide(item, clinician, "for-clinician");
-    case 3: {
-        const std::string text = words("Reply");
-        m_busy.insert(item.item);
-        return ask(wire::Reply{{}, item.item, oneIn(2), text}, "board\t" + text, item.item);
-    }
+    case 3:
+        return reply(item);
     default:
         return decide(item, show, "let-through");
     }
+}
+
+void DeskActor::reply(const wire::DeskItem& item)
+{
+    const std::string text = words("Reply");
+    m_busy.insert(item.item);
+    ask(wire::Reply{{}, item.item, oneIn(2), text}, "board\t" + text, item.item);
+}
+
+void DeskActor::edit(const wire::DeskItem& item)
+{
+    wire::EditPicture turned;
+    turned.item = item.item;
+    turned.change = item.change;
+    turned.quarterTurns = 1;
+    turned.text = item.text;
+    m_busy.insert(item.item);
+    ask(turned, logged(actOn(item, "changed"), std::to_string(item.item)), item.item);
 }
 
 void DeskActor::doWith(const wire::Call& call)

@@ -2,7 +2,6 @@
 // Somebody in the scripted session, on the app's own line (app/link/line.h), which comes back by itself and asks again
 // under the same ids. Does one thing at a time, chosen by a seeded chance; at most kAtOnce requests wait for an answer.
 // Everything goes through a Scribe. Thread: one with an event loop.
-#include "app/link/line.h"
 #include "app/pictures/sender.h"
 #include "tests/whole/killed/ledger.h"
 
@@ -26,10 +25,12 @@ public:
 
     /// One thing, if there is something to do and few requests are open.
     void act();
-    [[nodiscard]] bool isSettled() const
+    [[nodiscard]] virtual bool isSettled() const
     {
-        return m_line.state() == link::LineState::in && m_line.unanswered() == 0 && m_pictures.going().empty();
+        return m_line.state() == link::LineState::in && m_line.unanswered() == 0;
     }
+    /// The line is gone, and all that came before it went has been taken.
+    [[nodiscard]] bool isAway() const { return m_line.state() != link::LineState::in; }
 
 protected:
     static constexpr std::size_t kAtOnce = 6;
@@ -46,11 +47,11 @@ protected:
         m_open[message.id] = about;
         m_line.askFirst(message);
     }
-    /// On the app's own way up, which begins again after every cut.
-    void sendPicture(const std::string& caption);
     [[nodiscard]] Trace logged(const std::string& what, const std::string& detail) const;
     /// Like nothing that was ever written before.
     std::string words(const std::string& what);
+    [[nodiscard]] link::Line& line() { return m_line; }
+    [[nodiscard]] Scribe& scribe() { return m_scribe; }
     unsigned upTo(unsigned most) { return std::uniform_int_distribution<unsigned>(0, most)(m_chance); }
     [[nodiscard]] bool oneIn(unsigned many) { return upTo(many - 1) == 0; }
     [[nodiscard]] const std::string& person() const { return m_person; }
@@ -58,7 +59,6 @@ protected:
 private:
     SystemClock m_clock;
     link::Line m_line;
-    pictures::PictureSender m_pictures{m_line};
     std::string m_name;
     Scribe& m_scribe;
     std::mt19937_64 m_chance;
@@ -68,11 +68,12 @@ private:
     std::string m_life; ///< part of all words: the process may have lived before
 };
 
-/// Writes lines, takes some of them back, sends pictures, calls for help, and is well again.
+/// Writes lines, sends pictures, takes some of them back, calls for help, and is well again.
 class HomeActor final : public Actor
 {
 public:
-    using Actor::Actor;
+    HomeActor(const Seat& seat, const std::string& name, Scribe& scribe, std::uint64_t seed, QByteArray picture);
+    [[nodiscard]] bool isSettled() const override { return Actor::isSettled() && m_pictures.going().empty(); }
     /// What is on this home's board.
     [[nodiscard]] const std::map<std::uint64_t, std::string>& board() const { return m_board; }
 
@@ -83,7 +84,9 @@ protected:
 
 private:
     void takeBoard(const std::vector<wire::BoardItem>& items);
-    std::vector<std::uint64_t> m_own; ///< lines that could be taken back
+    pictures::PictureSender m_pictures;
+    QByteArray m_picture;             ///< what is sent, again and again
+    std::vector<std::uint64_t> m_own; ///< what could be taken back
     std::map<std::uint64_t, std::string> m_board;
     std::uint64_t m_call = 0;
     bool m_calling = false;
@@ -108,8 +111,7 @@ private:
     std::uint64_t m_inWindow = 0;
 };
 
-/// A helper: decides on everything that is to read, in every way; turns pictures; answers; takes calls and ends them;
-/// lets people rest.
+/// A helper: decides on everything that is to read, in every way; answers; takes calls and ends them; lets people rest.
 class DeskActor final : public Actor
 {
 public:
@@ -123,7 +125,9 @@ protected:
 private:
     void doWith(const wire::DeskItem& item);
     void doWith(const wire::Call& call);
-    void decide(const wire::DeskItem& item, wire::Decision decision, const char* logged);
+    void decide(const wire::DeskItem& item, wire::Decision decision, const char* what);
+    void reply(const wire::DeskItem& item);
+    void edit(const wire::DeskItem& item);
     std::map<std::uint64_t, wire::DeskItem> m_items;
     std::map<std::uint64_t, wire::Call> m_calls;
     std::set<std::uint64_t> m_busy; ///< items and (with the highest bit) calls with a request under way

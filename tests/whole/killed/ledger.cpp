@@ -1,5 +1,8 @@
 #include "tests/whole/killed/ledger.h"
 
+#include "common/base/text.h"
+#include "common/wire/login_text.h"
+
 #include <QFile>
 #include <SQLiteCpp/SQLiteCpp.h>
 
@@ -30,7 +33,7 @@ void read(SQLite::Database& file, const char* sql, Traces& traces)
 Traces tracesIn(SQLite::Database& file)
 {
     Traces traces;
-    read(file, "SELECT 'board' || char(9) || text, count(*), max(id) FROM board GROUP BY text", traces);
+    read(file, "SELECT 'board' || char(9) || text, count(*), max(id) FROM board WHERE kind <> 2 GROUP BY text", traces);
     read(file,
          "SELECT 'log' || char(9) || lower(hex(who)) || char(9) || what || char(9) || detail, count(*), 0 FROM log"
          " WHERE what LIKE 'line-%' OR what LIKE 'picture-%' OR what LIKE 'quiet-%' OR what LIKE 'board-%' OR"
@@ -39,6 +42,11 @@ Traces tracesIn(SQLite::Database& file)
     read(file, "SELECT 'phoned' || char(9) || name, count(*), 0 FROM attendance WHERE by_hand = 1 GROUP BY name",
          traces);
     return traces;
+}
+
+std::span<const std::uint8_t> bytesOf(const SQLite::Column& column)
+{
+    return {static_cast<const std::uint8_t*>(column.getBlob()), static_cast<std::size_t>(column.getBytes())};
 }
 
 /// Each person's calls are those that were acknowledged to them, no more and no fewer.
@@ -50,6 +58,35 @@ std::string checkCalls(SQLite::Database& file, const std::map<Trace, std::set<st
         there["call\t" + query.getColumn(0).getString()].insert(
             static_cast<std::uint64_t>(query.getColumn(1).getInt64()));
     return there == told ? std::string() : "the calls are not those that were acknowledged";
+}
+
+/// The pictures are those that were acknowledged; each that nobody has taken back has its caption and bytes that are
+/// its own; and no bytes lie there for nobody.
+std::string checkPictures(SQLite::Database& file, const std::map<std::uint64_t, std::string>& told)
+{
+    SQLite::Statement query(file, "SELECT board.id, text, picture, bytes, state = 2 AND decided_by = author FROM board"
+                                  " LEFT JOIN parts ON parts.hash = picture WHERE board.kind = 2");
+    std::size_t there = 0;
+    for (; query.executeStep(); ++there) {
+        const auto known = told.find(static_cast<std::uint64_t>(query.getColumn(0).getInt64()));
+        if (known == told.end())
+            return "a picture that was never acknowledged: " + query.getColumn(1).getString();
+        const bool isTakenBack = query.getColumn(4).getInt() != 0;
+        if (isTakenBack != query.getColumn(2).isNull())
+            return (isTakenBack ? "taken back, and still there: " : "its bytes are gone: ") + known->second;
+        if (isTakenBack)
+            continue;
+        if (query.getColumn(1).getString() != known->second)
+            return "another caption: " + known->second;
+        if (hexOf(wire::sha256(query.getColumn(3).getString())) != hexOf(bytesOf(query.getColumn(2))))
+            return "not its own bytes: " + known->second;
+    }
+    if (there != told.size())
+        return "an acknowledged picture is gone";
+    const bool none = file.execAndGet("SELECT count(*) FROM parts WHERE kind = 'sent-picture' AND hash NOT IN"
+                                      " (SELECT picture FROM board WHERE picture IS NOT NULL)")
+                          .getInt() == 0;
+    return none ? std::string() : "bytes of a picture that nobody has";
 }
 
 bool holds(SQLite::Database& file, const char* sql, std::uint64_t id)
@@ -132,6 +169,7 @@ std::string Ledger::check(const QString& file) const
     };
     std::map<Trace, Wanted> wanted;
     std::map<Trace, std::set<std::uint64_t>> calls;
+    std::map<std::uint64_t, std::string> pictures;
     Traces traces = tracesIn(database);
     for (const auto& [request, entry] : m_entries) {
         const bool done = entry.state == State::acknowledged;
@@ -141,6 +179,9 @@ std::string Ledger::check(const QString& file) const
                 calls[entry.trace].insert(entry.item);
             else if (entry.state == State::open)
                 return "a call for help was never answered";
+        } else if (kind == "picture") {
+            if (done && !pictures.emplace(entry.item, entry.trace.substr(entry.trace.find('\t') + 1)).second)
+                return "two pictures under one number: " + entry.trace;
         } else if (kind == "taken" || kind == "done") {
             const char* sql = kind == "taken" ? "SELECT 1 FROM calls WHERE id = ? AND taken_by IS NOT NULL"
                                               : "SELECT 1 FROM calls WHERE id = ? AND done_at IS NOT NULL";
@@ -161,7 +202,41 @@ std::string Ledger::check(const QString& file) const
             return "there " + std::to_string(there) + " times, acknowledged " + std::to_string(times.least) +
                    ", asked for " + std::to_string(times.most) + ": " + trace;
     }
-    return checkCalls(database, calls);
+    const std::string fault = checkPictures(database, pictures);
+    return fault.empty() ? checkCalls(database, calls) : fault;
+}
+
+std::string checkBoard(const QString& file, const std::map<std::uint64_t, std::string>& told)
+{
+    SQLite::Database database(file.toStdString(), SQLite::OPEN_READWRITE);
+    SQLite::Statement query(database, "SELECT id, text, state = 1, row_number() OVER (ORDER BY change DESC) <= 50"
+                                      " FROM board WHERE was_shown = 1 AND to_person IS NULL ORDER BY change DESC");
+    while (query.executeStep()) {
+        const auto seen = told.find(static_cast<std::uint64_t>(query.getColumn(0).getInt64()));
+        const std::string text = query.getColumn(1).getString();
+        const bool isOn = query.getColumn(2).getInt() != 0;
+        if (isOn && query.getColumn(3).getInt() != 0 && seen == told.end())
+            return "a home was not told: " + text;
+        if (isOn && seen != told.end() && seen->second != text)
+            return "a home was told otherwise: " + text;
+        if (!isOn && seen != told.end())
+            return "a home has it still: " + text;
+    }
+    return {};
+}
+
+std::string checkDesk(const QString& file, const std::map<std::uint64_t, wire::DeskItem>& told)
+{
+    SQLite::Database database(file.toStdString(), SQLite::OPEN_READWRITE);
+    SQLite::Statement query(database, "SELECT id, state, text FROM board WHERE kind IN (0, 2)");
+    while (query.executeStep()) {
+        const auto seen = told.find(static_cast<std::uint64_t>(query.getColumn(0).getInt64()));
+        const auto state = static_cast<wire::DeskState>(query.getColumn(1).getInt());
+        const bool isDone = state == wire::DeskState::shown;
+        if (seen == told.end() ? !isDone : seen->second.state != state)
+            return "the leader was told otherwise: " + query.getColumn(2).getString();
+    }
+    return {};
 }
 
 } // namespace vh::testing

@@ -1,6 +1,8 @@
 #pragma once
 // What was asked of a relay in a session, what of it was acknowledged or refused, and whether the relay's file says the
 // same: each acknowledged thing once, each unanswered one at most once, and nothing that nobody asked for. Thread: one.
+#include "common/wire/to_desk.h"
+
 #include <QString>
 #include <QTemporaryDir>
 
@@ -10,8 +12,8 @@
 namespace vh::testing
 {
 
-/// What a request leaves behind, as a line of words: "board TEXT", "log WHO WHAT DETAIL", "phoned NAME", "call WHO",
-/// "taken CALL", "done CALL". Fields are parted by tabs.
+/// What a request leaves behind, as a line of words: "board TEXT", "picture CAPTION", "log WHO WHAT DETAIL", "phoned
+/// NAME", "call WHO", "taken CALL", "done CALL". Fields are parted by tabs.
 using Trace = std::string;
 
 /// Is told of a request before it goes out, and of its answer.
@@ -49,5 +51,10 @@ private:
     };
     std::map<std::string, Entry> m_entries; ///< by the request's id
 };
+
+/// Whether those who have been there all along were told what the file says, though the relay ended again and again:
+/// the newest of the board; and every item of the desk. What is wrong, or empty.
+std::string checkBoard(const QString& file, const std::map<std::uint64_t, std::string>& told);
+std::string checkDesk(const QString& file, const std::map<std::uint64_t, wire::DeskItem>& told);
 
 } // namespace vh::testing
