@@ -48,6 +48,7 @@ private:
     void voiceCannotBeJudged();
     void lookAtPeople();
     void wordsGoRound();
+    void pictureGoesRound();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();

@@ -104,7 +104,7 @@ void Tour::wordsGoRound()
     pressIn(*m_helper, "Send");
     until([&] { return desk.lists.board->rowCount() > 0; }, "a line did not come onto the board");
     picture(*m_helper, "desk-board");
-    pressIn(*m_participant, "Back");
+    pictureGoesRound();
     emit lead.room().deskRequested({lead::DeskRequest::Kind::showDesk, 0});
     picture(*m_leader, "lead-desk");
     emit lead.room().deskRequested({lead::DeskRequest::Kind::close, 0});
@@ -112,6 +112,44 @@ void Tour::wordsGoRound()
     until([&] { return !desk.acts.empty(); }, "what was done is not told");
     picture(*m_helper, "desk-done");
     press(*m_helper->focusWidget(), Qt::Key_Escape);
+}
+
+/// From the board at home to the screens of all.
+void Tour::pictureGoesRound()
+{
+    auto& lead = *m_leader->leadControl();
+    const auto& toRead = m_helper->deskControl()->view().lists.toRead;
+    QGuiApplication::clipboard()->setImage(plants());
+    pressIn(*m_participant, "Send a picture");
+    picture(*m_participant, "join-picture-choose");
+    pressIn(*m_participant, "Paste a picture");
+    until([&] { return stage::canPress(*m_participant, "Send it"); }, "a picture was not made ready");
+    picture(*m_participant, "join-picture-look");
+    pressIn(*m_participant, "Send it");
+    picture(*m_participant, "join-picture-agree");
+    pressIn(*m_participant, "Yes, the group may see them");
+    quint64 item = 0;
+    until(
+        [&] {
+            for (const help::WordRow& row : toRead->rows())
+                if (row.isPicture && !row.picture.isNull())
+                    item = row.item;
+            return item != 0;
+        },
+        "a picture did not come to the desk");
+    deskKey(item, Qt::Key_Return);
+    until([&] { return stage::canPress(*m_helper, "To the group's window"); }, "a picture was not opened");
+    stage::letRun(std::chrono::milliseconds(450));
+    picture(*m_helper, "desk-picture");
+    pressIn(*m_helper, "To the group's window");
+    stage::letRun(std::chrono::milliseconds(600));
+    picture(*m_leader, "lead-picture");
+    pressIn(*m_participant, "Back");
+    press(lead.room(), Qt::Key_P, "p");
+    picture(*m_participant, "join-picture-for-all");
+    picture(*m_leader, "lead-picture-for-all");
+    picture(lead.groupWindow(), "group-window-picture");
+    press(lead.room(), Qt::Key_P, "p");
 }
 
 } // namespace vh::tour
