@@ -67,6 +67,7 @@ private:
     ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
+    QWidget* makeAside();
     void makeChanges();
     void placeChanges();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
@@ -92,7 +93,8 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
-    CallList* m_calls;
+    CallList* m_calls; ///< a stand-in's, as the next: a leader has them over the hall
+    LostList* m_lostLines;
     HallSide* m_people;
     ChangesSheet* m_changes;
     QWidget* m_aside; ///< room for the changes where there are no people
