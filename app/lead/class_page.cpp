@@ -53,18 +53,13 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
-    m_calls = new CallList(this); // a stand-in's: a leader has them over the hall
-    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
-    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
-    left->addWidget(m_calls);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
     columns->addLayout(left, 4);
     makePeople();
     columns->addWidget(m_people, 3);
-    m_aside = new QWidget(this);
-    m_aside->hide();
+    m_aside = makeAside();
     columns->addWidget(m_aside, 3);
     page->addLayout(columns, 1);
     makeDesk();
@@ -167,6 +162,26 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
 
+/// Where a leader has the hall, a stand-in has what cannot wait, and nothing else.
+QWidget* ClassPage::makeAside()
+{
+    auto* aside = new QWidget(this);
+    auto* column = new QVBoxLayout(aside);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(Space::small);
+    m_calls = new CallList(aside);
+    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
+    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
+    column->addWidget(m_calls);
+    m_lostLines = new LostList(aside);
+    connect(m_lostLines, &LostList::lookRequested, this, &ClassPage::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &ClassPage::lineDoneRequested);
+    column->addWidget(m_lostLines);
+    column->addStretch(1);
+    aside->hide();
+    return aside;
+}
+
 /// Over the hall; the rail and the foot of the script lead to it, too.
 void ClassPage::makeChanges()
 {
@@ -210,6 +225,9 @@ void ClassPage::placeSheets()
     QRect where = side->geometry();
     if (m_hasPeople)
         where.setHeight(m_people->freeHeight());
+    for (const QWidget* above : {static_cast<QWidget*>(m_calls), static_cast<QWidget*>(m_lostLines)})
+        if (!m_hasPeople && above->isVisibleTo(m_aside))
+            where.setTop(side->y() + above->geometry().bottom() + Space::small);
     m_changes->setGeometry(where);
     m_desk->setGeometry(where);
 }
@@ -359,9 +377,11 @@ void ClassPage::setState(const LeadView& view)
     m_people->setVisible(m_hasPeople);
     m_people->setState(view);
     m_calls->setState(m_hasPeople ? CallList::State{} : view.calls);
+    m_lostLines->setState(m_hasPeople ? LostList::State{} : view.lostLines);
     m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
-    const bool aside = !m_hasPeople && view.changes.sheet != ChangesView::Sheet::none;
+    const bool waits = !view.calls.rows.empty() || !view.lostLines.rows.empty();
+    const bool aside = !m_hasPeople && (waits || view.changes.sheet != ChangesView::Sheet::none);
     if (aside != m_aside->isVisibleTo(this)) {
         m_aside->setVisible(aside);
         layout()->activate();

@@ -79,6 +79,7 @@ private:
     ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
+    QWidget* makeAside();
     void makeChanges();
     void makeDesk();
     void placeSheets();
@@ -106,7 +107,8 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
-    CallList* m_calls;
+    CallList* m_calls; ///< a stand-in's, as the next: a leader has them over the hall
+    LostList* m_lostLines;
     HallSide* m_people;
     ChangesSheet* m_changes;
     DeskSheet* m_desk;

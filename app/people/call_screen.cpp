@@ -20,6 +20,7 @@ using look::Space;
 namespace
 {
 constexpr int kColumn = 1040;
+constexpr qsizetype kLong = 160; ///< where and whom to ring, in characters
 } // namespace
 
 CallScreen::CallScreen(QWidget* parent)
@@ -44,7 +45,7 @@ CallScreen::CallScreen(QWidget* parent)
     for (BigButton* button : {m_take, m_aside})
         button->setFocusPolicy(Qt::TabFocus); // a click leaves the class's keys where they were
     auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(Space::margin, Space::margin, Space::margin, Space::margin);
+    row->setContentsMargins(Space::margin, Space::gap, Space::margin, Space::gap);
     auto* content = new QVBoxLayout;
     row->addStretch(1);
     row->addLayout(content, 1000);
@@ -65,7 +66,7 @@ CallScreen::CallScreen(QWidget* parent)
     facts->addWidget(m_said, 2, 1);
     facts->setColumnStretch(1, 1);
     content->addLayout(facts);
-    content->addSpacing(Space::wide);
+    content->addSpacing(Space::gap);
     auto* presses = new QHBoxLayout;
     presses->setSpacing(Space::wide);
     presses->addWidget(m_take);
@@ -120,6 +121,7 @@ void CallScreen::setState(const std::optional<State>& state)
     m_said->setText(state->said);
     m_said->setVisible(known && !state->said.isEmpty());
     m_meanwhile->setText(state->meanwhile);
+    m_meanwhile->setVisible(!state->meanwhile.isEmpty() && !isLong());
     m_take->setAccessibleName(tr("I take it: %1").arg(state->heading));
     m_aside->setAccessibleName(tr("Set it aside: %1").arg(state->heading));
     colour();
@@ -158,6 +160,11 @@ void CallScreen::changeEvent(QEvent* event)
         colour();
 }
 
+bool CallScreen::isLong() const
+{
+    return m_state && m_state->where.size() + m_state->ring.size() > kLong;
+}
+
 void CallScreen::colour()
 {
     using look::Type;
@@ -174,11 +181,12 @@ void CallScreen::colour()
         }
     };
     wear(m_heading, Type::cue, Weight::bold);
-    wear(m_since, Type::title, Weight::regular);
+    const Type facts = isLong() ? Type::body : Type::title; // all of it is seen, if not as large
+    wear(m_since, facts, Weight::regular);
     for (QLabel* label : {m_whereHead, m_ringHead})
-        wear(label, Type::title, Weight::regular);
+        wear(label, facts, Weight::regular);
     for (QLabel* label : {m_where, m_ring})
-        wear(label, Type::title, Weight::bold);
+        wear(label, facts, Weight::bold);
     for (QLabel* label : {m_said, m_emergency, m_meanwhile})
         wear(label, Type::body, Weight::regular);
 }

@@ -44,6 +44,7 @@ protected:
 private:
     void colour();
     void cover();
+    [[nodiscard]] bool isLong() const;
 
     std::optional<State> m_state;
     QLabel* m_heading;
