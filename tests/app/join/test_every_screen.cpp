@@ -71,6 +71,16 @@ void show(QWidget& screen, QSize window)
         QApplication::processEvents();
 }
 
+/// A field in which somebody writes more than it shows paints the lines above those that are seen, too.
+void leaveOutWhatFollowsTheCursor(const QWidget& screen)
+{
+    for (auto* field : screen.findChildren<QPlainTextEdit*>())
+        if (field->verticalScrollBar()->maximum() > 0) {
+            const QSignalBlocker quiet(field);
+            field->clear();
+        }
+}
+
 bool isSpoken(const Round& round)
 {
     return std::any_of(round.turns.begin(), round.turns.end(),
@@ -139,6 +149,7 @@ private slots:
                         note(name, where, {QStringLiteral("needs %1x%2").arg(screen->width()).arg(screen->height())});
                     note(name, where, tooLittleRoomIn(*screen));
                     note(name, where, tooSmallOrCloseIn(*screen));
+                    leaveOutWhatFollowsTheCursor(*screen);
                     note(name, where, cutOffIn(*screen));
                     note(name, where, scrolledAwayIn(*screen));
                 }
