@@ -345,8 +345,8 @@ CREATE TABLE windows (
 CREATE INDEX windows_by_item ON windows (item);
 )sql";
 
-// Calls for help: where the caller is stands with the contact alone. Whom to ring when nobody is there to help; the lines
-// of people in class who may be rung when they break off, so that a restart of the relay forgets none of them.
+// Calls for help: where the caller is stands with the contact alone. Whom to ring when nobody is there to help; the
+// lines of people in class who may be rung when they break off, so that a restart of the relay forgets none of them.
 const char* const kStep6 = R"sql(
 ALTER TABLE calls DROP COLUMN place;
 
