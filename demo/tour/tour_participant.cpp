@@ -59,7 +59,7 @@ void Tour::participantComes()
     until([&] { return control.model().screen() == join::Screen::agreements; }, "the agreements did not come");
     picture(*m_participant, "join-agreement");
     for (const char* answer : {"Yes, the leader", "Yes, keep them", "No, only my own leader", "Yes, under my name",
-                               "Yes", "Yes, kind words"})
+                               "Yes", "Yes, kind words", "Yes"})
         pressIn(*m_participant, answer);
     until([&] { return control.model().screen() == join::Screen::contact; }, "the agreements did not end");
     until([&] { return stage::canPress(*m_participant, "Go on"); }, "the contact was not asked for");

@@ -124,7 +124,7 @@ void enrol(Program& program, HandClock& clock, const QString& link)
     stage::fillIn(program, {link, {}, "Ruth"});
     hand.press("Come in");
     const char* const answers[] = {"Yes, the leader", "Yes, keep them", "Yes", "Yes, under my name", "Yes",
-                                   "Yes, kind words"};
+                                   "Yes, kind words", "No"};
     for (const char* answer : answers)
         hand.press(answer);
     hand.press("Go on");

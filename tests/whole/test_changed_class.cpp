@@ -130,7 +130,7 @@ private slots:
 
         m_participant = window("participant");
         m_participant->redeem(oneTimeLink(Role::participant), "Ruth");
-        for (const char* answer : {"No", "No", "No", "No", "No", "Go on", "Fine", "Go on without"}) {
+        for (const char* answer : {"No", "No", "No", "No", "No", "No", "Go on", "Fine", "Go on without"}) {
             if (!stage::waitUntil([&] { return stage::canPress(*m_participant, answer); }))
                 QFAIL(qPrintable(QString("no \"%1\" on screen %2").arg(answer).arg(int(home().model().screen()))));
             QVERIFY(stage::press(*m_participant, answer));

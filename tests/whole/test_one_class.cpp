@@ -183,7 +183,7 @@ private slots:
             return home().model().screen() == join::Screen::agreements;
         }));
         for (const char* answer :
-             {"Yes, the leader", "No", "Yes, under my name", "Yes", "Yes, kind words", "Go on", "Fine"}) {
+             {"Yes, the leader", "No", "Yes, under my name", "Yes", "Yes, kind words", "No", "Go on", "Fine"}) {
             if (!stage::waitUntil([&] { return stage::canPress(*m_participant, answer); }))
                 QFAIL(qPrintable(QString("no \"%1\" on screen %2").arg(answer).arg(int(home().model().screen()))));
             QVERIFY(stage::press(*m_participant, answer));

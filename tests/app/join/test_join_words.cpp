@@ -388,6 +388,7 @@ private slots:
         (void)model.goBack();
         QVERIFY(classOf(model, here).notice.words.contains(when));
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        (void)model.goBack(); // from the page of the call
         here.clock.advance(Millis{600'000});
         (void)model.lookAtCue({}, here.clock.now()); // time alone ends it
         model.pressWrite();

@@ -117,7 +117,7 @@ private slots:
         const auto told = relay.beside([&](store::Tables& tables) -> Result<std::vector<store::AgreementRow>> {
             return tables.agreements.history(person);
         });
-        QCOMPARE(told.size(), std::size_t{7}); // six answers and one withdrawal, each once
+        QCOMPARE(told.size(), std::size_t{8}); // seven answers and one withdrawal, each once
         QCOMPARE(told.back().value, std::string("nobody"));
     }
 

@@ -267,7 +267,7 @@ private slots:
         QCOMPARE(toRead.waiting(), 0);
         emit desk.room().actsRequested();
         QTRY_VERIFY_WITH_TIMEOUT(desk.view().acts.size() >= 4, kSoon);
-        QCOMPARE(desk.view().acts.back().head, QString("Ben answered Berta"));
+        QCOMPARE(desk.view().acts.back().head, QString("Ben answered Berta."));
 
         link::Entry knock = entry({}, "Marta");
         knock.how = link::Entry::How::knock;

@@ -410,7 +410,8 @@ private slots:
         LeadRoom room;
         show(room, inClass());
         for (auto* each : room.findChildren<BigButton*>())
-            QVERIFY(!each->text().isEmpty() || !each->accessibleName().isEmpty());
+            QVERIFY2(!each->text().isEmpty() || !each->accessibleName().isEmpty(),
+                     qPrintable(each->parentWidget()->metaObject()->className() + each->objectName()));
         for (auto* each : room.findChildren<QLineEdit*>())
             QVERIFY(!each->accessibleName().isEmpty());
     }

@@ -201,7 +201,9 @@ private slots:
         QVERIFY(announced.alerts().contains("Easy to hear. Your last turn.")); // the standing, between turns
         (void)model.pressHelp();
         show();
-        QVERIFY(announced.alerts().last().startsWith("Your call has gone out."));
+        QVERIFY2(announced.alerts().last().startsWith("Your call is out"), qPrintable(announced.alerts().join('|')));
+        (void)model.goBack();
+        show();
         model.take(wire::ToClient(wire::WordHeard{WordKind::kind, "Anna", "Lovely."}));
         show();
         QCOMPARE(announced.alerts().last(), "Anna, to you alone: Lovely.");
