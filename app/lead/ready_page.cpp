@@ -119,13 +119,13 @@ QWidget* ReadyPage::makePeople()
     insideColumn->setContentsMargins(0, 0, Space::small, 0);
     insideColumn->addWidget(m_door);
     insideColumn->addStretch();
+    m_whomToRing = new WhomToRing(inside); // at the foot, where there is room for all of it
+    connect(m_whomToRing, &WhomToRing::keepRequested, this, &ReadyPage::whomToRingRequested);
+    insideColumn->addWidget(m_whomToRing);
     scroll->setWidget(inside);
     connect(m_door, &DoorList::letInRequested, this, &ReadyPage::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &ReadyPage::turnAwayRequested);
     column->addWidget(scroll, 1);
-    m_whomToRing = new WhomToRing(side);
-    connect(m_whomToRing, &WhomToRing::keepRequested, this, &ReadyPage::whomToRingRequested);
-    column->addWidget(m_whomToRing);
     return side;
 }
 
