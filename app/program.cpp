@@ -171,7 +171,8 @@ void Program::openWorkLine(const link::Entry& entry)
     m_lead->setSound(m_setup.sound);
     m_lead->setLoudspeaker(m_setup.loudspeaker);
     connect(m_lead.get(), &lead::LeadControl::classLed, &m_pace, &write::OwnPaceBook::learn);
-    m_desk = std::make_unique<help::DeskControl>(*m_line);
+    m_desk = std::make_unique<help::DeskControl>(*m_line, m_setup.folder);
+    m_desk->setLoudspeaker(m_setup.loudspeaker);
     connect(m_lead.get(), &lead::LeadControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     connect(m_desk.get(), &help::DeskControl::leaveRequested, this, &Program::toFirst, Qt::QueuedConnection);
     sayOnTheWay(tr("Going to %1.").arg(QString::fromStdString(entry.host)));

@@ -1,11 +1,10 @@
 #include "app/help/desk_model.h"
 
+#include "app/people/act_words.h"
 #include "app/people/ago.h"
 #include "common/live/place.h"
 
 #include <QCoreApplication>
-
-#include <algorithm>
 
 namespace vh::help
 {
@@ -14,8 +13,10 @@ namespace
 {
 
 constexpr Millis kSaidFor{8'000};
+constexpr std::size_t kDoorShown = 5;
+constexpr qsizetype kCameShown = 3;
 
-QString words(const char* text)
+QString inWords(const char* text)
 {
     return QCoreApplication::translate("vh::help::DeskModel", text);
 }
@@ -27,65 +28,74 @@ QString fromStd(const std::string& text)
 
 } // namespace
 
+DeskModel::DeskModel() : m_people(std::make_unique<PeopleModel>()) {}
+
 void DeskModel::take(const wire::ToClient& message, Instant now)
 {
+    m_words.setNow(now);
+    m_people->setNow(now);
+    if (m_calls.take(message))
+        return;
     if (const auto* welcome = std::get_if<wire::Welcome>(&message)) {
         take(*welcome);
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message)) {
-        m_open = *open;
-        m_place.reset();
-        m_seats.beginClass();
-        m_byHand.clear();
+        classIs(*open);
+        placeIs(std::nullopt);
     } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
         m_voice = voice->state;
     } else if (const auto* place = std::get_if<wire::PlaceNow>(&message)) {
-        m_place = *place;
-    } else if (const auto* desk = std::get_if<wire::OnDesk>(&message)) {
-        if (desk->whole)
-            m_toRead.clear();
-        for (const wire::DeskItem& item : desk->items) {
-            m_toRead.erase(item.item);
-            if (item.state == wire::DeskState::held)
-                m_toRead.emplace(item.item, item);
-        }
+        placeIs(*place);
+    } else if (const auto* onDesk = std::get_if<wire::OnDesk>(&message)) {
+        m_words.take(*onDesk);
+    } else if (const auto* claimed = std::get_if<wire::Claimed>(&message)) {
+        m_words.take(*claimed);
     } else if (const auto* board = std::get_if<wire::Board>(&message)) {
-        for (const wire::BoardItem& item : board->items)
-            addToBoard(item);
-    } else if (const auto* calls = std::get_if<wire::Calls>(&message)) {
-        m_calls.take(*calls);
+        m_words.take(*board);
+    } else if (const auto* desk = std::get_if<wire::DeskNow>(&message)) {
+        m_boardOpen = desk->boardOpen;
+        m_people->take(*desk);
+        m_words.allIsSaid();
     } else if (const auto* seats = std::get_if<wire::Seats>(&message)) {
-        m_seats.take(*seats, now);
+        m_people->take(*seats, now);
     } else if (const auto* door = std::get_if<wire::Door>(&message)) {
         m_door = *door;
     } else if (const auto* here = std::get_if<wire::Here>(&message)) {
-        m_here = here->here;
+        m_here = *here;
+    } else if (const auto* acts = std::get_if<wire::Acts>(&message)) {
+        m_done.clear();
+        for (const wire::Act& act : acts->acts)
+            m_done.push_back({actWords(act), {}, actDetail(act).simplified(), actTime(act)});
     }
 }
 
 void DeskModel::take(const wire::Welcome& welcome)
 {
-    m_name = welcome.name;
     m_groupName = fromStd(welcome.groupName);
-    if (m_open && (!welcome.open || welcome.open->classId != m_open->classId))
-        m_byHand.clear();
-    m_open = welcome.open;
-    m_place = welcome.place;
+    classIs(welcome.open);
+    placeIs(welcome.place);
     m_voice = welcome.voice ? welcome.voice->state : wire::VoiceState::none;
-    m_here = welcome.here;
-    m_seats.setOwn(welcome.person);
+    m_here = {welcome.here, welcome.helpers, welcome.hellos};
+    m_people->setOwn(welcome.person);
+    m_calls.setOwn(welcome.person);
     m_calls.clear();
-    for (const wire::BoardItem& item : welcome.board)
-        addToBoard(item);
+    m_words.take(welcome);
 }
 
-void DeskModel::addToBoard(const wire::BoardItem& item)
+/// Of another class nobody has come yet; the same one may be said again.
+void DeskModel::classIs(const std::optional<wire::ClassOpen>& open)
 {
-    std::erase_if(m_board, [&](const wire::BoardItem& each) { return each.item == item.item; });
-    if (item.gone)
-        return;
-    m_board.push_back(item);
-    if (m_board.size() > wire::kBoardTail)
-        m_board.pop_front();
+    const bool another = open && (!m_open || m_open->classId != open->classId);
+    if (another || !open)
+        m_byHand.clear();
+    if (another)
+        m_people->beginClass();
+    m_open = open;
+}
+
+void DeskModel::placeIs(const std::optional<wire::PlaceNow>& place)
+{
+    m_place = place;
+    m_people->setBegun(place && place->phase != Phase::notStarted && place->phase != Phase::ended);
 }
 
 void DeskModel::setLine(LineNow line, const QString& ending)
@@ -94,9 +104,10 @@ void DeskModel::setLine(LineNow line, const QString& ending)
     m_ending = ending;
 }
 
-void DeskModel::say(const QString& line, Instant now)
+void DeskModel::say(const QString& line, Instant now, NoticeLine::Tone tone)
 {
     m_said = line;
+    m_saidAs = tone;
     m_saidAt = now;
 }
 
@@ -107,26 +118,27 @@ NoticeLine::State DeskModel::notice(Instant now) const
     case LineNow::ended:
         return {m_ending, Tone::heed};
     case LineNow::lost:
-        return {words("Your line is lost; it is being tried again. What you press meanwhile goes out then."),
+        return {inWords("Your line is lost; it is being tried again. What you press meanwhile goes out then."),
                 Tone::heed};
     case LineNow::connecting:
-        return {words("On the way to your group\u2026"), Tone::calm};
+        return {inWords("On the way to your group\u2026"), Tone::calm};
     case LineNow::up:
         break;
     }
     if (!m_said.isEmpty() && now - m_saidAt < kSaidFor)
-        return {m_said, Tone::heed};
+        return {m_said, m_saidAs};
     if (!m_place)
         return {};
-    const QString leader = m_place->leaderName.empty() ? words("the leader") : fromStd(m_place->leaderName);
+    const QString leader = m_place->leaderName.empty() ? inWords("the leader") : fromStd(m_place->leaderName);
     switch (m_place->line) {
     case HomeLine::leaderAway:
-        return {words("The line of %1 is lost. The homes have been told; the class goes on by the clock.").arg(leader),
-                Tone::heed};
+        return {
+            inWords("The line of %1 is lost. The homes have been told; the class goes on by the clock.").arg(leader),
+            Tone::heed};
     case HomeLine::calmPause:
-        return {words("A calm pause, until somebody leads again."), Tone::heed};
+        return {inWords("A calm pause, until somebody leads again."), Tone::heed};
     case HomeLine::standInLeads:
-        return {words("%1 stands in and leads.").arg(fromStd(m_place->leaderName)), Tone::calm};
+        return {inWords("%1 stands in and leads.").arg(fromStd(m_place->leaderName)), Tone::calm};
     default:
         return {};
     }
@@ -135,18 +147,18 @@ NoticeLine::State DeskModel::notice(Instant now) const
 /// Where the class is, and how the leader's voice comes.
 QString DeskModel::classLine() const
 {
-    const QString line = placeLine();
+    QString line = placeLine();
     if (line.isEmpty())
         return line;
     switch (m_voice) {
     case wire::VoiceState::none:
         break;
     case wire::VoiceState::carried:
-        return words("%1 \u00B7 the leader is heard").arg(line);
+        return inWords("%1 \u00B7 the leader is heard").arg(line);
     case wire::VoiceState::muted:
-        return words("%1 \u00B7 the leader is silent for now").arg(line);
+        return inWords("%1 \u00B7 the leader is silent for now").arg(line);
     case wire::VoiceState::elsewhere:
-        return words("%1 \u00B7 the leader is heard by another call").arg(line);
+        return inWords("%1 \u00B7 the leader is heard by another call").arg(line);
     }
     return line;
 }
@@ -157,9 +169,9 @@ QString DeskModel::placeLine() const
         return {};
     QString title = fromStd(m_open->title);
     if (!m_place || m_place->phase == Phase::notStarted)
-        return words("%1, not begun yet").arg(title);
+        return inWords("%1, not begun yet").arg(title);
     if (m_place->phase == Phase::ended)
-        return words("%1, over").arg(title);
+        return inWords("%1, over").arg(title);
     if (!m_script || m_place->place.section >= m_script->sections.size())
         return title;
     std::size_t step = m_place->place.step + 1U;
@@ -169,57 +181,75 @@ QString DeskModel::placeLine() const
         if (i < m_place->place.section)
             step += m_script->sections[i].steps.size();
     }
-    return words("%1, step %2 of %3").arg(title).arg(step).arg(all);
+    return inWords("%1, step %2 of %3").arg(title).arg(step).arg(all);
 }
 
-std::optional<wire::Decide> DeskModel::decide(std::uint64_t item, wire::Decision decision) const
+DoorList::State DeskModel::door(Instant now) const
 {
-    const auto found = m_toRead.find(item);
-    return found == m_toRead.end() ? std::nullopt
-                                   : std::optional(wire::Decide{{}, item, found->second.change, decision});
-}
-
-DeskView DeskModel::view(Instant now) const
-{
-    DeskView view;
-    view.groupName = m_groupName;
-    view.classLine = classLine();
-    view.notice = notice(now);
-    view.calls = m_calls.state(m_name, now);
-    view.lineUp = m_line == LineNow::up;
-    for (const auto& [item, line] : m_toRead)
-        view.toRead.push_back({item, line.name.empty() ? words("Somebody") : fromStd(line.name),
-                               agoWords(now - line.at), fromStd(line.text), false});
-    for (const wire::BoardItem& item : m_board) {
-        const bool isNotice = item.kind == wire::ItemKind::notice;
-        view.board.push_back(
-            {item.item, isNotice ? words("From the desk") : fromStd(item.name), {}, fromStd(item.text), isNotice});
-    }
+    DoorList::State state;
     for (const wire::Waiting& waiting : m_door.waiting) {
+        if (state.rows.size() == kDoorShown) {
+            state.more = inWords("and %1 more").arg(m_door.waiting.size() - kDoorShown);
+            break;
+        }
         QStringList detail;
         if (!waiting.device.empty())
             detail << fromStd(waiting.device);
         detail << agoWords(now - waiting.since);
-        view.door.rows.push_back({waiting.door, fromStd(waiting.name), detail.join(QStringLiteral(", "))});
+        state.rows.push_back(
+            {waiting.door, fromStd(waiting.name), detail.join(QStringLiteral(", ")),
+             waiting.like.empty()
+                 ? QString()
+                 : inWords("Looks like %1, who is of the group. Ask who it is.").arg(fromStd(waiting.like))});
     }
     QStringList fourWords;
     for (const std::string& word : m_door.words)
         fourWords << fromStd(word);
-    view.door.words = fourWords.join(QLatin1Char(' '));
-    QStringList here;
-    QStringList lost;
-    for (const SeatBook::Somebody& each : m_seats.people()) {
-        if (each.lostAt)
-            lost << words("%1: line lost %2 ago").arg(each.name, agoWords(std::max(now - *each.lostAt, Millis{1000})));
-        else
-            here << each.name;
-    }
-    view.hereWords =
-        lost.isEmpty() ? words("Here: %1").arg(m_here) : words("Here: %1, line lost: %2").arg(m_here).arg(lost.size());
-    view.lost = lost.join(QLatin1Char('\n'));
-    view.names = here.join(QStringLiteral(", "));
+    state.words = fourWords.join(QLatin1Char(' '));
+    return state;
+}
+
+QString DeskModel::hereWords() const
+{
+    QStringList parts{inWords("Here: %1").arg(m_here.here)};
+    if (m_people->lost() > 0)
+        parts << inWords("line lost: %1").arg(m_people->lost());
+    if (m_here.hellos > 0)
+        parts << inWords("hellos: %1").arg(m_here.hellos);
+    return parts.join(QStringLiteral(", "));
+}
+
+QString DeskModel::cameWords() const
+{
+    const QStringList came = m_people->justCame();
+    if (came.isEmpty())
+        return {};
+    const QString names = came.mid(0, kCameShown).join(QStringLiteral(", "));
+    const auto more = came.size() - kCameShown;
+    return more > 0 ? inWords("Just came: %1 and %2 more").arg(names).arg(more) : inWords("Just came: %1").arg(names);
+}
+
+DeskView DeskModel::view(Instant now)
+{
+    m_words.setNow(now);
+    m_people->setNow(now);
+    DeskView view;
+    view.groupName = m_groupName;
+    view.classLine = classLine();
+    view.notice = notice(now);
+    view.calls = m_calls.state(now);
+    view.lostLines = m_calls.lost(now);
+    view.door = door(now);
+    view.lists = {&m_words.toRead(), &m_words.inHand(), &m_words.board(), m_people.get()};
+    const int toRead = m_words.toRead().waiting();
+    view.toReadWords = toRead == 0 ? inWords("Nothing to read") : inWords("To read: %1").arg(toRead);
+    view.boardWords = m_boardOpen ? inWords("The open board: lines unread") : inWords("The board: lines read first");
+    view.hereWords = hereWords();
+    view.came = cameWords();
     if (!m_byHand.isEmpty())
-        view.byHand = words("By hand: %1").arg(m_byHand.join(QStringLiteral(", ")));
+        view.byHand = inWords("By hand: %1").arg(m_byHand.join(QStringLiteral(", ")));
+    view.acts = m_done;
+    view.lineUp = m_line == LineNow::up;
     return view;
 }
 

@@ -1,10 +1,16 @@
 #include "app/help/desk_room.h"
 
+#include "app/help/acts_page.h"
+#include "app/help/board_column.h"
+#include "app/help/head_line.h"
+#include "app/help/people_column.h"
+#include "app/help/replies_page.h"
+#include "app/help/words_column.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
-#include <QLineEdit>
-#include <QScrollArea>
+#include <QScopedValueRollback>
+#include <QStackedWidget>
 #include <QVBoxLayout>
 
 namespace vh::help
@@ -12,21 +18,7 @@ namespace vh::help
 
 using look::Space;
 
-namespace
-{
-constexpr int kToBoard = 1;
-constexpr int kSetAside = 2;
-
-QVBoxLayout* columnIn(QWidget* side)
-{
-    auto* column = new QVBoxLayout(side);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(Space::small);
-    return column;
-}
-} // namespace
-
-DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent)
+DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent), m_calls(new CallList(this))
 {
     setObjectName("room");
     setAttribute(Qt::WA_StyledBackground);
@@ -34,31 +26,20 @@ DeskRoom::DeskRoom(QWidget* parent) : QWidget(parent)
     page->setContentsMargins(Space::wide, Space::small, Space::wide, Space::gap);
     page->setSpacing(Space::small);
     page->addWidget(makeHead());
-    m_notice = new NoticeLine(this);
-    page->addWidget(m_notice);
-    m_calls = new CallList(this);
-    connect(m_calls, &CallList::takeRequested, this, &DeskRoom::callTakeRequested);
-    connect(m_calls, &CallList::doneRequested, this, &DeskRoom::callDoneRequested);
     page->addWidget(m_calls);
-    auto* columns = new QHBoxLayout;
-    columns->setSpacing(Space::wide);
-    columns->addWidget(makeToRead(), 12);
-    columns->addWidget(makeBoard(), 11);
-    columns->addWidget(makePeople(), 9);
-    page->addLayout(columns, 1);
-}
-
-/// The keyboard stands on what is to read. Not by a focus proxy: the Tab key then passes by what comes before that.
-void DeskRoom::focusInEvent(QFocusEvent* event)
-{
-    QWidget::focusInEvent(event);
-    m_toRead->setFocus();
-}
-
-void DeskRoom::showEvent(QShowEvent* event)
-{
-    QWidget::showEvent(event);
-    m_toRead->setFocus();
+    m_whole = new QStackedWidget(this);
+    m_whole->addWidget(makeColumns());
+    m_picture = new pictures::PictureSheet(m_whole);
+    m_whole->addWidget(m_picture);
+    page->addWidget(m_whole, 1);
+    m_lines = &m_words->list();
+    passOn();
+    follow(m_words->list());
+    follow(m_board->inHand());
+    follow(m_board->board());
+    follow(m_people->resting());
+    follow(m_people->everybody());
+    showTarget();
 }
 
 QWidget* DeskRoom::makeHead()
@@ -66,166 +47,285 @@ QWidget* DeskRoom::makeHead()
     auto* head = new QWidget(this);
     auto* row = new QHBoxLayout(head);
     row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(Space::gap + 4);
-    m_title = plainLabel(head, "title");
-    m_title->setWordWrap(false);
-    m_classLine = plainLabel(head, "second");
-    m_classLine->setWordWrap(false);
+    row->setSpacing(Space::small);
+    auto* title = plainLabel(head, "title", tr("Helper's desk"));
+    title->setWordWrap(false);
+    m_head = new HeadLine(head);
+    row->addWidget(title);
+    row->addWidget(m_head, 1);
+    for (const DeskTask task : {DeskTask::takeBack, DeskTask::whatWasDone}) {
+        auto* button = new BigButton(buttonWords(task), BigButton::Rank::plain, BigButton::Size::desk, head);
+        button->setKeyHint(QString::fromLatin1(keyOf(task).hint));
+        button->setFocusPolicy(Qt::NoFocus); // driven by its key
+        connect(button, &BigButton::pressRequested, this, [this, task] { doTask(task); });
+        row->addWidget(button);
+    }
     auto* leave = new BigButton(tr("Leave"), BigButton::Rank::plain, BigButton::Size::desk, head);
     connect(leave, &BigButton::pressRequested, this, &DeskRoom::leaveRequested);
-    row->addWidget(m_title);
-    row->addWidget(m_classLine, 1);
     row->addWidget(leave);
     return head;
 }
 
-QWidget* DeskRoom::makeToRead()
+QWidget* DeskRoom::makeColumns()
 {
-    auto* side = new QWidget(this);
-    auto* column = columnIn(side);
-    m_toReadHead = plainLabel(side, "second");
-    column->addWidget(m_toReadHead);
-    m_toRead = new CardList(CardList::Choice::one, tr("To read"), side);
-    connect(m_toRead, &CardList::digitPressed, this, &DeskRoom::decide);
-    connect(m_toRead, &CardList::currentRowChanged, this, [this](int row) {
-        m_show->setEnabled(row >= 0);
-        m_aside->setEnabled(row >= 0);
+    auto* all = new QWidget(this);
+    m_words = new WordsColumn(all);
+    m_right = new QStackedWidget(all);
+    auto* both = new QWidget(m_right);
+    m_middle = new QStackedWidget(both);
+    m_board = new BoardColumn(m_middle);
+    m_answer = new AnswerPage(m_middle);
+    m_repliesPage = new RepliesPage(m_middle);
+    m_middle->addWidget(m_board);
+    m_middle->addWidget(m_answer);
+    m_middle->addWidget(m_repliesPage);
+    m_people = new PeopleColumn(both);
+    m_acts = new ActsPage(m_right);
+    auto* bothRow = new QHBoxLayout(both);
+    bothRow->setContentsMargins(0, 0, 0, 0);
+    bothRow->setSpacing(Space::wide);
+    bothRow->addWidget(m_middle, 11);
+    bothRow->addWidget(m_people, 9);
+    m_right->addWidget(both);
+    m_right->addWidget(m_acts);
+    auto* columns = new QHBoxLayout(all);
+    columns->setContentsMargins(0, 0, 0, 0);
+    columns->setSpacing(Space::wide);
+    columns->addWidget(m_words, 14);
+    columns->addWidget(m_right, 20);
+    return all;
+}
+
+void DeskRoom::passOn()
+{
+    connect(m_calls, &CallList::takeRequested, this, &DeskRoom::callTakeRequested);
+    connect(m_calls, &CallList::doneRequested, this, &DeskRoom::callDoneRequested);
+    connect(m_words, &WordsColumn::taskRequested, this, &DeskRoom::doTask);
+    connect(m_words, &WordsColumn::claimRequested, this, &DeskRoom::claimRequested);
+    connect(m_board, &BoardColumn::noticeRequested, this, &DeskRoom::noticeRequested);
+    connect(m_people, &PeopleColumn::letInRequested, this, &DeskRoom::letInRequested);
+    connect(m_people, &PeopleColumn::turnAwayRequested, this, &DeskRoom::turnAwayRequested);
+    connect(m_people, &PeopleColumn::attendRequested, this, &DeskRoom::attendRequested);
+    connect(m_people, &PeopleColumn::lookRequested, this, &DeskRoom::lookRequested);
+    connect(m_people, &PeopleColumn::lineDoneRequested, this, &DeskRoom::lineDoneRequested);
+    connect(m_answer, &AnswerPage::sendRequested, this, &DeskRoom::send);
+    connect(m_answer, &AnswerPage::closeRequested, this, &DeskRoom::closePage);
+    connect(m_answer, &AnswerPage::repliesRequested, this, [this] {
+        turnTo(m_middle, m_repliesPage);
+        m_repliesPage->open(m_replies);
     });
-    column->addWidget(m_toRead, 1);
-    auto* row = new QHBoxLayout;
-    row->setSpacing(Space::small);
-    m_show = new BigButton(tr("To the board"), BigButton::Rank::main, BigButton::Size::desk, side);
-    m_show->setKeyHint(QStringLiteral("1"));
-    m_aside = new BigButton(tr("Set aside"), BigButton::Rank::plain, BigButton::Size::desk, side);
-    m_aside->setKeyHint(QStringLiteral("2"));
-    for (BigButton* button : {m_show, m_aside}) {
-        button->setFocusPolicy(Qt::TabFocus); // a click leaves the keys with the list
-        button->setEnabled(false);
-        row->addWidget(button);
-    }
-    row->addStretch();
-    connect(m_show, &BigButton::pressRequested, this, [this] { decide(kToBoard, m_toRead->chosen()); });
-    connect(m_aside, &BigButton::pressRequested, this, [this] { decide(kSetAside, m_toRead->chosen()); });
-    column->addLayout(row);
-    return side;
+    connect(m_repliesPage, &RepliesPage::doneRequested, this, [this](const QStringList& replies) {
+        setReplies(replies);
+        turnTo(m_middle, m_answer);
+        m_answer->comeBack();
+        emit repliesChanged(replies);
+    });
+    connect(m_acts, &ActsPage::closeRequested, this, &DeskRoom::closePage);
 }
 
-QWidget* DeskRoom::makeBoard()
+// --- where the keyboard is -----------------------------------------------------------------------------------------
+
+void DeskRoom::follow(WordList& list)
 {
-    auto* side = new QWidget(this);
-    auto* column = columnIn(side);
-    column->addWidget(plainLabel(side, "second", tr("On the board")));
-    m_board = new CardList(CardList::Choice::newest, tr("On the board"), side);
-    column->addWidget(m_board, 1);
-    auto* row = new QHBoxLayout;
-    row->setSpacing(Space::small);
-    m_say = new QLineEdit(side);
-    m_say->setPlaceholderText(tr("Say to everybody\u2026"));
-    m_say->setAccessibleName(tr("Say to everybody"));
-    m_say->setMaxLength(500);
-    m_say->setProperty(look::kRoleProperty, "desk");
-    auto* send = new BigButton(tr("Say"), BigButton::Rank::plain, BigButton::Size::desk, side);
-    const auto sendNow = [this] {
-        const QString text = m_say->text().trimmed();
-        if (text.isEmpty())
+    if (&list != &m_words->list())
+        connect(&list, &WordList::taskRequested, this, &DeskRoom::doTask);
+    connect(&list, &WordList::chosenChanged, this, &DeskRoom::showTarget);
+    connect(&list, &WordList::focusChanged, this, [this, &list](bool has) {
+        if (!has || m_turning)
             return;
-        m_say->clear();
-        emit noticeRequested(text);
-    };
-    connect(send, &BigButton::pressRequested, this, sendNow);
-    connect(m_say, &QLineEdit::returnPressed, this, sendNow);
-    row->addWidget(m_say, 1);
-    row->addWidget(send);
-    column->addLayout(row);
-    return side;
+        m_lines = &list;
+        m_persons = nullptr;
+        showTarget();
+    });
 }
 
-QWidget* DeskRoom::makePeople()
+void DeskRoom::follow(PeopleList& list)
 {
-    auto* side = new QWidget(this);
-    auto* outer = columnIn(side);
-    auto* scroll = new QScrollArea(side);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    auto* inside = new QWidget(scroll);
-    auto* column = columnIn(inside);
-    column->setContentsMargins(0, 0, Space::small, 0);
-    m_door = new DoorList(inside);
-    connect(m_door, &DoorList::letInRequested, this, &DeskRoom::letInRequested);
-    connect(m_door, &DoorList::turnAwayRequested, this, &DeskRoom::turnAwayRequested);
-    column->addWidget(m_door);
-    column->addSpacing(Space::gap);
-    m_here = plainLabel(inside, "second");
-    column->addWidget(m_here);
-    auto* sheet = new QFrame(inside);
-    sheet->setProperty(look::kRoleProperty, "sheet");
-    auto* names = new QVBoxLayout(sheet);
-    names->setContentsMargins(Space::gap + 4, Space::gap, Space::gap + 4, Space::gap);
-    m_lost = plainLabel(sheet);
-    m_lost->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
-    m_names = plainLabel(sheet);
-    names->addWidget(m_lost);
-    names->addWidget(m_names);
-    column->addWidget(sheet);
-    column->addStretch();
-    scroll->setWidget(inside);
-    outer->addWidget(scroll, 1);
-    m_byHand = plainLabel(side, "note");
-    outer->addWidget(m_byHand);
-    auto* row = new QHBoxLayout;
-    row->setSpacing(Space::small);
-    m_byHandName = new QLineEdit(side);
-    m_byHandName->setPlaceholderText(tr("Who phoned in?"));
-    m_byHandName->setAccessibleName(tr("Name of somebody who only phoned in"));
-    m_byHandName->setMaxLength(40);
-    m_byHandName->setProperty(look::kRoleProperty, "desk");
-    auto* note = new BigButton(tr("Was here"), BigButton::Rank::plain, BigButton::Size::desk, side);
-    const auto noteNow = [this] {
-        const QString name = m_byHandName->text().trimmed();
-        if (name.isEmpty())
+    connect(&list, &PeopleList::taskRequested, this, &DeskRoom::doTask);
+    connect(&list, &PeopleList::chosenChanged, this, &DeskRoom::showTarget);
+    connect(&list, &PeopleList::focusChanged, this, [this, &list](bool has) {
+        if (!has || m_turning)
             return;
-        m_byHandName->clear();
-        emit attendRequested(name);
-    };
-    connect(note, &BigButton::pressRequested, this, noteNow);
-    connect(m_byHandName, &QLineEdit::returnPressed, this, noteNow);
-    row->addWidget(m_byHandName, 1);
-    row->addWidget(note);
-    outer->addLayout(row);
-    return side;
+        m_lines = nullptr;
+        m_persons = &list;
+        showTarget();
+    });
 }
 
-void DeskRoom::decide(int digit, quint64 item)
+void DeskRoom::showTarget()
 {
-    if (item == 0 || (digit != kToBoard && digit != kSetAside))
+    using Target = WordsColumn::Target;
+    const WordRow* line = m_lines ? m_lines->chosen() : nullptr;
+    const bool person = m_persons && m_persons->chosen();
+    m_words->setTarget(line && !line->isNotice ? Target::line : person ? Target::person : Target::nothing);
+}
+
+/// The keyboard stands on what is to read. Not by a focus proxy: the Tab key then passes by what comes before that.
+void DeskRoom::focusInEvent(QFocusEvent* event)
+{
+    QWidget::focusInEvent(event);
+    m_words->list().setFocus();
+}
+
+void DeskRoom::showEvent(QShowEvent* event)
+{
+    QWidget::showEvent(event);
+    m_words->list().setFocus();
+}
+
+void DeskRoom::hideEvent(QHideEvent* event)
+{
+    QWidget::hideEvent(event);
+    m_words->stopReading();
+}
+
+WordList& DeskRoom::toRead()
+{
+    return m_words->list();
+}
+
+void DeskRoom::chooseToRead(quint64 item)
+{
+    m_words->list().choose(item);
+}
+
+/// What had the keyboard goes out of sight, and Qt looks for another place for it: that is nobody's wish.
+void DeskRoom::turnTo(QStackedWidget* stack, QWidget* page)
+{
+    const QScopedValueRollback turning(m_turning, true);
+    stack->setCurrentWidget(page);
+}
+
+void DeskRoom::openPage(QWidget* page)
+{
+    m_backTo = m_lines ? static_cast<QWidget*>(m_lines) : m_persons;
+    turnTo(page == m_acts ? m_right : m_middle, page);
+}
+
+void DeskRoom::closePage()
+{
+    turnTo(m_right, m_right->widget(0));
+    turnTo(m_middle, m_board);
+    (m_backTo ? m_backTo.data() : static_cast<QWidget*>(&m_words->list()))->setFocus();
+}
+
+void DeskRoom::showPicture(const pictures::SheetView& view)
+{
+    const bool open = view.item != 0;
+    if (open)
+        m_picture->setState(view);
+    if (open == (m_whole->currentWidget() == m_picture))
         return;
-    m_toRead->leave(item);
-    if (digit == kToBoard)
-        emit showRequested(item);
-    else
-        emit setAsideRequested(item);
+    if (open)
+        m_backTo = m_lines ? static_cast<QWidget*>(m_lines) : m_persons;
+    turnTo(m_whole, open ? m_picture : m_whole->widget(0));
+    if (!open)
+        (m_backTo ? m_backTo.data() : static_cast<QWidget*>(&m_words->list()))->setFocus();
+}
+
+// --- what is asked for ---------------------------------------------------------------------------------------------
+
+void DeskRoom::doTask(DeskTask task)
+{
+    if (task == DeskTask::whatWasDone) {
+        emit actsRequested();
+        openPage(m_acts);
+        return m_acts->open();
+    }
+    if (task == DeskTask::takeBack)
+        return takeBack();
+    if (const WordRow* row = m_lines ? m_lines->chosen() : nullptr; row && !row->isNotice && !row->onItsWay)
+        return doWithLine(task, WordRow(*row)); // a copy: what is asked for may change the list at once
+    if (const PersonRow* person = m_persons ? m_persons->chosen() : nullptr)
+        doWithPerson(task, person->person, person->name, 0);
+}
+
+void DeskRoom::takeBack()
+{
+    if (const PersonRow* person = m_persons ? m_persons->chosen() : nullptr; person && person->rest != wire::Rest::none)
+        return emit restRequested(person->person, person->name, wire::Rest::none, {});
+    const WordRow* row = m_lines ? m_lines->chosen() : nullptr;
+    const bool thisOne = row && isSettled(*row) && !row->isNotice && !row->onItsWay;
+    emit takeBackRequested(thisOne ? row->item : 0);
+}
+
+void DeskRoom::doWithLine(DeskTask task, const WordRow& row)
+{
+    const auto decide = [&](wire::Decision decision) {
+        WordList* list = m_lines;
+        // Somebody may have dealt with it a moment ago: first that is said, and can be taken back.
+        if (list == &m_words->list() && isSettled(row))
+            return emit sayRequested(tr("%1. 0 takes that back.").arg(list->words()->stateWords(row)));
+        emit decisionRequested(row.item, decision);
+        if (list == &m_words->list())
+            list->goOn();
+    };
+    switch (task) {
+    case DeskTask::toBoard:
+        return decide(wire::Decision::show);
+    case DeskTask::setAside:
+        return decide(wire::Decision::setAside);
+    case DeskTask::toLeader:
+        return decide(row.isPicture ? wire::Decision::forWindow : wire::Decision::forLeader);
+    case DeskTask::clinician:
+        return decide(wire::Decision::clinician);
+    case DeskTask::answerOne:
+    case DeskTask::answerAll:
+        openPage(m_answer);
+        return m_answer->open(task == DeskTask::answerOne ? AnswerPage::Kind::toOne : AnswerPage::Kind::toAll,
+                              {row.item, row.person, row.name});
+    case DeskTask::openPicture:
+        if (row.isPicture)
+            emit pictureOpenRequested(row.item);
+        return;
+    default:
+        return doWithPerson(task, row.person, row.name, row.item);
+    }
+}
+
+void DeskRoom::doWithPerson(DeskTask task, PersonId person, const QString& name, quint64 item)
+{
+    switch (task) {
+    case DeskTask::quietShort:
+        return emit restRequested(person, name, wire::Rest::tenMinutes, {});
+    case DeskTask::quietClass:
+        return emit restRequested(person, name, wire::Rest::theClass, {});
+    case DeskTask::out:
+        openPage(m_answer);
+        return m_answer->open(AnswerPage::Kind::out, {item, person, name});
+    default:
+        return;
+    }
+}
+
+void DeskRoom::send(AnswerPage::Kind kind, const AnswerPage::About& about, const QString& text)
+{
+    const bool fromToRead = m_lines == &m_words->list();
+    closePage();
+    if (kind == AnswerPage::Kind::out)
+        return emit restRequested(about.person, about.name, wire::Rest::out, text);
+    emit answerRequested(about.item, kind == AnswerPage::Kind::toAll, text);
+    if (const WordRow* row = m_words->list().chosen(); fromToRead && row && row->item == about.item)
+        m_words->list().goOn();
+}
+
+// --- what is shown -------------------------------------------------------------------------------------------------
+
+void DeskRoom::setReplies(const QStringList& replies)
+{
+    m_replies = replies;
+    m_answer->setReplies(replies);
 }
 
 void DeskRoom::setState(const DeskView& view)
 {
-    m_title->setText(tr("Helper's desk"));
-    m_classLine->setText(view.classLine.isEmpty() ? view.groupName : view.classLine);
-    m_notice->setState(view.notice);
+    m_head->setState(view.classLine.isEmpty() ? view.groupName : view.classLine, view.notice);
     m_calls->setState(view.calls);
-    m_toReadHead->setText(view.toRead.empty() ? tr("Nothing to read") : tr("To read: %1").arg(view.toRead.size()));
-    const bool first = m_toRead->count() == 0 && !view.toRead.empty();
-    m_toRead->setState(view.toRead);
-    if (first)
-        m_toRead->setCurrentRow(0);
-    m_board->setState(view.board);
-    m_door->setState(view.door);
-    m_here->setText(view.hereWords);
-    m_lost->setText(view.lost);
-    m_lost->setVisible(!view.lost.isEmpty());
-    m_names->setText(view.names);
-    m_names->parentWidget()->setVisible(!view.lost.isEmpty() || !view.names.isEmpty());
-    m_byHand->setText(view.byHand);
-    m_byHand->setVisible(!view.byHand.isEmpty());
+    m_words->setState(view);
+    m_board->setState(view);
+    m_people->setState(view);
+    m_acts->setState(view.acts);
+    showPicture(view.picture);
 }
 
 } // namespace vh::help

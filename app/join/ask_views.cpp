@@ -38,6 +38,10 @@ JoinView JoinModel::view(const link::ClassFollow* follow) const
         return choicesView();
     case Screen::contact:
         return contactView();
+    case Screen::place:
+        return placeView();
+    case Screen::calling:
+        return callView();
     case Screen::today:
         return todayView();
     case Screen::check:
@@ -96,6 +100,8 @@ WaitView JoinModel::overView() const
                            : QString();
         if (!m_handout.words().isEmpty())
             view.words += "\n" + m_handout.words();
+        if (m_line == link::LineState::in) // the line is up until "Close", and so are those who help
+            view.help = m_call.captions().first();
     } else if (m_isOut) {
         view.heading = tr("A helper has asked you to leave today's class");
         view.words = QStringList{m_lineWords.isEmpty() ? QString() : tr("What the helper says: %1").arg(m_lineWords),
@@ -129,7 +135,8 @@ AskView JoinModel::contactView() const
 {
     AskView view;
     view.heading = tr("In case you need help");
-    view.words = tr("Helpers and the leader see this only when you call for help. You may leave it empty.");
+    view.words = tr("Helpers and the leader see this only when you call for help, or, if you agreed to that, when "
+                    "your line drops. You may leave it empty.");
     const QString where = QString::fromStdString(m_welcome ? m_welcome->where : "");
     const QString ring = QString::fromStdString(m_welcome ? m_welcome->ring : "");
     view.fields = {{tr("Where are you today?"), where, tr("street and town"), static_cast<int>(wire::kWhereLength)},
@@ -139,16 +146,41 @@ AskView JoinModel::contactView() const
     return view;
 }
 
+/// At each joining: help would go to where the person is today. One press when it is as it was.
+AskView JoinModel::placeView() const
+{
+    AskView view;
+    const QString where = QString::fromStdString(m_welcome->where);
+    const QString ring = QString::fromStdString(m_welcome->ring);
+    view.heading = where.isEmpty() ? tr("Is this still whom we should ring?") : tr("Are you here today?");
+    if (!where.isEmpty())
+        view.words = where + "\n";
+    if (!ring.isEmpty())
+        view.words += tr("To ring: %1").arg(ring) + "\n";
+    view.words += tr("Seen by a helper or the leader when you call for help.");
+    view.choices = {{where.isEmpty() ? tr("Yes") : tr("Yes, I am here"), false}, {tr("No, I change it"), false}};
+    view.canGoBack = true;
+    view.startsOnFirst = true;
+    return view;
+}
+
+CallView JoinModel::callView() const
+{
+    CallView view =
+        m_call.view(m_line == link::LineState::in, QString::fromStdString(m_welcome ? m_welcome->where : ""));
+    view.back = m_classEnded ? tr("Back") : tr("Back to the class");
+    return view;
+}
+
 AskView JoinModel::todayView() const
 {
     AskView view;
     view.heading = tr("How is your voice today?");
     view.choices = {{tr("Fine"), false}, {tr("Hoarse or sore"), false}, {tr("Just listening today"), false}};
-    // Seen at every joining: where help would go is where the person is today.
-    const QString where = QString::fromStdString(m_welcome ? m_welcome->where : "");
-    view.words = where.isEmpty() ? tr("If you call for help, nobody knows where you are.")
-                                 : tr("If you call for help, the helpers see this address: %1").arg(where);
-    view.choices.push_back({where.isEmpty() ? tr("Say where I am") : tr("I am at another address"), false});
+    if (m_welcome && m_welcome->where.empty()) {
+        view.words = tr("If you call for help, nobody knows where you are.");
+        view.choices.push_back({tr("Say where I am"), false});
+    }
     view.cautions = cautions();
     view.canGoBack = true;
     view.startsOnFirst = true;
@@ -162,6 +194,8 @@ AskView JoinModel::leavingView() const
     view.words = tr("The class goes on. You can come back at any time.");
     if (m_words.isAnyOnItsWay())
         view.words += "\n" + tr("What you wrote has not gone out yet; if you leave now, it does not.");
+    if (m_picturesOnTheirWay > 0)
+        view.words += "\n" + tr("Your picture has not gone out yet; if you leave now, it does not.");
     view.choices = {{tr("Stay in class"), false}, {tr("Leave"), false}};
     view.startsOnFirst = true;
     return view;

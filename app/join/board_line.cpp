@@ -21,7 +21,7 @@ namespace
 constexpr int kPad = Space::gap;
 constexpr double kLinePitch = 1.3;     // of the letters' size: the typeface's own is made for books
 constexpr double kNameLetters = 8.5;   // width of the names' column, in sizes of its letters
-constexpr double kPictureShare = 0.75; // of the height there is
+constexpr double kPictureShare = 0.42; // of the height there is: two have room
 constexpr Type kSizes[] = {Type::touch, Type::title, Type::body, Type::note};
 constexpr Type kBelow = Type::body;
 

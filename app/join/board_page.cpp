@@ -31,6 +31,7 @@ BoardPage::BoardPage(QWidget* parent)
       m_hint(plainLabel(tr("Write to the group here, and press Send."), "second", this)), m_controls(new QHBoxLayout),
       m_back(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
       m_people(new BigButton(tr("Who is here"), BigButton::Rank::plain, BigButton::Size::touch, this)),
+      m_picture(new BigButton(tr("Send a picture"), BigButton::Rank::plain, BigButton::Size::touch, this)),
       m_earlier(new BigButton(tr("Earlier"), BigButton::Rank::plain, BigButton::Size::touch, this)),
       m_later(new BigButton(tr("Later"), BigButton::Rank::plain, BigButton::Size::touch, this))
 {
@@ -56,7 +57,7 @@ BoardPage::BoardPage(QWidget* parent)
     column->addWidget(m_notice);
     column->addWidget(m_hint);
     m_controls->setSpacing(Space::gap);
-    for (BigButton* each : {m_back, m_people})
+    for (BigButton* each : {m_back, m_people, m_picture})
         m_controls->addWidget(each);
     m_controls->addStretch(1);
     for (BigButton* each : {m_earlier, m_later})
@@ -77,6 +78,7 @@ BoardPage::BoardPage(QWidget* parent)
     connect(m_list, &BoardList::pressRequested, this, &BoardPage::lineRequested);
     connect(m_list, &BoardList::turned, this, &BoardPage::showTurning);
     connect(m_people, &BigButton::pressRequested, this, &BoardPage::peopleRequested);
+    connect(m_picture, &BigButton::pressRequested, this, &BoardPage::pictureRequested);
     connect(m_back, &BigButton::pressRequested, this, &BoardPage::backRequested);
     connect(m_earlier, &BigButton::pressRequested, m_list, &BoardList::earlier);
     connect(m_later, &BigButton::pressRequested, m_list, &BoardList::later);
@@ -116,8 +118,9 @@ void BoardPage::setState(const BoardView& view)
 void BoardPage::showWriting()
 {
     const bool open = m_view.writing == BoardView::Writing::open;
-    if (!open && (m_field->hasFocus() || m_send->hasFocus()))
+    if (!open && (m_field->hasFocus() || m_send->hasFocus() || m_picture->hasFocus()))
         setFocus();
+    m_picture->setVisible(open);
     m_hint->setVisible(open && m_view.notice.words.isEmpty());
     m_field->setVisible(open);
     m_send->setVisible(open);

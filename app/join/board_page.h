@@ -36,6 +36,7 @@ signals:
     /// The control of one of one's own lines.
     void lineRequested(quint64 line);
     void peopleRequested();
+    void pictureRequested();
     void backRequested();
 
 protected:
@@ -61,6 +62,7 @@ private:
     QBoxLayout* m_controls;
     BigButton* m_back;
     BigButton* m_people;
+    BigButton* m_picture;
     BigButton* m_earlier;
     BigButton* m_later;
 };

@@ -3,6 +3,8 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 namespace vh::join
 {
 
@@ -24,11 +26,22 @@ const char* const kVoices[] = {QT_TRANSLATE_NOOP("vh::join::JoinModel", "Fine"),
 
 } // namespace
 
+/// What means something to this person: of pictures only once one was sent. Whether to be rung is asked again with
+/// whom.
+bool JoinModel::isReviewed(AgreementKind kind) const
+{
+    if (kind == AgreementKind::pictures)
+        return std::find(m_answered.begin(), m_answered.end(), kind) != m_answered.end();
+    if (kind == AgreementKind::mayRing)
+        return false;
+    return kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
+}
+
 std::vector<std::size_t> JoinModel::reviewed() const
 {
     std::vector<std::size_t> all;
     for (std::size_t i = 0; i < questions().size(); ++i)
-        if (questions()[i].kind != AgreementKind::otherLeaders || m_agreements.resultsKept)
+        if (isReviewed(questions()[i].kind))
             all.push_back(i);
     return all;
 }

@@ -51,7 +51,8 @@ constexpr int kRailWide = 260;
 bool isSame(const ClassSheet::State& a, const ClassSheet::State& b)
 {
     return a.cue == b.cue && a.text.text == b.text.text && a.text.stretches == b.text.stretches &&
-           a.picture.cacheKey() == b.picture.cacheKey() && a.pictureDescription == b.pictureDescription;
+           a.picture.cacheKey() == b.picture.cacheKey() && a.pictureDescription == b.pictureDescription &&
+           a.caption == b.caption;
 }
 
 } // namespace
@@ -127,7 +128,6 @@ QLayout* ClassPage::head()
 QLayout* ClassPage::controls()
 {
     const QString line = QStringLiteral(" "); // the first has a second line: all are as high
-    m_help->keepRoomFor(m_help->text(), tr("asks the leader"));
     m_hello->keepRoomFor(tr("Undo hello"), line);
     m_write->keepRoomFor({}, tr("to write"));
     m_choices->keepRoomFor({}, line);
@@ -188,12 +188,12 @@ void ClassPage::setState(const ClassView& view)
 
 void ClassPage::showControls(const ClassView& view)
 {
-    m_help->setCaption(view.helpWords);
     m_write->setCaption(view.boardWords);
     m_hello->setText(view.saidHello ? tr("Undo hello") : tr("Say hello"));
     m_private->setText(view.isPrivate ? tr("Show my level") : tr("Keep it private"));
-    if (m_isPrivate == view.isPrivate && m_sharingWords == view.sharing)
+    if (m_isPrivate == view.isPrivate && m_sharingWords == view.sharing && m_helpWords == view.helpWords)
         return;
+    m_helpWords = view.helpWords;
     m_isPrivate = view.isPrivate;
     m_sharingWords = view.sharing;
     fitControls();
@@ -218,7 +218,14 @@ void ClassPage::fitControls()
         }
         return sum;
     };
+    const auto help = [this](qsizetype which, const QString& widest) {
+        m_help->keepRoomFor(m_help->text(), widest); // nothing moves when somebody comes or goes
+        m_help->setCaption(m_helpWords.value(which));
+    };
+    help(0, tr("one helper and the leader"));
     if (wide(m_sharingWords.value(0), true) > width()) {
+        if (wide(m_sharingWords.value(0), false) > width())
+            help(1, tr("nobody is here"));
         qsizetype shorter = 0;
         while (wide(m_sharingWords.value(shorter), false) > width() && shorter + 1 < m_sharingWords.size())
             ++shorter;

@@ -61,6 +61,7 @@ private:
     BigButton* m_choices;
     BigButton* m_private;
     QLabel* m_sharing; ///< how it is, beside what changes it
+    QStringList m_helpWords;
     QStringList m_sharingWords;
     bool m_isPrivate = false;
     std::optional<ClassSheet::State> m_shown;

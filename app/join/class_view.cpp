@@ -97,22 +97,6 @@ QString leaderOf(const link::ClassFollow* follow)
 
 } // namespace
 
-std::optional<NoticeLine::State> JoinModel::helpNotice() const
-{
-    using Tone = NoticeLine::Tone;
-    const bool lineUp = m_line == link::LineState::in;
-    if (m_calling && !lineUp)
-        return NoticeLine::State{tr("The line is lost. Your call goes out as soon as it is back. If it cannot wait, "
-                                    "please telephone."),
-                                 Tone::heed};
-    if (!m_call && !m_calling)
-        return std::nullopt;
-    const QString who = m_call ? QString::fromStdString(m_call->takenBy) : QString();
-    if (!who.isEmpty())
-        return NoticeLine::State{tr("%1 has your call. This does not call emergency services.").arg(who), Tone::heed};
-    return NoticeLine::State{tr("Your call has gone out. This does not call emergency services."), Tone::heed};
-}
-
 std::optional<NoticeLine::State> JoinModel::placeNotice(const link::ClassFollow* follow) const
 {
     using Tone = NoticeLine::Tone;
@@ -160,9 +144,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
             all.push_back({words, tone});
     };
     const bool lineUp = m_line == link::LineState::in;
-    if (const auto help = helpNotice())
-        all.push_back(*help);
-    if (!lineUp && !m_calling)
+    say(m_call.notice(lineUp), Tone::heed);
+    if (!lineUp && !m_call.waits(lineUp))
         say(tr("The line is lost. Voicehall is coming back by itself. There is nothing you need to do."), Tone::heed);
     if (!isResting() && (m_ears == sound::EarsState::deviceLost || m_ears == sound::EarsState::noDevice))
         say(sound::wordsOf(m_ears), Tone::heed);
@@ -186,6 +169,8 @@ std::vector<NoticeLine::State> JoinModel::notices(const link::ClassFollow* follo
     if (isBefore(follow))
         say(m_handout.words(), Tone::calm);
     say(adviceOn(adviceFor(follow)), Tone::heed);
+    if (lineUp)
+        say(m_call.nobodyHere(), Tone::calm);
     if (const BoardLine* latest = m_words.latest())
         say(glanceAt(nameOf(*latest).isEmpty() ? latest->text : nameOf(*latest) + ": " + latest->text), Tone::calm);
     else if (isResting())
@@ -202,7 +187,7 @@ void JoinModel::describeNotices(ClassView& view, const link::ClassFollow* follow
         view.notice = all[0];
     if (all.size() > 1)
         view.alsoNotice = all[1];
-    if (m_call || m_calling)
+    if (m_call.isOut())
         view.action = NoticeAction::takeBackCall;
     else if (adviceFor(follow) == Blank::setupChanged)
         view.action = NoticeAction::checkMicrophone;
@@ -226,10 +211,7 @@ void JoinModel::describePeople(ClassView& view, const link::ClassFollow* follow)
     view.leads = beside.join(QStringLiteral(" \u00b7 "));
     view.voice = m_voices.line();
     view.saidHello = m_saidHello;
-    view.helpWords = m_call || m_calling ? tr("your call is out")
-                     : m_helpers == 0    ? tr("asks the leader")
-                     : m_helpers == 1    ? tr("one helper here")
-                                         : tr("%1 helpers here").arg(m_helpers);
+    view.helpWords = m_call.captions();
     view.isPrivate = m_agreements.levelVisible == LevelVisible::nobody;
     view.sharing = sharingWords(m_agreements.levelVisible, isResting());
 }
@@ -250,6 +232,7 @@ ClassView JoinModel::classView(const link::ClassFollow* follow) const
         describeTurn(view, *follow, *at);
     }
     describeNotices(view, follow);
+    describePicture(view, follow);
     return view;
 }
 

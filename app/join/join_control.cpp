@@ -54,6 +54,7 @@ JoinControl::JoinControl(JoinSetup setup, JoinRoom& room, QObject* parent)
     bindVoices(room);
     bindHandout(room);
     bindBoard(room);
+    bindPictures(room);
 
     m_beat.setInterval(kBeat);
     connect(&m_beat, &QTimer::timeout, this, &JoinControl::beat);
@@ -275,7 +276,10 @@ void JoinControl::render()
 {
     if (!m_room)
         return;
-    m_room->setState(m_model.view(&m_follow));
+    followPictures();
+    JoinView view = m_model.view(&m_follow);
+    showPictures(view);
+    m_room->setState(view);
     m_room->setHeard(m_sound.isSending());
 }
 

@@ -63,6 +63,10 @@ private:
     void bindVoices(const JoinRoom& room);
     void bindBoard(const JoinRoom& room);
     void carryOutWords(const Wish& wish);
+    void bindPictures(const JoinRoom& room);
+    void pressLine(quint64 line);
+    void followPictures();
+    void showPictures(JoinView& view) const;
     void bindHandout(const JoinRoom& room);
     void saveHandout(const QByteArray& pdf);
     void openHandout();
@@ -102,6 +106,7 @@ private:
     link::Line m_line;
     link::ClassFollow m_follow;
     link::HandoutFetch m_handout{m_line, m_follow};
+    pictures::HomePictures m_pictures{m_line};
     sound::Ears m_ears;
     JoinSound m_sound;
     CheckSound m_checkSound{m_ears, m_sound.farEnd()};

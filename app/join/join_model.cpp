@@ -73,7 +73,6 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     const bool first = !m_welcome;
     m_welcome = welcome;
     m_here = welcome.here;
-    m_helpers = welcome.helpers;
     m_hellos = welcome.hellos;
     m_helloHeard = welcome.saidHello;
     if (first)
@@ -81,11 +80,7 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
     if (first) // later ones may be older than what was answered meanwhile, and is on its way up
         for (const wire::AgreementValue& each : welcome.agreements)
             setAgreement(each.kind, each.value);
-    m_call.reset();
-    if (!welcome.calls.empty()) {
-        m_call = welcome.calls.back();
-        m_calling = false;
-    }
+    m_call.welcome(welcome);
     m_words.welcome(welcome);
     m_voices.welcome(welcome);
     m_cue.setStream(m_voices.leadersStream());
@@ -101,11 +96,10 @@ void JoinModel::welcome(const wire::Welcome& welcome, bool knowsMicrophone)
 
 void JoinModel::take(const wire::ToClient& message)
 {
-    if (takeWords(message))
+    if (m_call.take(message) || takeWords(message))
         return;
     if (const auto* here = std::get_if<wire::Here>(&message)) {
         m_here = here->here;
-        m_helpers = here->helpers;
         m_hellos = here->hellos;
     } else if (const auto* word = std::get_if<wire::WordHeard>(&message)) {
         hearWord(*word);
@@ -114,11 +108,6 @@ void JoinModel::take(const wire::ToClient& message)
             m_saidHello = m_helloHeard = false; // each class begins without
         if (m_welcome)
             m_welcome->open = *open;
-    } else if (const auto* call = std::get_if<wire::CallStatus>(&message)) {
-        if (!m_callBack) {
-            m_calling = false;
-            m_call = call->done ? std::nullopt : std::optional(*call);
-        }
     } else if (const auto* voice = std::get_if<wire::VoiceNow>(&message)) {
         m_voices.voiceIs(*voice);
         m_cue.setStream(m_voices.leadersStream());
@@ -133,14 +122,8 @@ void JoinModel::take(const wire::ToClient& message)
 
 Wishes JoinModel::callHasGoneOut(std::uint64_t call)
 {
-    m_calling = false;
-    if (std::exchange(m_callBack, false)) {
-        m_call.reset();
-        return {{.kind = Wish::Kind::takeBackCall, .call = call}};
-    }
-    if (!m_call)
-        m_call = wire::CallStatus{call, {}, false};
-    return {};
+    const auto back = m_call.hasGoneOut(call);
+    return back ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *back}} : Wishes{};
 }
 
 std::optional<bool> JoinModel::helloToSay() const
@@ -170,8 +153,10 @@ void JoinModel::tick(Instant now)
 void JoinModel::refused(Wish::Kind what)
 {
     if (what == Wish::Kind::callHelp) {
-        m_calling = m_callBack = false;
+        m_call.didNotGoOut();
         m_said = tr("Your call for help did not go out. Please press again, or telephone.");
+        if (m_screen == Screen::calling)
+            toClass();
     }
 }
 
@@ -184,8 +169,9 @@ void JoinModel::devicesAre(const QStringList& names, int chosen)
 bool JoinModel::isInside() const
 {
     return m_screen == Screen::inClass || m_screen == Screen::writing || m_screen == Screen::people ||
-           m_screen == Screen::leaving || m_screen == Screen::choices ||
-           (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::check));
+           m_screen == Screen::leaving || m_screen == Screen::choices || m_screen == Screen::calling ||
+           (m_way == Way::reviewing &&
+            (m_screen == Screen::contact || m_screen == Screen::agreements || m_screen == Screen::check));
 }
 
 void JoinModel::frame(const VoiceFrame& frame)
@@ -210,7 +196,7 @@ void JoinModel::followClass(const link::ClassFollow& follow, Instant now)
     // A class that ended while the line was down is not spoken of any more when it is back.
     const bool gone = m_followed && !follow.open();
     m_classEnded = gone || (follow.place() && follow.place()->phase == Phase::ended);
-    if (m_classEnded && isInside())
+    if (m_classEnded && isInside() && m_screen != Screen::calling)
         m_screen = Screen::over;
     if (!follow.open()) {
         m_meter.forget();

@@ -6,10 +6,12 @@
 #include "app/join/check_flow.h"
 #include "app/join/handout_here.h"
 #include "app/join/join_view.h"
+#include "app/join/own_call.h"
 #include "app/join/questions.h"
 #include "app/join/voices_here.h"
 #include "app/join/words_here.h"
 #include "app/link/class_follow.h"
+#include "app/pictures/home_pictures.h"
 #include "app/sound/ears_state.h"
 #include "common/home/cue_clock.h"
 #include "common/home/home_meter.h"
@@ -25,12 +27,14 @@ enum class Screen : std::uint8_t {
     agreements, ///< one after the other
     choices,    ///< all of them, from the class
     contact,
+    place, ///< is this person where they were last time?
     today,
     check,
     inClass,
     writing, ///< at the board
     people,  ///< who is here, from the board
     leaving, ///< "Leave the class?"
+    calling, ///< the person has called for help
     over,
 };
 
@@ -144,6 +148,14 @@ public:
     [[nodiscard]] Wishes pressLine(std::uint64_t line);
     [[nodiscard]] Wishes pressPeople();
     [[nodiscard]] Wishes putAwayAnswer(bool writeBack);
+    /// A picture of the board that somebody wants to see large; nothing when there is no such one (any more).
+    [[nodiscard]] std::optional<pictures::Looked> pictureAt(std::uint64_t line) const;
+    /// This person agrees that pictures of theirs are shown.
+    [[nodiscard]] Wishes agreeToPictures();
+    /// Where small pictures come from: null while one is not here.
+    void setPictures(std::function<QImage(const wire::Hash&)> smallOf) { m_smallOf = std::move(smallOf); }
+    /// In the group's window now; how many of one's own have not gone out yet.
+    void picturesAre(const pictures::ShownPicture& shown, std::size_t onTheirWay);
     void pressChoices();
     void pressLeave();
     /// On the screen of all choices: an answer of one row; the one before it again; where I am.
@@ -182,12 +194,14 @@ private:
     };
 
     [[nodiscard]] bool isAsked(AgreementKind kind) const;
+    [[nodiscard]] bool isReviewed(AgreementKind kind) const;
     [[nodiscard]] std::vector<std::size_t> reviewed() const; ///< which questions the screen of choices shows
     [[nodiscard]] int pickedIn(int row) const;
     [[nodiscard]] Wishes change(int row, int answer);
     [[nodiscard]] Wishes changeToday(int answer);
     void go(Screen screen);
     void nextQuestion();
+    void askMayRing();
     void toClass();
     Wishes answer(int choice);
     Wishes sayToday(int choice);
@@ -196,6 +210,9 @@ private:
     void setAgreement(AgreementKind kind, const std::string& value);
 
     [[nodiscard]] AskView contactView() const;
+    [[nodiscard]] AskView placeView() const;
+    [[nodiscard]] CallView callView() const;
+    [[nodiscard]] Wishes takeBackCall();
     [[nodiscard]] AskView agreementView() const;
     [[nodiscard]] ChoicesView choicesView() const;
     [[nodiscard]] AskView todayView() const;
@@ -203,6 +220,9 @@ private:
     [[nodiscard]] BoardView boardView(const link::ClassFollow* follow) const;
     [[nodiscard]] BoardView peopleView(const link::ClassFollow* follow) const;
     [[nodiscard]] AnswerView answerView() const;
+    [[nodiscard]] QImage pictureFor(const wire::PictureAbout& about) const;
+    [[nodiscard]] bool mayShowPicture(const link::ClassFollow* follow) const;
+    void describePicture(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] QString othersWords() const;
     [[nodiscard]] QString boardWords() const;
     [[nodiscard]] CueBadge::State cueBeside(const link::ClassFollow* follow) const;
@@ -219,7 +239,6 @@ private:
     void describePeople(ClassView& view, const link::ClassFollow* follow) const;
     void describeNotices(ClassView& view, const link::ClassFollow* follow) const;
     [[nodiscard]] std::vector<NoticeLine::State> notices(const link::ClassFollow* follow) const;
-    [[nodiscard]] std::optional<NoticeLine::State> helpNotice() const;
     [[nodiscard]] std::optional<NoticeLine::State> placeNotice(const link::ClassFollow* follow) const;
     [[nodiscard]] static bool isBefore(const link::ClassFollow* follow);
     [[nodiscard]] Blank adviceFor(const link::ClassFollow* follow) const;
@@ -258,7 +277,6 @@ private:
     HandoutHere m_handout;
 
     std::uint32_t m_here = 0;
-    std::uint32_t m_helpers = 0;
     std::uint32_t m_hellos = 0;
     bool m_saidHello = false;
     bool m_helloHeard = false; ///< what the relay knows of it
@@ -271,13 +289,14 @@ private:
     enum class Reads : std::uint8_t { no, wished, now } m_reads = Reads::no; ///< an answer, at the person's own wish
     bool m_isOut = false;                                                    ///< of the class, by the desk
     QString m_said; ///< an answer to what the person did, until something newer comes
-    std::optional<wire::CallStatus> m_call;
-    bool m_calling = false;  ///< pressed, not yet acknowledged
-    bool m_callBack = false; ///< taken back before it was acknowledged
+    OwnCall m_call;
     bool m_followed = false; ///< a class was there
     bool m_classEnded = false;
     std::string m_pictureFile;
     QImage m_picture; ///< of the step, decoded once
+    std::function<QImage(const wire::Hash&)> m_smallOf;
+    pictures::ShownPicture m_shown; ///< to all, by the leader
+    std::size_t m_picturesOnTheirWay = 0;
 };
 
 } // namespace vh::join

@@ -21,7 +21,8 @@ QString tr(const char* source)
 
 bool JoinModel::isAsked(AgreementKind kind) const
 {
-    const bool means = kind != AgreementKind::otherLeaders || m_agreements.resultsKept;
+    const bool means = kind == AgreementKind::otherLeaders ? m_agreements.resultsKept
+                                                           : kind != AgreementKind::pictures; // before the first one
     return means && std::find(m_answered.begin(), m_answered.end(), kind) == m_answered.end();
 }
 
@@ -37,15 +38,16 @@ void JoinModel::nextQuestion()
         ++m_question;
     if (m_question < questions().size())
         return;
-    // Asked with the first questions; whoever has been here sees it with today's question, and may have left it empty.
+    // Asked with the first questions, and confirmed at each joining; who has left it empty is not asked every day.
     const bool contactKnown = m_welcome && !(m_welcome->where.empty() && m_welcome->ring.empty());
-    m_screen = contactKnown || m_trail.empty() ? Screen::today : Screen::contact;
+    m_screen = contactKnown ? Screen::place : m_trail.empty() ? Screen::today : Screen::contact;
 }
 
 void JoinModel::toClass()
 {
     m_way = Way::reviewing;
     m_trail.clear();
+    m_call.pageIsLeft();
     m_screen = m_classEnded ? Screen::over : Screen::inClass;
 }
 
@@ -64,6 +66,13 @@ Wishes JoinModel::choose(int choice)
         return answer(choice);
     case Screen::sameWords:
         return {{choice == 0 ? Wish::Kind::trustKey : Wish::Kind::leave}};
+    case Screen::place:
+        if (choice == 0) { // as it was: said once more, so that whoever looks knows that it is so today
+            go(Screen::today);
+            return {{Wish::Kind::contact, {}, m_welcome->where, m_welcome->ring}};
+        }
+        go(Screen::contact);
+        return {};
     case Screen::today:
         return sayToday(choice);
     case Screen::check:
@@ -85,9 +94,23 @@ Wishes JoinModel::answer(int choice)
         return {};
     const std::string value = question.answers[static_cast<std::size_t>(choice)].value;
     setAgreement(question.kind, value);
-    m_trail.push_back({m_screen, m_question});
-    nextQuestion();
+    if (m_way == Way::reviewing) {
+        m_screen = Screen::choices;
+    } else {
+        m_trail.push_back({m_screen, m_question});
+        nextQuestion();
+    }
     return {{Wish::Kind::agree, question.kind, value}};
+}
+
+/// With whom to ring, on any day: whether somebody may when the line drops.
+void JoinModel::askMayRing()
+{
+    const auto& all = questions();
+    const auto found =
+        std::find_if(all.begin(), all.end(), [](const Question& each) { return each.kind == AgreementKind::mayRing; });
+    m_question = static_cast<std::size_t>(found - all.begin());
+    m_screen = Screen::agreements;
 }
 
 Wishes JoinModel::sayToday(int choice)
@@ -136,7 +159,7 @@ Wishes JoinModel::submit(const QStringList& fields)
             m_welcome->ring = text(1);
         }
         if (m_way == Way::reviewing)
-            m_screen = Screen::choices;
+            askMayRing();
         else
             go(Screen::today);
         return {{Wish::Kind::contact, {}, text(0), text(1)}};
@@ -151,7 +174,7 @@ Wishes JoinModel::goBack()
 {
     if (m_screen == Screen::check)
         return afterCheck(m_check.goBack());
-    if (m_way == Way::reviewing && m_screen == Screen::contact) {
+    if (m_way == Way::reviewing && (m_screen == Screen::contact || m_screen == Screen::agreements)) {
         m_screen = Screen::choices;
         return {};
     }
@@ -212,13 +235,10 @@ Wishes JoinModel::afterCheck(CheckFlow::Next next)
 
 Wishes JoinModel::pressHelp()
 {
-    if (m_call || m_calling)
-        return {};
-    m_calling = true;
+    const bool asks = m_call.press();
     m_said.clear();
-    if (std::exchange(m_callBack, false))
-        return {}; // it is on its way still
-    return {{Wish::Kind::callHelp}};
+    m_screen = Screen::calling;
+    return asks ? Wishes{{Wish::Kind::callHelp}} : Wishes{};
 }
 
 Wishes JoinModel::pressHello()
@@ -247,16 +267,18 @@ Wishes JoinModel::pressNotice(NoticeAction action)
     case NoticeAction::takeBackCall:
         break;
     }
-    if (!m_call && !m_calling)
+    return takeBackCall();
+}
+
+Wishes JoinModel::takeBackCall()
+{
+    if (!m_call.isOut())
         return {};
     m_said = tr("Your call is taken back.");
-    if (std::exchange(m_calling, false)) { // it may be on its way: taken back as soon as it has a number
-        m_callBack = true;
-        return {};
-    }
-    const std::uint64_t call = m_call->call;
-    m_call.reset();
-    return {{.kind = Wish::Kind::takeBackCall, .call = call}};
+    if (m_screen == Screen::calling)
+        toClass();
+    const auto call = m_call.takeBack();
+    return call ? Wishes{{.kind = Wish::Kind::takeBackCall, .call = *call}} : Wishes{};
 }
 
 Wishes JoinModel::pressPrivate()

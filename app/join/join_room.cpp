@@ -3,6 +3,7 @@
 #include "app/join/answer_page.h"
 #include "app/join/ask_page.h"
 #include "app/join/board_page.h"
+#include "app/join/call_page.h"
 #include "app/join/check_page.h"
 #include "app/join/choices_page.h"
 #include "app/join/class_page.h"
@@ -11,6 +12,7 @@
 #include "app/join/screen_guard.h"
 #include "app/join/wait_page.h"
 #include "app/look/look.h"
+#include "app/pictures/send_page.h"
 
 #include <QEvent>
 #include <QStackedWidget>
@@ -23,14 +25,16 @@ JoinRoom::JoinRoom(QWidget* parent)
     : QWidget(parent), m_heard(new HeardSign(this)), m_pages(new QStackedWidget(this)), m_ask(new AskPage(m_pages)),
       m_wait(new WaitPage(m_pages)), m_check(new CheckPage(m_pages)), m_choices(new ChoicesPage(m_pages)),
       m_class(new ClassPage(m_pages)), m_board(new BoardPage(m_pages)), m_answer(new AnswerPage(m_pages)),
-      m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
+      m_sendPicture(new pictures::SendPage(m_pages)), m_largePicture(new pictures::LargePage(m_pages)),
+      m_call(new CallPage(m_pages)), m_invitation(new InvitationPage(m_pages)), m_guard(new ScreenGuard(*this))
 {
     setObjectName("room"); // the look's paper
     setAttribute(Qt::WA_StyledBackground);
     for (QWidget* page :
          {static_cast<QWidget*>(m_ask), static_cast<QWidget*>(m_wait), static_cast<QWidget*>(m_check),
           static_cast<QWidget*>(m_choices), static_cast<QWidget*>(m_class), static_cast<QWidget*>(m_board),
-          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_invitation)})
+          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(m_sendPicture), static_cast<QWidget*>(m_largePicture),
+          static_cast<QWidget*>(m_invitation), static_cast<QWidget*>(m_call)})
         m_pages->addWidget(page);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -41,6 +45,10 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_ask, &AskPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_wait, &WaitPage::buttonRequested, this, &JoinRoom::waitButtonRequested);
     connect(m_wait, &WaitPage::handoutRequested, this, &JoinRoom::handoutRequested);
+    connect(m_wait, &WaitPage::helpRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::backRequested, this, &JoinRoom::backRequested);
+    connect(m_call, &CallPage::againRequested, this, &JoinRoom::helpRequested);
+    connect(m_call, &CallPage::takeBackRequested, this, [this] { emit noticeRequested(NoticeAction::takeBackCall); });
     connect(m_check, &CheckPage::pressed, this, &JoinRoom::checkPressed);
     connect(m_check, &CheckPage::deviceRequested, this, &JoinRoom::deviceRequested);
     connect(m_class, &ClassPage::helpRequested, this, &JoinRoom::helpRequested);
@@ -58,10 +66,25 @@ JoinRoom::JoinRoom(QWidget* parent)
     connect(m_board, &BoardPage::peopleRequested, this, &JoinRoom::peopleRequested);
     connect(m_board, &BoardPage::backRequested, this, &JoinRoom::backRequested);
     connect(m_answer, &AnswerPage::putAwayRequested, this, &JoinRoom::putAwayRequested);
+    bindPictures();
     connect(m_invitation, &InvitationPage::answered, this, &JoinRoom::invitationAnswered);
     connect(m_heard, &HeardSign::endRequested, this, &JoinRoom::endBeingHeardRequested);
     connect(m_class, &ClassPage::privateRequested, this, &JoinRoom::privateRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &JoinRoom::leaveRequested);
+}
+
+void JoinRoom::bindPictures()
+{
+    using pictures::LargePage;
+    using pictures::SendPage;
+    connect(m_board, &BoardPage::pictureRequested, this, &JoinRoom::pictureRequested);
+    connect(m_sendPicture, &SendPage::chooseRequested, this, &JoinRoom::pictureFileRequested);
+    connect(m_sendPicture, &SendPage::pasteRequested, this, &JoinRoom::picturePasteRequested);
+    connect(m_sendPicture, &SendPage::sendRequested, this, &JoinRoom::pictureSendRequested);
+    connect(m_sendPicture, &SendPage::agreementRequested, this, &JoinRoom::pictureAgreementRequested);
+    connect(m_sendPicture, &SendPage::backRequested, this, &JoinRoom::pictureBackRequested);
+    connect(m_largePicture, &LargePage::backRequested, this, &JoinRoom::pictureBackRequested);
+    connect(m_largePicture, &LargePage::takeBackRequested, this, &JoinRoom::pictureTakeBackRequested);
 }
 
 QWidget* JoinRoom::currentWidget() const
@@ -100,6 +123,9 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* choices = std::get_if<ChoicesView>(&view)) {
         m_choices->setState(*choices);
         show(m_choices, choices->heading);
+    } else if (const auto* call = std::get_if<CallView>(&view)) {
+        m_call->setState(*call);
+        show(m_call, {});
     } else if (const auto* inClass = std::get_if<ClassView>(&view)) {
         m_class->setState(*inClass);
         show(m_class, {});
@@ -109,6 +135,12 @@ void JoinRoom::setState(const JoinView& view)
     } else if (const auto* answer = std::get_if<AnswerView>(&view)) {
         m_answer->setState(*answer);
         show(m_answer, answer->heading + answer->text);
+    } else if (const auto* sending = std::get_if<pictures::SendView>(&view)) {
+        m_sendPicture->setState(*sending);
+        show(m_sendPicture, QString::number(static_cast<int>(sending->stage)));
+    } else if (const auto* large = std::get_if<pictures::LargeView>(&view)) {
+        m_largePicture->setState(*large);
+        show(m_largePicture, large->name + large->caption);
     } else if (const auto* invitation = std::get_if<InvitationView>(&view)) {
         m_invitation->setState(*invitation);
         show(m_invitation, invitation->question);

@@ -6,12 +6,18 @@
 
 class QStackedWidget;
 
+namespace vh::pictures
+{
+class SendPage;
+}
+
 namespace vh::join
 {
 
 class AnswerPage;
 class AskPage;
 class BoardPage;
+class CallPage;
 class CheckPage;
 class ChoicesPage;
 class ClassPage;
@@ -58,6 +64,14 @@ signals:
     void lineRequested(quint64 line);
     void peopleRequested();
     void putAwayRequested(bool writeBack);
+    /// Pictures: one is to be sent; from a file, or pasted; with these words; back; one's own is taken back.
+    void pictureRequested();
+    void pictureFileRequested();
+    void picturePasteRequested();
+    void pictureSendRequested(const QString& caption);
+    void pictureAgreementRequested(bool yes);
+    void pictureBackRequested();
+    void pictureTakeBackRequested();
     /// The answer to whether everybody may hear this person, and the one press that ends it.
     void invitationAnswered(bool yes);
     void endBeingHeardRequested();
@@ -67,6 +81,7 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
+    void bindPictures();
     void placeSign();
 
     HeardSign* m_heard; ///< first for the keyboard
@@ -78,6 +93,9 @@ private:
     ClassPage* m_class;
     BoardPage* m_board;
     AnswerPage* m_answer;
+    pictures::SendPage* m_sendPicture;
+    pictures::LargePage* m_largePicture;
+    CallPage* m_call;
     InvitationPage* m_invitation;
     ScreenGuard* m_guard;
     QString m_heading; ///< of the screen that is shown

@@ -2,6 +2,8 @@
 // All that the participant's room can show, as plain values: one screen at a time. Made by JoinModel, shown by
 // JoinRoom.
 #include "app/look/sign.h"
+#include "app/pictures/large_page.h"
+#include "app/pictures/send_view.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/notice_line.h"
 #include "app/widgets/script_rail.h"
@@ -51,6 +53,7 @@ struct WaitView {
     QStringList keyWords; ///< the four words to compare by voice
     QString button;       ///< empty: none
     QString handout{};    ///< a second, quiet control: fetches or opens the handout; empty: none
+    QString help{};       ///< who is there to help, below the words of that control; empty: none
     friend bool operator==(const WaitView&, const WaitView&) = default;
 };
 
@@ -91,6 +94,19 @@ struct ChoicesView {
     QString more; ///< a control that leads to another screen
     QString undo; ///< what "Take it back" brings back; empty: there is nothing to take back
     friend bool operator==(const ChoicesView&, const ChoicesView&) = default;
+};
+
+/// The person has called for help.
+struct CallView {
+    QString heading; ///< "Anna has your call"
+    QString words;
+    QString where;     ///< what whoever takes it sees; may be empty
+    QString ring;      ///< whom to ring, or what to do instead
+    QString emergency; ///< what Voicehall does not do
+    QString back;
+    QString takeBack; ///< empty: there is nothing to take back
+    QString again;    ///< to call once more; empty: it is out
+    friend bool operator==(const CallView&, const CallView&) = default;
 };
 
 /// The leader asks whether everybody may hear this person. It stands until it is answered.
@@ -163,16 +179,16 @@ struct ClassView {
     NoticeLine::State notice;
     NoticeLine::State alsoNotice; ///< a second one, never instead of the first
     NoticeAction action = NoticeAction::none;
-    QString handout;    ///< what that control says when it is the handout's
-    QString calmWords;  ///< where there is nothing to notice
-    QString helpWords;  ///< who is there to help
-    QString boardWords; ///< of the board: that it rests, how much is new
+    QString handout;       ///< what that control says when it is the handout's
+    QString calmWords;     ///< where there is nothing to notice
+    QStringList helpWords; ///< who is there to help; then shorter
+    QString boardWords;    ///< of the board: that it rests, how much is new
     bool saidHello = false;
     QStringList sharing; ///< who sees the level, in two lines; then shorter
     bool isPrivate = false;
 };
 
-using JoinView =
-    std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView, AnswerView>;
+using JoinView = std::variant<AskView, WaitView, CheckView, ChoicesView, ClassView, InvitationView, BoardView,
+                              AnswerView, CallView, pictures::SendView, pictures::LargeView>;
 
 } // namespace vh::join

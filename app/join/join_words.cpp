@@ -16,7 +16,7 @@ void JoinControl::bindBoard(const JoinRoom& room)
         render();
     });
     connect(&room, &JoinRoom::sendRequested, this, [this] { carryOut(m_model.send()); });
-    connect(&room, &JoinRoom::lineRequested, this, [this](quint64 line) { carryOut(m_model.pressLine(line)); });
+    connect(&room, &JoinRoom::lineRequested, this, &JoinControl::pressLine);
     connect(&room, &JoinRoom::peopleRequested, this, [this] { carryOut(m_model.pressPeople()); });
     connect(&room, &JoinRoom::putAwayRequested, this,
             [this](bool writeBack) { carryOut(m_model.putAwayAnswer(writeBack)); });

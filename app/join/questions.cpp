@@ -57,6 +57,19 @@ const std::vector<Question>& questions()
           {"prompts", QT_TRANSLATE_NOOP("questions", "Yes, and what I could try"),
            QT_TRANSLATE_NOOP("questions", "and what to try")},
           {"not", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "none")}}},
+        {AgreementKind::pictures,
+         QT_TRANSLATE_NOOP("questions", "May the group see pictures that you send?"),
+         QT_TRANSLATE_NOOP("questions", "Helpers look at each one first. It is kept 30 days."),
+         QT_TRANSLATE_NOOP("questions", "The group sees my pictures"),
+         {{"yes", QT_TRANSLATE_NOOP("questions", "Yes"), QT_TRANSLATE_NOOP("questions", "yes")},
+          {"no", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "no")}}},
+        {AgreementKind::mayRing,
+         QT_TRANSLATE_NOOP("questions", "May somebody ring if your line drops in class?"),
+         QT_TRANSLATE_NOOP("questions", "A helper or the leader then sees where you are and whom to ring. Each such "
+                                        "look is noted down."),
+         QT_TRANSLATE_NOOP("questions", "Ring if my line drops"),
+         {{"yes", QT_TRANSLATE_NOOP("questions", "Yes"), QT_TRANSLATE_NOOP("questions", "yes")},
+          {"no", QT_TRANSLATE_NOOP("questions", "No"), QT_TRANSLATE_NOOP("questions", "no")}}},
     };
     return all;
 }

@@ -21,7 +21,8 @@ WaitPage::WaitPage(QWidget* parent)
     : QWidget(parent), m_heading(plainLabel({}, "question", this)), m_words(plainLabel({}, "words", this)),
       m_keyWords(new QWidget(this)), m_keyRow(new QHBoxLayout(m_keyWords)),
       m_button(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
-      m_handout(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
+      m_handout(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this)),
+      m_help(new BigButton(tr("I need help"), BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     using look::Space;
     auto* row = new QHBoxLayout(this);
@@ -45,13 +46,18 @@ WaitPage::WaitPage(QWidget* parent)
     auto* buttons = new QHBoxLayout;
     buttons->setSpacing(Space::wide);
     buttons->addStretch(1);
+    buttons->addWidget(m_help);
     buttons->addWidget(m_handout);
     buttons->addWidget(m_button);
     buttons->addStretch(1);
     column->addLayout(buttons);
     column->addWidget(new HallOrnament(content), 3);
     m_handout->setSign(look::Sign::paper);
+    m_help->setSign(look::Sign::help);
+    m_help->hide();
     setTabOrder(m_handout, m_button);
+    setTabOrder(m_button, m_help); // last: nobody calls for help by chance
+    connect(m_help, &BigButton::pressRequested, this, &WaitPage::helpRequested);
     connect(m_button, &BigButton::pressRequested, this, &WaitPage::buttonRequested);
     connect(m_handout, &BigButton::pressRequested, this, &WaitPage::handoutRequested);
 }
@@ -65,6 +71,8 @@ void WaitPage::setState(const WaitView& view)
     m_button->setVisible(!view.button.isEmpty());
     m_handout->setText(view.handout);
     m_handout->setVisible(!view.handout.isEmpty());
+    m_help->setCaption(view.help);
+    m_help->setVisible(!view.help.isEmpty());
     setAccessibleName(view.heading);
 }
 

@@ -25,6 +25,7 @@ public:
 signals:
     void buttonRequested();
     void handoutRequested();
+    void helpRequested();
 
 private:
     void showKeyWords(const QStringList& words);
@@ -36,6 +37,7 @@ private:
     QStringList m_shownWords;
     BigButton* m_button;
     BigButton* m_handout;
+    BigButton* m_help;
 };
 
 } // namespace vh::join

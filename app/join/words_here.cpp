@@ -35,22 +35,9 @@ BoardLine lineOf(const wire::BoardItem& item)
     line.kind = item.kind == wire::ItemKind::notice ? BoardLine::Kind::notice : BoardLine::Kind::line;
     line.name = QString::fromStdString(item.name);
     line.text = QString::fromStdString(item.text);
+    line.isPicture = item.kind == wire::ItemKind::picture;
+    line.picture = item.picture;
     return line;
-}
-
-Stand standOf(wire::OwnState state)
-{
-    switch (state) {
-    case wire::OwnState::toRead:
-        return Stand::toRead;
-    case wire::OwnState::withLeader:
-        return Stand::withLeader;
-    case wire::OwnState::read:
-        return Stand::read;
-    case wire::OwnState::gone:
-        break;
-    }
-    return Stand::takenBack;
 }
 
 } // namespace
@@ -99,7 +86,8 @@ void WordsHere::say(const QString& words, bool heed)
 void WordsHere::welcome(const wire::Welcome& welcome)
 {
     m_own = {welcome.own.begin(), welcome.own.end()};
-    const bool whole = m_epoch != welcome.epoch; // the relay says all of the board, and not what went from it
+    const bool again = m_epoch != welcome.epoch; // the relay says all of the board, and not what went from it
+    const bool whole = again || welcome.board.size() >= wire::kBoardTail; // or more has changed than it can say
     m_epoch = welcome.epoch;
     if (whole) {
         std::erase_if(m_lines,
@@ -119,7 +107,7 @@ void WordsHere::welcome(const wire::Welcome& welcome)
         take(each);
     m_restsUntil = welcome.writing ? welcome.writing->restsUntil : std::nullopt;
     m_moment.now = std::max(m_moment.now, welcome.now);
-    if (whole)
+    if (again)
         m_new = 0; // what was there before somebody came in is nothing new
 }
 
@@ -137,9 +125,10 @@ void WordsHere::onBoard(const wire::BoardItem& item)
         if (own->stand == Stand::takenBack)
             return;
         if (own->stand != Stand::onBoard)
-            say(tr("Your line is on the board."));
+            say(own->isPicture ? tr("Your picture is on the board.") : tr("Your line is on the board."));
         own->stand = Stand::onBoard;
         own->text = QString::fromStdString(item.text);
+        own->picture = item.picture;
         return;
     }
     BoardLine line = lineOf(item);
@@ -150,6 +139,7 @@ void WordsHere::onBoard(const wire::BoardItem& item)
         if (const auto known = std::find_if(lines->begin(), lines->end(), isIt); known != lines->end()) {
             known->text = line.text; // put right at the desk
             known->name = line.name;
+            known->picture = line.picture;
             return;
         }
     if (m_own.contains(item.item)) {
@@ -170,34 +160,6 @@ void WordsHere::gone(std::uint64_t item)
     std::erase_if(m_lines, isIt);
     if (BoardLine* own = mine(item); own && own->stand != Stand::takenBack)
         own->stand = Stand::offBoard;
-}
-
-void WordsHere::take(const wire::OwnNow& own)
-{
-    for (const wire::OwnLine& each : own.lines) {
-        BoardLine* line = mine(each.item);
-        if (!line) {
-            if (each.state == wire::OwnState::gone || each.state == wire::OwnState::read)
-                continue; // of an earlier time, and nothing more becomes of it
-            BoardLine made;
-            made.item = each.item;
-            made.text = QString::fromStdString(each.text);
-            made.stand = standOf(each.state);
-            add(std::move(made));
-            continue;
-        }
-        if (line->stand == Stand::takenBack)
-            continue;
-        const Stand before = std::exchange(line->stand, standOf(each.state));
-        if (before == Stand::offBoard && line->stand == Stand::read)
-            line->stand = Stand::offBoard;
-        if (line->stand == before)
-            continue;
-        if (line->stand == Stand::withLeader)
-            say(tr("Your line is with the leader."));
-        else if (line->stand == Stand::read)
-            say(tr("A helper has read your line."));
-    }
 }
 
 void WordsHere::take(const wire::Answer& answer)
@@ -369,6 +331,8 @@ std::optional<std::uint64_t> WordsHere::press(std::uint64_t key)
         return line->item;
     case Stand::takenBack:
     case Stand::refused: {
+        if (line->isPicture)
+            return std::nullopt;
         toDraft(line->text);
         if (m_takenBack.contains(key)) // still without a number: it is taken back once it has one
             line->text.clear();

@@ -33,7 +33,9 @@ struct BoardLine {
     Stand stand = Stand::notMine;
     QString name; ///< empty: not to be seen
     QString text;
-    QString about; ///< of an answer: what it answers; of what was refused: why
+    QString about;                               ///< of an answer: what it answers; of what was refused: why
+    bool isPicture = false;                      ///< its caption is the text, which may be empty
+    std::optional<wire::PictureAbout> picture{}; ///< while it can be fetched
     [[nodiscard]] bool isMine() const { return stand != Stand::notMine; }
 };
 
@@ -56,6 +58,9 @@ public:
     /// The relay has line `key` as `item`. The item, if it was taken back meanwhile.
     [[nodiscard]] std::optional<std::uint64_t> acknowledged(std::uint64_t key, std::uint64_t item);
     void refused(std::uint64_t key, const QString& why);
+    /// A picture has gone up, or will not.
+    void pictureSent();
+    void pictureRefused(const QString& why);
     /// Answers that were put away on an earlier day.
     void putAwayBefore(const std::set<std::uint64_t>& items) { m_putAway.insert(items.begin(), items.end()); }
 
@@ -72,6 +77,7 @@ public:
 
     // --- how it is -------------------------------------------------------------------------------------------------
     [[nodiscard]] const std::deque<BoardLine>& lines() const { return m_lines; }
+    [[nodiscard]] const BoardLine* line(std::uint64_t key) const;
     [[nodiscard]] const QString& draft() const { return m_draft; }
     [[nodiscard]] bool boardRests() const { return m_moment.boardRests; }
     [[nodiscard]] bool ownTurn() const { return m_moment.ownTurn; }

@@ -1,6 +1,8 @@
 // What the board, the people and an answer look like, in words.
 #include "app/join/join_model.h"
 
+#include "app/look/look.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 
@@ -41,11 +43,11 @@ QString standWords(const BoardLine& line, bool lineUp)
     case Stand::onItsWay:
         return lineUp ? tr("on its way") : tr("goes out when the line is back");
     case Stand::toRead:
-        return tr("a helper reads it first");
+        return line.isPicture ? tr("a helper looks at it first") : tr("a helper reads it first");
     case Stand::withLeader:
         return tr("with the leader");
     case Stand::read:
-        return tr("a helper has read it");
+        return line.isPicture ? tr("a helper has looked at it") : tr("a helper has read it");
     case Stand::onBoard:
         return tr("on the board");
     case Stand::offBoard:
@@ -79,11 +81,25 @@ std::pair<QString, look::Sign> actOf(Stand stand)
     return {};
 }
 
+/// As large and as wide as the picture will be, until it is here.
+QImage placeOf(const wire::PictureAbout& about)
+{
+    const QSize size = QSize(static_cast<int>(std::clamp(about.width, 1U, 1U << 16)),
+                             static_cast<int>(std::clamp(about.height, 1U, 1U << 16)))
+                           .scaled(pictures::kSmallEdge, pictures::kSmallEdge, Qt::KeepAspectRatio)
+                           .expandedTo({1, 1});
+    QImage place(size, QImage::Format_RGB32);
+    place.fill(look::Look::current().palette().quiet);
+    return place;
+}
+
 BoardRow rowOf(const BoardLine& line, bool lineUp)
 {
     BoardRow row;
     row.key = line.key;
     row.text = shownText(line.text);
+    if (line.isPicture && row.text.isEmpty())
+        row.text = tr("A picture");
     if (line.isMine()) {
         row.kind = BoardRow::Kind::mine;
         row.head = tr("You");
@@ -98,6 +114,11 @@ BoardRow rowOf(const BoardLine& line, bool lineUp)
         row.head = tr("From the desk");
     } else {
         row.head = line.name.isEmpty() ? tr("Somebody") : line.name;
+    }
+    if (line.isPicture) {
+        row.pictureDescribed = tr("A picture");
+        row.act = line.picture && line.stand != Stand::takenBack ? tr("See it large") : QString();
+        row.sign = look::Sign::seen;
     }
     return row;
 }
@@ -161,8 +182,11 @@ BoardView JoinModel::boardView(const link::ClassFollow* follow) const
     view.cue = cueBeside(follow);
     const bool lineUp = m_line == link::LineState::in;
     for (const BoardLine& line : m_words.lines())
-        if (!line.text.isEmpty())
+        if (!line.text.isEmpty() || line.isPicture) {
             view.rows.push_back(rowOf(line, lineUp));
+            if (line.picture && line.stand != Stand::takenBack)
+                view.rows.back().picture = pictureFor(*line.picture);
+        }
     view.nothing = tr("Nothing is on the board yet.");
     view.draft = m_words.draft();
     view.writing = m_words.restsUntil() ? BoardView::Writing::paused : BoardView::Writing::open;
@@ -215,6 +239,30 @@ BoardView JoinModel::peopleView(const link::ClassFollow* follow) const
         view.rows.push_back(row);
     }
     return view;
+}
+
+QImage JoinModel::pictureFor(const wire::PictureAbout& about) const
+{
+    const QImage small = m_smallOf ? m_smallOf(about.hash) : QImage();
+    return small.isNull() ? placeOf(about) : small;
+}
+
+std::optional<pictures::Looked> JoinModel::pictureAt(std::uint64_t key) const
+{
+    const BoardLine* line = m_words.line(key);
+    if (!line || !line->picture || line->stand == Stand::takenBack)
+        return std::nullopt;
+    pictures::Looked looked;
+    looked.key = key;
+    looked.hash = line->picture->hash;
+    looked.name = line->name;
+    looked.caption = line->text;
+    if (line->isMine())
+        looked.state = tr("Your picture: %1.").arg(standWords(*line, m_line == link::LineState::in));
+    looked.own = line->isMine();
+    looked.mayTakeBack =
+        line->stand == Stand::toRead || line->stand == Stand::withLeader || line->stand == Stand::onBoard;
+    return looked;
 }
 
 AnswerView JoinModel::answerView() const

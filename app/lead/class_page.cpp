@@ -2,10 +2,13 @@
 
 #include "app/lead/changes_sheet.h"
 #include "app/lead/class_head.h"
+#include "app/lead/desk_sheet.h"
+#include "app/lead/desk_tray.h"
 #include "app/lead/group_window.h"
 #include "app/lead/hall_side.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/script_column.h"
+#include "app/pictures/window_strip.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
@@ -44,14 +47,16 @@ bool keyboardIsOurs(const QWidget& page)
 ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
 {
     auto* page = new QVBoxLayout(this);
-    page->setContentsMargins(Space::wide - 8, Space::small, Space::wide - 8, Space::small);
-    page->setSpacing(Space::small);
     m_head = makeHead();
     page->addWidget(m_head);
     auto* columns = new QHBoxLayout;
     columns->setSpacing(Space::gap + Space::hair);
     auto* left = new QVBoxLayout;
     left->setSpacing(Space::small);
+    m_calls = new CallList(this); // a stand-in's: a leader has them over the hall
+    connect(m_calls, &CallList::takeRequested, this, &ClassPage::callTakeRequested);
+    connect(m_calls, &CallList::doneRequested, this, &ClassPage::callDoneRequested);
+    left->addWidget(m_calls);
     m_column = new ScriptColumn(this);
     left->addWidget(m_column, 1);
     left->addWidget(makeKeys());
@@ -62,11 +67,18 @@ ClassPage::ClassPage(QWidget* parent) : QWidget(parent)
     m_aside->hide();
     columns->addWidget(m_aside, 3);
     page->addLayout(columns, 1);
+    makeDesk();
+    auto* foot = new QHBoxLayout;
+    foot->setSpacing(Space::gap);
+    foot->addWidget(m_tray, 1);
+    foot->addWidget(m_pictures);
+    page->addLayout(foot);
     m_rail = new ScriptRail(ScriptRail::Form::full, this);
     page->addWidget(m_rail);
     makeChanges();
     m_keyboard = new DeepSign(this);
     makeShortcuts();
+    fitSpaces();
 }
 
 BigButton* ClassPage::makeKey(const QString& words, const QString& hint, QWidget* parent)
@@ -149,6 +161,8 @@ void ClassPage::makePeople()
     connect(m_people, &HallSide::guestEndRequested, this, &ClassPage::guestEndRequested);
     connect(m_people, &HallSide::callTakeRequested, this, &ClassPage::callTakeRequested);
     connect(m_people, &HallSide::callDoneRequested, this, &ClassPage::callDoneRequested);
+    connect(m_people, &HallSide::lookRequested, this, &ClassPage::lookRequested);
+    connect(m_people, &HallSide::lineDoneRequested, this, &ClassPage::lineDoneRequested);
     connect(m_people, &HallSide::letInRequested, this, &ClassPage::letInRequested);
     connect(m_people, &HallSide::turnAwayRequested, this, &ClassPage::turnAwayRequested);
 }
@@ -159,10 +173,28 @@ void ClassPage::makeChanges()
     m_changes = new ChangesSheet(this);
     connect(m_changes, &ChangesSheet::changeRequested, this, &ClassPage::changeRequested);
     connect(m_changes, &ChangesSheet::closed, this, [this] { setFocus(); });
-    connect(m_people, &HallSide::freeHeightChanged, this, &ClassPage::placeChanges);
+    connect(m_people, &HallSide::freeHeightChanged, this, &ClassPage::placeSheets);
     connect(m_column, &ScriptColumn::stepsRequested, this, [this] { ask(ChangeRequest::Kind::showSteps); });
     connect(m_rail, &ScriptRail::partPressed, this, [this](int part) {
         emit changeRequested({ChangeRequest::Kind::showSection, StepAt{static_cast<std::uint16_t>(part), 0}, {}});
+    });
+}
+
+/// The tray has its place always; the sheet stands where that for changes does, one at a time.
+void ClassPage::makeDesk()
+{
+    m_tray = new DeskTray(this);
+    connect(m_tray, &DeskTray::takeRequested, this, [this](quint64 item) {
+        emit deskRequested({DeskRequest::Kind::take, item});
+    });
+    m_pictures = new pictures::WindowStrip(this);
+    connect(m_pictures, &pictures::WindowStrip::showRequested, this, &ClassPage::pictureShowRequested);
+    connect(m_pictures, &pictures::WindowStrip::doneRequested, this, &ClassPage::pictureDoneRequested);
+    m_desk = new DeskSheet(this);
+    connect(m_desk, &DeskSheet::deskRequested, this, &ClassPage::deskRequested);
+    connect(m_desk, &DeskSheet::closed, this, [this] { setFocus(); });
+    connect(m_people, &HallSide::clinicianTakeRequested, this, [this](quint64 item) {
+        emit deskRequested({DeskRequest::Kind::take, item});
     });
 }
 
@@ -172,20 +204,37 @@ void ClassPage::ask(ChangeRequest::Kind kind)
 }
 
 /// Where the people are, but for what cannot wait at their foot. Where there are none the script makes room.
-void ClassPage::placeChanges()
+void ClassPage::placeSheets()
 {
     const QWidget* side = m_hasPeople ? static_cast<QWidget*>(m_people) : m_aside;
     QRect where = side->geometry();
     if (m_hasPeople)
         where.setHeight(m_people->freeHeight());
     m_changes->setGeometry(where);
+    m_desk->setGeometry(where);
+}
+
+/// In the largest type the room between things goes to the things.
+void ClassPage::fitSpaces()
+{
+    const bool tight = look::Look::current().textSize() == look::TextSize::largest;
+    const int space = tight ? Space::hair : Space::small;
+    layout()->setContentsMargins(Space::wide - 8, space, Space::wide - 8, space);
+    layout()->setSpacing(space);
+}
+
+void ClassPage::changeEvent(QEvent* event)
+{
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange)
+        fitSpaces();
 }
 
 void ClassPage::makeShortcuts()
 {
     // Those that no text field needs; the rest comes up from whatever has the focus (keyPressEvent).
-    const auto key = [this](Qt::Key code, auto act) {
-        auto* shortcut = new QShortcut(QKeySequence(code), this);
+    const auto key = [this](const QKeySequence& code, auto act) {
+        auto* shortcut = new QShortcut(code, this);
         shortcut->setAutoRepeat(false);
         shortcut->setContext(Qt::WindowShortcut);
         connect(shortcut, &QShortcut::activated, this, act);
@@ -199,6 +248,8 @@ void ClassPage::makeShortcuts()
     key(Qt::Key_X, [this] { ask(ChangeRequest::Kind::moreTime); });
     key(Qt::Key_I, [this] { ask(ChangeRequest::Kind::showTrim); });
     key(Qt::Key_E, [this] { emit changeRequested({ChangeRequest::Kind::showText, m_changes->chosen(), {}}); });
+    key(Qt::Key_P, [this] { m_pictures->press(); });
+    key(Qt::SHIFT | Qt::Key_P, [this] { m_pictures->putAway(); });
     key(Qt::Key_T, [this] {
         if (m_following->isVisibleTo(this))
             emit takePlaceRequested();
@@ -217,6 +268,14 @@ void ClassPage::makeShortcuts()
         else if (m_hasPeople)
             emit inviteRequested();
     });
+    key(Qt::Key_D, [this] {
+        if (m_hasPeople)
+            emit deskRequested({DeskRequest::Kind::showDesk});
+    });
+    key(Qt::Key_N, [this] { m_people->pressClinician(); });
+    for (std::size_t place = 0; place < DeskNewsView::kPlaces; ++place)
+        key(static_cast<Qt::Key>(Qt::Key_0 + DeskTray::kFirstKey + static_cast<int>(place)),
+            [this, place] { m_tray->pressPlace(place); });
     for (int number = 1; number <= 6; ++number)
         key(static_cast<Qt::Key>(Qt::Key_0 + number), [this, number] {
             if (m_hasPeople)
@@ -256,7 +315,7 @@ void ClassPage::showEvent(QShowEvent* event)
 void ClassPage::resizeEvent(QResizeEvent* event)
 {
     QWidget::resizeEvent(event);
-    placeChanges();
+    placeSheets();
     tellKeyboard();
 }
 
@@ -299,6 +358,7 @@ void ClassPage::setState(const LeadView& view)
     m_take->setVisible(view.mayTake);
     m_people->setVisible(m_hasPeople);
     m_people->setState(view);
+    m_calls->setState(m_hasPeople ? CallList::State{} : view.calls);
     m_hasGuest = !view.hall.guest.words.isEmpty();
     m_rail->setState(view.rail);
     const bool aside = !m_hasPeople && view.changes.sheet != ChangesView::Sheet::none;
@@ -306,8 +366,12 @@ void ClassPage::setState(const LeadView& view)
         m_aside->setVisible(aside);
         layout()->activate();
     }
-    placeChanges();
+    placeSheets();
     m_changes->setState(view.changes);
+    m_tray->setVisible(m_hasPeople);
+    m_tray->setState(view.desk.places);
+    m_pictures->setState(m_hasPeople ? view.waiting : pictures::WindowStripView{});
+    m_desk->setState(view.desk);
     tellKeyboard();
 }
 

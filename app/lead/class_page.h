@@ -14,12 +14,19 @@ namespace vh
 class BigButton;
 }
 
+namespace vh::pictures
+{
+class WindowStrip;
+}
+
 namespace vh::lead
 {
 
 class ChangesSheet;
 class ClassHead;
 class DeepSign;
+class DeskSheet;
+class DeskTray;
 class HallSide;
 class ScriptColumn;
 
@@ -34,9 +41,15 @@ signals:
     void commandRequested(vh::CommandKind command);
     void endRequested();
     void changeRequested(const vh::lead::ChangeRequest& request);
+    void deskRequested(const vh::lead::DeskRequest& request);
+    /// A picture for the group's window: shown to all or no longer; not wanted.
+    void pictureShowRequested(quint64 item, bool on);
+    void pictureDoneRequested(quint64 item);
     void takePlaceRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -60,13 +73,16 @@ protected:
     bool event(QEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
     ClassHead* makeHead();
     QWidget* makeKeys();
     void makePeople();
     void makeChanges();
-    void placeChanges();
+    void makeDesk();
+    void placeSheets();
+    void fitSpaces();
     BigButton* makeKey(const QString& words, const QString& hint, QWidget* parent);
     void makeShortcuts();
     void request(CommandKind command);
@@ -90,9 +106,13 @@ private:
     BigButton* m_goOn;
     DeepSign* m_keyboard;
 
+    CallList* m_calls;
     HallSide* m_people;
     ChangesSheet* m_changes;
-    QWidget* m_aside; ///< room for the changes where there are no people
+    DeskSheet* m_desk;
+    DeskTray* m_tray;
+    pictures::WindowStrip* m_pictures; ///< beside it
+    QWidget* m_aside;                  ///< room for the changes where there are no people
     ScriptRail* m_rail;
 };
 

@@ -5,6 +5,7 @@
 #include <QCloseEvent>
 #include <QGuiApplication>
 #include <QScreen>
+#include <QStackedLayout>
 #include <QVBoxLayout>
 
 namespace vh::lead
@@ -18,14 +19,22 @@ GroupWindow::GroupWindow(QWidget* parent) : QWidget(parent, Qt::Window | Qt::Win
     setAttribute(Qt::WA_QuitOnClose, false);
     auto* box = new QVBoxLayout(this);
     box->setContentsMargins(look::Space::wide, look::Space::wide, look::Space::wide, look::Space::wide);
-    m_sheet = new ClassSheet(this);
-    box->addWidget(m_sheet);
+    auto* pages = new QWidget(this);
+    m_pages = new QStackedLayout(pages);
+    m_sheet = new ClassSheet(pages);
+    m_picture = new pictures::ShownView(pages);
+    m_pages->addWidget(m_sheet);
+    m_pages->addWidget(m_picture);
+    box->addWidget(pages);
     resize(1024, 576);
 }
 
-void GroupWindow::setState(const ClassSheet::State& state, const QString& title)
+void GroupWindow::setState(const ClassSheet::State& state, const QString& title, const pictures::ShownPicture& shown)
 {
     setWindowTitle(title.isEmpty() ? tr("For the group") : tr("For the group: %1").arg(title));
+    if (shown.isShown())
+        m_picture->setState(shown);
+    m_pages->setCurrentWidget(shown.isShown() ? static_cast<QWidget*>(m_picture) : m_sheet);
     const bool same = m_told && state.cue == m_shown.cue && state.text.text == m_shown.text.text &&
                       state.text.stretches == m_shown.text.stretches &&
                       state.picture.cacheKey() == m_shown.picture.cacheKey();

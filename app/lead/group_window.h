@@ -2,9 +2,11 @@
 // The group's window: only what the group sees of a step, for a second display or for sharing. It never keeps the
 // keyboard, so the keys stay with the leader. Where there is a second display it fills that one from the start. GUI
 // thread.
+#include "app/pictures/shown_view.h"
 #include "app/widgets/class_sheet.h"
 
 class QScreen;
+class QStackedLayout;
 
 namespace vh::lead
 {
@@ -20,7 +22,8 @@ class GroupWindow : public QWidget
     Q_OBJECT
 public:
     explicit GroupWindow(QWidget* parent = nullptr);
-    void setState(const ClassSheet::State& state, const QString& title);
+    /// `shown`: a picture that she shows to all stands before the class.
+    void setState(const ClassSheet::State& state, const QString& title, const pictures::ShownPicture& shown = {});
 
     /// Shows it: on another display than the leader's own window, filling it, where there is one.
     void appear(const QWidget& leaders);
@@ -43,6 +46,8 @@ private:
     void moveTo(const QScreen& display);
 
     ClassSheet* m_sheet;
+    pictures::ShownView* m_picture;
+    QStackedLayout* m_pages;
     ClassSheet::State m_shown;
     bool m_told = false;
 };

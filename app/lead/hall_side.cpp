@@ -1,5 +1,6 @@
 #include "app/lead/hall_side.h"
 
+#include "app/lead/clinician_strip.h"
 #include "app/lead/cover_sheet.h"
 #include "app/lead/door_strip.h"
 #include "app/lead/page_parts.h"
@@ -26,6 +27,16 @@ namespace
 {
 /// Calls for help that stand over the hall at once; the rest is counted.
 constexpr std::size_t kCallsShown = 2;
+
+/// One lost line about which something can be done; the seats show them all.
+LostList::State urgentLines(const LostList::State& all)
+{
+    LostList::State urgent;
+    for (const LostList::Row& row : all.rows)
+        if (urgent.rows.empty() && (row.mine || row.press == LostList::Press::look))
+            urgent.rows.push_back(row);
+    return urgent;
+}
 } // namespace
 
 HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayout(this))
@@ -44,6 +55,7 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     m_urgent = new QWidget(this);
     m_urgent->setObjectName("room"); // the ground of a window: nothing below shows through
     m_urgent->setAttribute(Qt::WA_StyledBackground);
+    m_urgent->setFocusProxy(parentWidget()); // what goes from here leaves the keyboard to the class's keys
     auto* urgent = new QVBoxLayout(m_urgent);
     urgent->setContentsMargins(0, Space::small, 0, 0);
     urgent->setSpacing(Space::hair);
@@ -51,6 +63,13 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     connect(m_calls, &CallList::takeRequested, this, &HallSide::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &HallSide::callDoneRequested);
     urgent->addWidget(m_calls);
+    m_clinician = new ClinicianStrip(m_urgent);
+    connect(m_clinician, &ClinicianStrip::takeRequested, this, &HallSide::clinicianTakeRequested);
+    urgent->addWidget(m_clinician, 1);
+    m_lostLines = new LostList(m_urgent);
+    connect(m_lostLines, &LostList::lookRequested, this, &HallSide::lookRequested);
+    connect(m_lostLines, &LostList::doneRequested, this, &HallSide::lineDoneRequested);
+    urgent->addWidget(m_lostLines);
     m_door = new DoorStrip(m_urgent);
     connect(m_door, &DoorStrip::letInRequested, this, &HallSide::letInRequested);
     connect(m_door, &DoorStrip::turnAwayRequested, this, &HallSide::turnAwayRequested);
@@ -144,6 +163,11 @@ void HallSide::pressNumber(int key)
         emit worthWordRequested(key - 1);
 }
 
+void HallSide::pressClinician()
+{
+    m_clinician->press();
+}
+
 void HallSide::focusPeople()
 {
     QWidget* people = m_twins->currentWidget();
@@ -214,14 +238,27 @@ void HallSide::setState(const LeadView& view)
         m_panel->setFocus();
     else if (closed)
         hall.covered ? parentWidget()->setFocus() : focusPeople();
+    setUrgent(view);
+}
+
+/// Two things at most, calls first; of further calls it is said that they are there.
+void HallSide::setUrgent(const LeadView& view)
+{
+    // Whole on the sheet of the desk, while that is open.
+    const bool clinician = !view.desk.clinician.empty() && view.desk.sheet != DeskNewsView::Sheet::desk;
+    const std::size_t most = clinician ? kCallsShown - 1 : kCallsShown;
     CallList::State calls = view.calls;
-    if (calls.rows.size() > kCallsShown) {
-        calls.more = tr("And %1 more").arg(calls.rows.size() - kCallsShown);
-        calls.rows.resize(kCallsShown);
+    if (calls.rows.size() > most) {
+        calls.more = tr("And %1 more").arg(calls.rows.size() - most);
+        calls.rows.resize(most);
     }
     m_calls->setState(calls);
-    m_door->setState(calls.rows.size() < kCallsShown ? view.door : DoorList::State{});
-    m_urgent->setVisible(!view.calls.rows.empty() || m_door->isVisibleTo(m_urgent));
+    m_clinician->setState(view.desk.clinician);
+    m_clinician->setVisible(clinician);
+    const LostList::State lost = calls.rows.empty() && !clinician ? urgentLines(view.lostLines) : LostList::State{};
+    m_lostLines->setState(lost);
+    m_door->setState(calls.rows.size() + lost.rows.size() < most ? view.door : DoorList::State{});
+    m_urgent->setVisible(!view.calls.rows.empty() || !lost.rows.empty() || clinician || m_door->isVisibleTo(m_urgent));
     placeUrgent();
 }
 

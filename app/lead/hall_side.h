@@ -1,7 +1,7 @@
 #pragma once
 // The people's side of the class page: how many are easy to hear, the hall or its table, worth a word; over it, where
-// something cannot wait, calls for help and the door, so that the hall never moves. One seat opened takes its place for
-// a while; covered, nothing of anybody is left. Part of ClassPage. GUI thread.
+// something cannot wait, calls for help, what needs a clinician and the door, so that the hall never moves. One seat
+// opened takes its place for a while; covered, nothing of anybody is left. Part of ClassPage. GUI thread.
 #include "app/lead/lead_view.h"
 
 class QStackedLayout;
@@ -16,6 +16,7 @@ class SeatTable;
 namespace vh::lead
 {
 
+class ClinicianStrip;
 class CoverSheet;
 class DoorStrip;
 class OneLine;
@@ -31,6 +32,8 @@ public:
     void setState(const LeadView& view);
     /// A number key: a word of the open seat, or of a line of worth a word. `key`: 1 ... 9.
     void pressNumber(int key);
+    /// The key of what needs a clinician.
+    void pressClinician();
     /// Where the keyboard belongs when a seat was closed.
     void focusPeople();
     /// As far down as nothing urgent stands at the foot.
@@ -47,6 +50,9 @@ signals:
     void guestEndRequested();
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void clinicianTakeRequested(quint64 item);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void freeHeightChanged();
@@ -60,6 +66,7 @@ private:
     QWidget* makeGuest();
     void setGuest(const GuestState& guest);
     void setCounts(const HallState& hall);
+    void setUrgent(const LeadView& view);
     void placeUrgent();
 
     QStackedLayout* m_pages;
@@ -78,6 +85,8 @@ private:
     CoverSheet* m_cover;
     QWidget* m_urgent; ///< over the foot of this side
     CallList* m_calls;
+    ClinicianStrip* m_clinician;
+    LostList* m_lostLines;
     DoorStrip* m_door;
     bool m_panelOpen = false;
 };

@@ -90,14 +90,11 @@ void LeadControl::bindRoom()
     connect(room, &LeadRoom::commandRequested, this, &LeadControl::command);
     connect(room, &LeadRoom::endRequested, this, &LeadControl::endPressed);
     connect(room, &LeadRoom::changeRequested, this, &LeadControl::change);
+    connect(room, &LeadRoom::deskRequested, this, &LeadControl::desk);
     connect(room, &LeadRoom::takePlaceRequested, this, &LeadControl::takePlace);
     connect(room, &LeadRoom::inviteRequested, this, &LeadControl::invite);
     connect(room, &LeadRoom::copyRequested, this, &LeadControl::handOut);
     const auto ask = [this](auto message) { m_asked[m_line.ask(std::move(message))] = {Asked::other}; };
-    connect(room, &LeadRoom::callTakeRequested, this, [ask](quint64 call) { ask(wire::HelpTake{{}, call}); });
-    connect(room, &LeadRoom::callDoneRequested, this, [ask](quint64 call, const QString& outcome) {
-        ask(wire::HelpDone{{}, call, outcome.toStdString()});
-    });
     connect(room, &LeadRoom::letInRequested, this, [ask](quint64 door) { ask(wire::LetIn{{}, door, {}}); });
     connect(room, &LeadRoom::turnAwayRequested, this, [ask](quint64 door) { ask(wire::TurnAway{{}, door}); });
     connect(room, &LeadRoom::groupWindowRequested, this, &LeadControl::toggleGroupWindow);
@@ -112,9 +109,11 @@ void LeadControl::bindRoom()
     });
     connect(room, &LeadRoom::soundCheckRequested, this, &LeadControl::openSoundCheck);
     connect(room, &LeadRoom::soundCheckCloseRequested, this, &LeadControl::closeSoundCheck);
+    bindCalls();
     bindPeople();
     bindSound();
     bindPapers();
+    bindPictures();
     connect(room, &LeadRoom::anotherClassRequested, this, [this] {
         m_model.leaveSummary();
         refresh();
@@ -223,6 +222,10 @@ void LeadControl::answered(const RequestId& id, const wire::Ack& ack, const Erro
         if (const QString words = m_model.hall().guest().inviteAnswered(question.person, error); !words.isEmpty())
             m_model.say(words, now);
         break;
+    case Asked::item:
+        if (m_model.desk().takeAnswered(question.item, error))
+            sayError();
+        break;
     case Asked::reassert: // refused: the relay knows better, and has said where the class is
         break;
     case Asked::other:
@@ -318,15 +321,18 @@ QImage LeadControl::pictureOf(const std::string& file)
 void LeadControl::refresh()
 {
     listen();
+    lookAfterCalls();
     ChoiceView choice = m_choice.view();
     choice.opening = m_toOpen.has_value();
     m_model.followChanges(m_line.relayNow());
+    m_model.followDesk(m_line.relayNow());
     m_view = m_model.view(m_line.relayNow(), choice, [this](const std::string& file) { return pictureOf(file); });
     m_view.papers = papersView();
+    showPictures();
     if (m_room)
         m_room->setState(m_view);
     if (m_groupWindow && m_groupWindow->isVisible())
-        m_groupWindow->setState(m_view.group, m_view.title);
+        m_groupWindow->setState(m_view.group, m_view.title, m_view.shown);
     emit viewChanged();
 }
 

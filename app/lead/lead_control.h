@@ -13,6 +13,7 @@
 #include "app/lead/lead_sound.h"
 #include "app/lead/publish.h"
 #include "app/link/class_follow.h"
+#include "app/pictures/window_now.h"
 #include "app/sound/ears.h"
 
 #include <QPointer>
@@ -65,6 +66,8 @@ public:
     void endPressed();
     /// Jump, more time, steps left out, a correction; or the sheet for it.
     void change(const ChangeRequest& request);
+    /// What the desk has for her, the board and the levels.
+    void desk(const DeskRequest& request);
     void takePlace();
     void invite(Role role);
     void openSoundCheck();
@@ -111,11 +114,16 @@ private:
     void workOutWords();
     void toggleGroupWindow();
     void tellGroupWindow();
+    void bindCalls();
+    void lookAfterCalls();
     void bindPeople();
     void bindSound();
     void bindPapers();
+    void bindPictures();
+    void showPictures();
     [[nodiscard]] handout::HandoutOptions handoutOptions() const;
     [[nodiscard]] bool hasPapers() const;
+    [[nodiscard]] std::shared_ptr<const ClassScript> forPapers() const;
     [[nodiscard]] PapersView papersView() const;
     void papersMade(const Result<handout::Papers>& papers, bool stillChosen);
     void sendVoice();
@@ -138,12 +146,13 @@ private:
     QTimer m_timer;
     Instant m_lastLeading{};
 
-    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, other };
+    enum class Asked { part, open, correction, press, take, reassert, invite, word, band, speak, item, other };
     struct Question {
         Asked what = Asked::other;
         Role role = Role::participant; ///< invite
         PersonId person{};             ///< word, band, speak
         unsigned press = 0;            ///< number of the press
+        std::uint64_t item = 0;        ///< of the desk
     };
     std::map<RequestId, Question> m_asked;
     std::size_t m_partsLeft = 0;
@@ -158,12 +167,20 @@ private:
     bool m_listening = false;
     std::optional<MicCheck> m_check; ///< her own, while it is open
 
+    pictures::PictureShelf m_shelf{m_line};
+    pictures::WindowNow m_window{m_line, m_shelf};
+    pictures::WindowWaiting m_waiting{m_line, m_shelf, m_window};
+    pictures::WindowStripView m_strip; ///< as she sees it
+    DeskNews::Turn m_stripTurn;        ///< the turn at which she last did
+
     HandoutOffer m_handout{m_line};
     std::vector<handout::PlannedDay> m_week;
     QString m_papersFolder;
     std::optional<handout::Papers> m_papers; ///< of the class that is chosen
     bool m_making = false;
-    std::optional<ClassId> m_openedHere; ///< the class that this room has opened
+    std::optional<ClassId> m_openedHere;           ///< the class that this room has opened
+    std::shared_ptr<const ClassScript> m_onPaper;  ///< it, with its pictures' names on this computer, as it stands now
+    std::shared_ptr<const ClassScript> m_forPaper; ///< and as the correction under way leaves it
 };
 
 } // namespace vh::lead

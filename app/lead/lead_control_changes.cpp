@@ -3,6 +3,8 @@
 #include "app/lead/lead_control.h"
 #include "common/base/base64.h"
 
+#include <utility>
+
 namespace vh::lead
 {
 
@@ -37,6 +39,10 @@ void LeadControl::correct(const QString& marked)
         return m_model.correctionAnswered(&part.error(), m_line.relayNow());
     std::vector<wire::Hash> parts = m_follow.open()->parts;
     parts.front() = part->hash;
+    m_forPaper.reset();
+    if (m_onPaper && m_follow.open()->classId == m_openedHere)
+        if (auto paper = withText(*m_onPaper, m_model.changes().text.at, marked.toStdString()))
+            m_forPaper = std::make_shared<const ClassScript>(std::move(*paper));
     revise({*part}, parts);
 }
 
@@ -59,6 +65,7 @@ void LeadControl::takeFile()
         parts.push_back(part.hash);
     if (parts.front() == m_follow.open()->parts.front())
         return refuse({"same", tr("The file says what the class says already.").toStdString(), {}});
+    m_forPaper = m_choice.script();
     revise(published->parts, parts);
 }
 
@@ -95,6 +102,13 @@ void LeadControl::correctionAnswered(const Error* error)
 {
     m_toRevise.reset();
     m_model.correctionAnswered(error, m_line.relayNow());
+    const auto paper = std::exchange(m_forPaper, nullptr);
+    if (error || !paper || !m_openedHere)
+        return;
+    m_onPaper = paper;
+    m_papers.reset(); // what was saved says what is no longer so
+    m_handout.make(*paper, m_choice.folder(), handoutOptions());
+    m_handout.offerFor(*m_openedHere);
 }
 
 } // namespace vh::lead

@@ -52,6 +52,7 @@ void LeadControl::openChosen()
     }
     m_model.setHasFile(true);
     m_openedPath = m_choice.path();
+    m_onPaper = script;
     m_handout.make(*script, m_choice.folder(), handoutOptions());
     putParts(*published);
 }

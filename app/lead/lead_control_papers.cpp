@@ -35,6 +35,11 @@ bool LeadControl::hasPapers() const
     return !m_follow.open() || m_follow.open()->classId == m_openedHere;
 }
 
+std::shared_ptr<const ClassScript> LeadControl::forPapers() const
+{
+    return m_follow.open() && m_onPaper ? m_onPaper : m_choice.script();
+}
+
 void LeadControl::pressPapers()
 {
     if (!hasPapers() || m_making)
@@ -46,15 +51,16 @@ void LeadControl::pressPapers()
         return;
     }
     m_making = true;
+    const auto script = forPapers();
     auto* watcher = new QFutureWatcher<Result<handout::Papers>>(this);
-    connect(watcher, &QFutureWatcherBase::finished, this, [this, watcher, script = m_choice.script()] {
+    connect(watcher, &QFutureWatcherBase::finished, this, [this, watcher, script] {
         watcher->deleteLater();
-        papersMade(watcher->result(), script == m_choice.script());
+        papersMade(watcher->result(), script == forPapers());
     });
     const QString pictures = m_choice.folder();
     const QString folder = m_papersFolder.isEmpty() ? handout::folderForPapers(pictures) : m_papersFolder;
-    watcher->setFuture(QtConcurrent::run(
-        [script = m_choice.script(), pictures, folder, options = handout::PapersOptions{handoutOptions(), {}}] {
+    watcher->setFuture(
+        QtConcurrent::run([script, pictures, folder, options = handout::PapersOptions{handoutOptions(), {}}] {
             return handout::makePapers(*script, pictures, folder, options);
         }));
     refresh();

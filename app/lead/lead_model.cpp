@@ -26,6 +26,8 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
 {
     if (const auto* welcome = std::get_if<wire::Welcome>(&message))
         return takeWelcome(*welcome);
+    if (m_calls.take(message))
+        return {};
     if (const auto* open = std::get_if<wire::ClassOpen>(&message))
         openNow(*open);
     else if (const auto* place = std::get_if<wire::PlaceNow>(&message))
@@ -40,8 +42,14 @@ std::optional<wire::Reassert> LeadModel::take(const wire::ToClient& message, Ins
         m_hall.take(*worth);
     else if (const auto* door = std::get_if<wire::Door>(&message))
         m_door = *door;
-    else if (const auto* calls = std::get_if<wire::Calls>(&message))
-        m_calls.take(*calls);
+    else if (const auto* desk = std::get_if<wire::OnDesk>(&message))
+        m_desk.take(*desk);
+    else if (const auto* set = std::get_if<wire::DeskNow>(&message))
+        m_desk.take(*set);
+    else if (const auto* acts = std::get_if<wire::Acts>(&message))
+        m_desk.take(*acts);
+    else if (const auto* whom = std::get_if<wire::WhomToRing>(&message))
+        m_whomToRing = QString::fromStdString(whom->text);
     else if (const auto* speaking = std::get_if<wire::Speaking>(&message))
         m_hall.guest().take(*speaking);
     else if (const auto* over = std::get_if<wire::InviteOver>(&message))
@@ -63,7 +71,9 @@ std::optional<wire::Reassert> LeadModel::takeWelcome(const wire::Welcome& welcom
     m_hall.setHere(welcome.here);
     m_hall.setOwn(welcome.person);
     m_hall.guest().welcome(welcome);
+    m_calls.setOwn(welcome.person);
     m_calls.clear();
+    m_whomToRing = QString::fromStdString(welcome.whomToRing);
     m_pressed.reset(); // asked again under its own id, if it was not answered
     m_moreWaiting = 0;
     if (!welcome.open || !welcome.place) {
@@ -333,12 +343,18 @@ LeadView LeadModel::view(Instant now, const ChoiceView& choice,
     }
     if (view.stage == Stage::over)
         view.summary = summary();
+    if (view.filled && view.stage == Stage::inClass) // whoever leads on goes by this
+        view.filled->meanwhile = words("The class is at: %1").arg(QString::fromStdString(view.column.now.text));
     return view;
 }
 
 void LeadModel::showPeople(LeadView& view, Instant now) const
 {
-    view.calls = m_calls.state(m_name, now);
+    view.calls = m_calls.state(now);
+    view.filled = m_calls.filled(now);
+    if (m_helpers == 0) // else it is theirs
+        view.lostLines = m_calls.lost(now);
+    view.whomToRing = m_whomToRing;
     if (m_role != Role::leader)
         return;
     QStringList titles;
@@ -347,12 +363,15 @@ void LeadModel::showPeople(LeadView& view, Instant now) const
             titles << QString::fromStdString(section.title);
     view.hall = m_hall.state(titles);
     view.door = door(now);
+    view.desk = m_desk.view(m_open && m_place && m_place->phase != Phase::ended);
     if (!view.hall.covered)
         return;
     // Whoever looks over her shoulder, or at a window shown by mistake, reads no name and no code.
     QStringList waits;
     if (!view.calls.rows.empty())
         waits << words("Somebody needs help.");
+    if (m_desk.waitsForClinician())
+        waits << words("Something needs a clinician.");
     if (!view.door.rows.empty())
         waits << words("Somebody is at the door.");
     if (!view.hall.guest.words.isEmpty())
@@ -360,6 +379,15 @@ void LeadModel::showPeople(LeadView& view, Instant now) const
                                         : words("Somebody is asked to be heard by all; V takes it back."));
     view.coverWords = waits.join(QLatin1Char(' '));
     view.calls = {};
+    view.lostLines = {};
+    if (view.filled)
+        view.filled = CallScreen::State{view.filled->call,
+                                        words("Somebody needs help"),
+                                        words("The hall is covered. Press C to see who it is."),
+                                        {},
+                                        {},
+                                        {},
+                                        {}};
     view.door = {};
     view.way = {};
 }

@@ -3,6 +3,7 @@
 // LeadView for a moment of relay time. Decides nothing about the class; says which presses make sense and with which
 // serial and lease they go out. Value without widgets; any one thread.
 #include "app/lead/class_changes.h"
+#include "app/lead/desk_news.h"
 #include "app/lead/hall_model.h"
 #include "app/lead/lead_view.h"
 #include "app/people/call_book.h"
@@ -49,6 +50,14 @@ public:
     void setSoundCheck(const std::optional<SoundCheckView>& check) { m_soundCheck = check; }
     /// The people: what she opens, sends, moves and covers.
     [[nodiscard]] HallModel& hall() { return m_hall; }
+    /// What the helpers' desk has for her (lead_model_desk.cpp).
+    [[nodiscard]] DeskNews& desk() { return m_desk; }
+    /// The sheet of the desk, or the one for changes: one at a time.
+    void showDesk(DeskRequest::Kind kind);
+    /// The class has gone on: what waited for that takes its place.
+    void followDesk(Instant now);
+    [[nodiscard]] CallBook& calls() { return m_calls; }
+    [[nodiscard]] DeskNews::Turn turnNow() const;
     /// A line to her that goes by itself after a while.
     void say(const QString& words, Instant now);
     /// "End" was pressed. True: it was the second time, and the class is to end.
@@ -142,6 +151,8 @@ private:
     std::uint32_t m_helpers = 0;
     HallModel m_hall;
     CallBook m_calls;
+    DeskNews m_desk;
+    QString m_whomToRing; ///< when nobody is there to help
     wire::Door m_door;
     WayIn m_way;
     LevelBar::State m_level;

@@ -65,6 +65,7 @@ void LeadModel::showChanges(const ChangeRequest& request, Instant now)
     using Kind = ChangeRequest::Kind;
     if (!mayChange() || request.kind == Kind::close)
         return m_changes.close();
+    m_desk.close();
     const StepAt here = stepOf(m_place->place);
     if (request.kind == Kind::showSteps && m_changes.sheet() == Sheet::steps)
         m_changes.close();

@@ -14,7 +14,8 @@ namespace vh::lead
 
 LeadRoom::LeadRoom(QWidget* parent)
     : QWidget(parent), m_pages(new QStackedLayout(this)), m_choose(new ChoosePage(this)), m_ready(new ReadyPage(this)),
-      m_class(new ClassPage(this)), m_over(new OverPage(this)), m_check(new SoundCheckPage(this))
+      m_class(new ClassPage(this)), m_over(new OverPage(this)), m_check(new SoundCheckPage(this)),
+      m_callScreen(new CallScreen(this))
 {
     setObjectName("room");
     setAttribute(Qt::WA_StyledBackground);
@@ -32,10 +33,9 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_choose, &ChoosePage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::papersRequested, this, &LeadRoom::papersRequested);
     connect(m_ready, &ReadyPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
+    connect(m_ready, &ReadyPage::deskRequested, this, &LeadRoom::deskRequested);
     connect(m_ready, &ReadyPage::inviteRequested, this, &LeadRoom::inviteRequested);
     connect(m_ready, &ReadyPage::copyRequested, this, &LeadRoom::copyRequested);
-    connect(m_ready, &ReadyPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
-    connect(m_ready, &ReadyPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_ready, &ReadyPage::letInRequested, this, &LeadRoom::letInRequested);
     connect(m_ready, &ReadyPage::turnAwayRequested, this, &LeadRoom::turnAwayRequested);
     connect(m_ready, &ReadyPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
@@ -53,6 +53,9 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::commandRequested, this, &LeadRoom::commandRequested);
     connect(m_class, &ClassPage::endRequested, this, &LeadRoom::endRequested);
     connect(m_class, &ClassPage::changeRequested, this, &LeadRoom::changeRequested);
+    connect(m_class, &ClassPage::deskRequested, this, &LeadRoom::deskRequested);
+    connect(m_class, &ClassPage::pictureShowRequested, this, &LeadRoom::pictureShowRequested);
+    connect(m_class, &ClassPage::pictureDoneRequested, this, &LeadRoom::pictureDoneRequested);
     connect(m_class, &ClassPage::takePlaceRequested, this, &LeadRoom::takePlaceRequested);
     connect(m_class, &ClassPage::seatRequested, this, &LeadRoom::seatRequested);
     connect(m_class, &ClassPage::seatCloseRequested, this, &LeadRoom::seatCloseRequested);
@@ -66,19 +69,34 @@ LeadRoom::LeadRoom(QWidget* parent)
     connect(m_class, &ClassPage::muteRequested, this, &LeadRoom::muteRequested);
     connect(m_class, &ClassPage::bellRequested, this, &LeadRoom::bellRequested);
     connect(m_class, &ClassPage::recordingRequested, this, &LeadRoom::recordingRequested);
-    connect(m_class, &ClassPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
-    connect(m_class, &ClassPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
     connect(m_class, &ClassPage::letInRequested, this, &LeadRoom::letInRequested);
     connect(m_class, &ClassPage::turnAwayRequested, this, &LeadRoom::turnAwayRequested);
     connect(m_class, &ClassPage::groupWindowRequested, this, &LeadRoom::groupWindowRequested);
     connect(m_class, &ClassPage::leaveRequested, this, &LeadRoom::leaveRequested);
 
-    connect(m_over, &OverPage::callTakeRequested, this, &LeadRoom::callTakeRequested);
-    connect(m_over, &OverPage::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    connect(m_over, &OverPage::deskRequested, this, &LeadRoom::deskRequested);
     connect(m_over, &OverPage::anotherClassRequested, this, &LeadRoom::anotherClassRequested);
     connect(m_over, &OverPage::leaveRequested, this, &LeadRoom::leaveRequested);
 
+    bindCalls();
     makeShortcuts();
+}
+
+void LeadRoom::bindCalls()
+{
+    const auto bind = [this](auto* page) {
+        using Page = std::remove_pointer_t<decltype(page)>;
+        connect(page, &Page::callTakeRequested, this, &LeadRoom::callTakeRequested);
+        connect(page, &Page::callDoneRequested, this, &LeadRoom::callDoneRequested);
+    };
+    bind(m_ready);
+    bind(m_class);
+    bind(m_over);
+    connect(m_class, &ClassPage::lookRequested, this, &LeadRoom::lookRequested);
+    connect(m_class, &ClassPage::lineDoneRequested, this, &LeadRoom::lineDoneRequested);
+    connect(m_ready, &ReadyPage::whomToRingRequested, this, &LeadRoom::whomToRingRequested);
+    connect(m_callScreen, &CallScreen::takeRequested, this, &LeadRoom::callTakeRequested);
+    connect(m_callScreen, &CallScreen::asideRequested, this, &LeadRoom::callAsideRequested);
 }
 
 void LeadRoom::makeShortcuts()
@@ -101,6 +119,7 @@ void LeadRoom::makeShortcuts()
 
 void LeadRoom::setState(const LeadView& view)
 {
+    m_callScreen->setState(view.filled);
     // Before it is shown, so that a page never appears with what it held last.
     if (view.soundCheck && view.stage != Stage::inClass && view.stage != Stage::over) {
         m_check->setState(*view.soundCheck);

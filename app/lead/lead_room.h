@@ -5,8 +5,10 @@
 // F the group's window, Shift+F fills its display, Shift+D moves it to the next one; L hall or table, C covers the
 // hall, 1 to 3 a private word; J the steps to jump to, X ten seconds more for this turn, I what to leave out to end on
 // time, E the text of this step to be corrected; M mutes and opens her voice, B rings the bell, R plays and stops the
-// recording, V asks whoever's seat is open to be heard by all, and ends it. Esc closes an open seat and ends nothing.
-// GUI thread.
+// recording, V asks whoever's seat is open to be heard by all, and ends it; 7 to 9 take a question of the tray, N what
+// needs a clinician, D shows the sheet of the desk; P shows a picture to all and takes it away, Shift+P puts it away
+// unseen. While a call for help fills the screen H takes it and A sets it aside. Esc closes an open seat and ends
+// nothing. GUI thread.
 #include "app/lead/lead_view.h"
 #include "common/live/class_moves.h"
 
@@ -40,11 +42,19 @@ signals:
     void endRequested();
     /// In mid-class: a jump, more time, steps left out, a correction; or the sheet for it.
     void changeRequested(const vh::lead::ChangeRequest& request);
+    /// What the desk has for her, and what she lets it do.
+    void deskRequested(const vh::lead::DeskRequest& request);
+    void pictureShowRequested(quint64 item, bool on);
+    void pictureDoneRequested(quint64 item);
     void takePlaceRequested();
     void inviteRequested(vh::Role role);
     void copyRequested(const QString& text);
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void callAsideRequested(quint64 call);
+    void lookRequested(const vh::PersonId& person);
+    void lineDoneRequested(const vh::PersonId& person, const QString& outcome);
+    void whomToRingRequested(const QString& text);
     void letInRequested(quint64 door);
     void turnAwayRequested(quint64 door);
     void groupWindowRequested();
@@ -72,6 +82,7 @@ signals:
     void leaveRequested();
 
 private:
+    void bindCalls();
     void makeShortcuts();
     QStackedLayout* m_pages;
     ChoosePage* m_choose;
@@ -79,6 +90,7 @@ private:
     ClassPage* m_class;
     OverPage* m_over;
     SoundCheckPage* m_check;
+    CallScreen* m_callScreen; ///< over all of them
 };
 
 } // namespace vh::lead

@@ -1,5 +1,6 @@
 #include "app/lead/lead_sound.h"
 
+#include "app/people/call_bell.h"
 #include "app/sound/ears.h"
 
 #include <QFileInfo>
@@ -11,6 +12,8 @@ LeadSound::LeadSound(link::Line& line, const Clock& clock, sound::Ears& ears, QO
     : QObject(parent), m_line(line), m_hall(line, clock), m_farEnd(std::make_shared<sound::FarEnd>()), m_feed(m_mix),
       m_loudspeaker(m_feed, m_farEnd), m_talk(ears, sound::Talk::newStream())
 {
+    m_rings.setSingleShot(true);
+    connect(&m_rings, &QTimer::timeout, this, &LeadSound::openLoudspeaker);
     ears.setFarEnd(m_farEnd);
     ears.setWhenGone(sound::Ears::WhenGone::takeStandard);
     connect(&m_hall, &link::HallVoice::changed, this, &LeadSound::hallChanged);
@@ -79,10 +82,24 @@ void LeadSound::toggleRecording()
     emit recordingChanged();
 }
 
-/// The loudspeaker is open while somebody else is heard by all, and at no other time.
 void LeadSound::hallChanged()
 {
-    const bool plays = m_hall.speaking().on && !m_hall.speaking().you;
+    openLoudspeaker();
+}
+
+/// By the same loudspeaker as voices: what it plays is taken out of her microphone.
+void LeadSound::ringForCall()
+{
+    if (!m_feed.clipPlays())
+        m_feed.playClip(callRing());
+    m_rings.start(kRingTakes);
+    openLoudspeaker();
+}
+
+/// It is open while somebody else is heard by all, and while a call rings; at no other time.
+void LeadSound::openLoudspeaker()
+{
+    const bool plays = (m_hall.speaking().on && !m_hall.speaking().you) || m_rings.isActive();
     if (plays == m_plays)
         return;
     m_plays = plays;

@@ -24,6 +24,8 @@ public:
     /// People speak alone: neither bell nor recording.
     void setYours(bool yours) { m_talk.setYours(yours); }
     void ring() { m_talk.ring(); }
+    /// Somebody calls for help: heard here alone.
+    void ringForCall();
 
     /// The length, or in words for her what is wrong with the file.
     Result<std::chrono::milliseconds> loadRecording(const QString& path);
@@ -45,6 +47,7 @@ signals:
 private:
     void tell();
     void hallChanged();
+    void openLoudspeaker();
     void soundArrived(const wire::SoundHead& head, std::span<const std::uint8_t> payload, Instant at);
 
     link::Line& m_line;
@@ -57,7 +60,8 @@ private:
     sound::DeviceChoice m_where = sound::DeviceChoice::standardDevice();
     wire::VoiceState m_state = wire::VoiceState::none;
     QString m_recording;
-    bool m_plays = false; ///< the loudspeaker is on, for somebody else's voice
+    bool m_plays = false; ///< the loudspeaker is on, for somebody else's voice or a call for help
+    QTimer m_rings;       ///< while it is on for a call
 };
 
 } // namespace vh::lead

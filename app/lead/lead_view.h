@@ -3,11 +3,16 @@
 // shown by LeadRoom.
 #include "app/lead/changes_view.h"
 #include "app/lead/class_choice.h"
+#include "app/lead/desk_news_view.h"
 #include "app/lead/hall_view_state.h"
 #include "app/lead/own_voice.h"
 #include "app/lead/sound_check.h"
 #include "app/people/call_list.h"
+#include "app/people/call_screen.h"
 #include "app/people/door_list.h"
+#include "app/people/lost_list.h"
+#include "app/pictures/shown_view.h"
+#include "app/pictures/window_strip.h"
 #include "app/widgets/class_sheet.h"
 #include "app/widgets/cue_badge.h"
 #include "app/widgets/fitted_text.h"
@@ -103,7 +108,11 @@ struct LeadView {
     HallState hall;
     QString coverWords; ///< while covered: what cannot wait, without names
     ChangesView changes;
+    DeskNewsView desk;
     CallList::State calls;
+    std::optional<CallScreen::State> filled; ///< a call that nobody takes, over everything
+    LostList::State lostLines;               ///< while no helper is here
+    QString whomToRing;                      ///< when nobody is there to help
     DoorList::State door;
     bool groupWindowShown = false;
     bool groupWindowFills = false; ///< its display
@@ -111,7 +120,9 @@ struct LeadView {
     std::optional<SoundCheckView> soundCheck;
 
     SummaryView summary;
-    ClassSheet::State group; ///< the group's window
+    ClassSheet::State group;           ///< the group's window
+    pictures::WindowStripView waiting; ///< pictures for it
+    pictures::ShownPicture shown;      ///< the one that all see
 };
 
 } // namespace vh::lead

@@ -1,8 +1,10 @@
 #pragma once
-// How the class went, in a few plain lines; no ranking, nobody's name. Part of LeadRoom. GUI thread.
+// How the class went, in a few plain lines; no ranking, nobody's name. In their place, on a press, what was done at the
+// desk. Part of LeadRoom. GUI thread.
 #include "app/lead/lead_view.h"
 
 class QLabel;
+class QStackedLayout;
 
 namespace vh
 {
@@ -11,6 +13,9 @@ class BigButton;
 
 namespace vh::lead
 {
+
+class ClinicianStrip;
+class DeskSheet;
 
 class OverPage : public QWidget
 {
@@ -22,6 +27,7 @@ public:
 signals:
     void callTakeRequested(quint64 call);
     void callDoneRequested(quint64 call, const QString& outcome);
+    void deskRequested(const vh::lead::DeskRequest& request);
     void anotherClassRequested();
     void leaveRequested();
 
@@ -32,8 +38,13 @@ private:
     QLabel* m_title;
     NoticeLine* m_notice;
     CallList* m_calls;
+    ClinicianStrip* m_clinician;
+    QStackedLayout* m_pages;
+    QWidget* m_summary;
+    DeskSheet* m_deskSheet;
     QLabel* m_headline;
     QLabel* m_lines;
+    BigButton* m_acts;
     BigButton* m_another;
 };
 

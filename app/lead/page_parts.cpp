@@ -200,6 +200,24 @@ void NoteText::paintEvent(QPaintEvent*)
     painter.drawText(rect().adjusted(kNoteIndent, 1, 0, 0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, m_text);
 }
 
+void paintHeavySheet(QPainter& painter, const QRectF& where)
+{
+    constexpr double kFrame = 3;
+    constexpr double kBar = 10;
+    const look::Palette& colours = Look::current().palette();
+    const QRectF sheet = where.adjusted(kFrame / 2, kFrame / 2, -kFrame / 2, -kFrame / 2);
+    look::paintSheet(painter, sheet, colours.sheet);
+    painter.setPen(QPen(colours.deep, kFrame));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(sheet, Space::corner, Space::corner);
+    painter.save();
+    painter.setClipRect(QRectF(sheet.topLeft(), QSizeF(kBar, sheet.height())));
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(colours.deep);
+    painter.drawRoundedRect(sheet, Space::corner, Space::corner);
+    painter.restore();
+}
+
 DeepSign::DeepSign(QWidget* parent) : SpokenWidget(QAccessible::AlertMessage, parent)
 {
     hide();

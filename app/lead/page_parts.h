@@ -98,6 +98,9 @@ private:
     QString m_text;
 };
 
+/// A sheet that stands out: a heavy frame with a bar at its left.
+void paintHeavySheet(QPainter& painter, const QRectF& where);
+
 /// The keyboard is elsewhere: a frame all round the page and large words on a deep band. A press anywhere on it only
 /// brings the keyboard back.
 class DeepSign : public SpokenWidget

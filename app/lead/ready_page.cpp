@@ -1,14 +1,22 @@
 #include "app/lead/ready_page.h"
 
+#include "app/lead/clinician_strip.h"
+#include "app/lead/desk_sheet.h"
+#include "app/lead/desk_tray.h"
 #include "app/lead/page_parts.h"
 #include "app/lead/way_in_sheet.h"
+#include "app/lead/whom_to_ring.h"
 #include "app/widgets/big_button.h"
 #include "app/widgets/plain_label.h"
 
+#include <QEvent>
 #include <QFrame>
 #include <QLabel>
 #include <QScrollArea>
+#include <QShortcut>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace vh::lead
 {
@@ -28,9 +36,11 @@ ReadyPage::ReadyPage(QWidget* parent) : QWidget(parent)
     connect(m_wayIn, &WayInSheet::inviteRequested, this, &ReadyPage::inviteRequested);
     connect(m_wayIn, &WayInSheet::papersRequested, this, &ReadyPage::papersRequested);
     columns->addWidget(m_wayIn, 3);
-    columns->addWidget(makePeople(), 2);
+    m_side = makePeople();
+    columns->addWidget(m_side, 2);
     page->addLayout(columns, 1);
     page->addWidget(makeFoot());
+    makeDesk();
     setFocusPolicy(Qt::StrongFocus);
 }
 
@@ -82,16 +92,27 @@ QWidget* ReadyPage::makePeople()
     auto* side = new QWidget(this);
     auto* column = new QVBoxLayout(side);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(Space::gap);
+    column->setSpacing(Space::small);
     m_calls = new CallList(side);
     connect(m_calls, &CallList::takeRequested, this, &ReadyPage::callTakeRequested);
     connect(m_calls, &CallList::doneRequested, this, &ReadyPage::callDoneRequested);
     column->addWidget(m_calls);
+    m_clinician = new ClinicianStrip(side);
+    m_clinician->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    connect(m_clinician, &ClinicianStrip::takeRequested, this,
+            [this](quint64 item) { askDesk(DeskRequest::Kind::take, item); });
+    column->addWidget(m_clinician);
     m_here = plainLabel(side, "heading");
     column->addWidget(m_here);
+    m_desk = new BigButton(tr("The desk"), BigButton::Rank::plain, BigButton::Size::desk, side);
+    m_desk->setKeyHint(QStringLiteral("D"));
+    m_desk->setHintGivesWay();
+    connect(m_desk, &BigButton::pressRequested, this, [this] { askDesk(DeskRequest::Kind::showDesk); });
+    column->addWidget(m_desk, 0, Qt::AlignLeft);
     auto* scroll = new QScrollArea(side);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setMinimumHeight(Space::control); // in the largest type, under what needs a clinician
     m_door = new DoorList;
     auto* inside = new QWidget(scroll);
     auto* insideColumn = new QVBoxLayout(inside);
@@ -102,7 +123,59 @@ QWidget* ReadyPage::makePeople()
     connect(m_door, &DoorList::letInRequested, this, &ReadyPage::letInRequested);
     connect(m_door, &DoorList::turnAwayRequested, this, &ReadyPage::turnAwayRequested);
     column->addWidget(scroll, 1);
+    m_whomToRing = new WhomToRing(side);
+    connect(m_whomToRing, &WhomToRing::keepRequested, this, &ReadyPage::whomToRingRequested);
+    column->addWidget(m_whomToRing);
     return side;
+}
+
+/// Her choices for the board and the desk, and what waits there, over the people's side.
+void ReadyPage::makeDesk()
+{
+    m_side->setFocusProxy(this);
+    m_side->installEventFilter(this);
+    m_deskSheet = new DeskSheet(this);
+    connect(m_deskSheet, &DeskSheet::deskRequested, this, &ReadyPage::deskRequested);
+    connect(m_deskSheet, &DeskSheet::closed, this, [this] { setFocus(); });
+    const auto key = [this](int code, auto act) {
+        auto* shortcut = new QShortcut(QKeySequence(code), this);
+        shortcut->setAutoRepeat(false);
+        connect(shortcut, &QShortcut::activated, this, act);
+    };
+    key(Qt::Key_D, [this] {
+        if (m_desk->isVisible())
+            askDesk(DeskRequest::Kind::showDesk);
+    });
+    key(Qt::Key_N, [this] { m_clinician->press(); });
+    for (std::size_t place = 0; place < DeskNewsView::kPlaces; ++place)
+        key(Qt::Key_0 + DeskTray::kFirstKey + static_cast<int>(place), [this, place] {
+            if (m_news.sheet == DeskNewsView::Sheet::desk && m_news.places[place].item != 0)
+                askDesk(DeskRequest::Kind::take, m_news.places[place].item);
+        });
+}
+
+void ReadyPage::askDesk(DeskRequest::Kind kind, quint64 item)
+{
+    emit deskRequested({kind, item});
+}
+
+bool ReadyPage::eventFilter(QObject* watched, QEvent* event)
+{
+    if (watched == m_side && (event->type() == QEvent::Resize || event->type() == QEvent::Move))
+        m_deskSheet->setGeometry(m_side->geometry());
+    return QWidget::eventFilter(watched, event);
+}
+
+void ReadyPage::setDesk(const LeadView& view)
+{
+    m_news = view.desk;
+    const bool leads = view.stage == Stage::ready && view.role == Role::leader;
+    m_desk->setVisible(leads);
+    m_clinician->setState(leads ? m_news.clinician : std::vector<DeskLine>{});
+    const auto asked = std::ranges::count_if(m_news.places, [](const DeskLine& line) { return line.item != 0; });
+    m_desk->setText(asked == 0 ? tr("The desk") : tr("The desk: %1").arg(asked));
+    m_desk->setAccessibleName(asked == 0 ? tr("The desk") : tr("The desk, questions: %1").arg(asked));
+    m_deskSheet->setState(leads ? m_news : DeskNewsView{});
 }
 
 QWidget* ReadyPage::makeFoot()
@@ -171,6 +244,9 @@ void ReadyPage::setState(const LeadView& view)
     m_here->setText(open ? view.here : tr("No class is open yet. It appears here by itself."));
     m_door->setVisible(open && view.role == Role::leader);
     m_door->setState(view.door);
+    setDesk(view);
+    m_whomToRing->setVisible(open && view.role == Role::leader);
+    m_whomToRing->setText(view.whomToRing);
     m_take->setVisible(open && view.mayTake);
     const bool speaks = view.voice.mouth == OwnVoice::Mouth::open;
     m_mute->setVisible(open && view.voice.offered);

@@ -187,6 +187,8 @@ void SeatPanel::setState(const SeatPanelState& panel)
     m_name->setText(panel.row.name);
     const QString standing = sentenceOf(panel.row.standing, panel.row.reason);
     m_standing->setText(standing.isEmpty() ? tr("not heard alone yet") : standing);
+    const bool largest = Look::current().textSize() == look::TextSize::largest; // else a reason takes two lines
+    m_standing->setFont(Look::current().font(largest ? look::Type::note : look::Type::body));
     QPalette ink = m_standing->palette();
     ink.setColor(QPalette::WindowText, colourOf(panel.row.standing, Look::current().palette()));
     m_standing->setPalette(ink);

@@ -27,6 +27,7 @@ StepEditor::StepEditor(QWidget* parent) : QWidget(parent)
     m_text = new QPlainTextEdit(this);
     m_text->setAccessibleName(tr("Text of the step"));
     m_text->setTabChangesFocus(true);
+    m_text->setMinimumHeight(60); // a line of the largest type, beside a fault of four lines
     m_text->installEventFilter(this);
     connect(m_text, &QPlainTextEdit::textChanged, this, &StepEditor::tellSend);
     column->addWidget(m_text, 1);

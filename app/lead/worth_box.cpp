@@ -25,9 +25,20 @@ int lineOf(Type type)
     return static_cast<int>(std::ceil(QFontMetricsF(Look::current().font(type)).height()));
 }
 
+/// In the largest type the room between lines goes to the hall above.
+bool isTight()
+{
+    return Look::current().textSize() == look::TextSize::largest;
+}
+
 int rowHeight()
 {
-    return lineOf(Type::note) + 4;
+    return lineOf(Type::note) + (isTight() ? 0 : 4);
+}
+
+int padding()
+{
+    return isTight() ? Space::hair : Space::small;
 }
 
 } // namespace
@@ -162,13 +173,13 @@ void WorthBox::setState(const std::vector<WorthLineState>& lines, const QString&
 
 QSize WorthBox::sizeHint() const
 {
-    return {500, lineOf(Type::note) + static_cast<int>(kWorthAtMost) * rowHeight() + 2 * Space::small + 2};
+    return {500, lineOf(Type::note) + static_cast<int>(kWorthAtMost) * rowHeight() + 2 * padding() + 2};
 }
 
 void WorthBox::place()
 {
     const int wide = width() - 2 * kInset;
-    int y = Space::small;
+    int y = padding();
     m_status->setGeometry(kInset, y, wide, lineOf(Type::note));
     y += lineOf(Type::note) + 2;
     for (Line* line : m_lines) {

@@ -20,6 +20,10 @@ ClassFollow::ClassFollow(Line& line, QObject* parent) : QObject(parent), m_line(
 {
     connect(&line, &Line::received, this, &ClassFollow::take);
     connect(&line, &Line::binaryReceived, this, &ClassFollow::takePart);
+    connect(&line, &Line::fetchFree, this, [this](const QObject* by) {
+        if (by != this)
+            fetch();
+    });
 }
 
 void ClassFollow::take(const wire::ToClient& message)
@@ -30,13 +34,13 @@ void ClassFollow::take(const wire::ToClient& message)
         else
             m_open.reset();
         m_place = welcome->place;
-        m_asked.reset(); // what was asked for before the line was lost
+        endAsking(); // what was asked for before the line was lost
         m_withheld.clear();
         fetch();
     } else if (const auto* open = std::get_if<wire::ClassOpen>(&message); open && !open->parts.empty()) {
         if (!m_open || m_open->classId != open->classId)
             m_place.reset(); // otherwise the class was corrected, where it is
-        m_asked.reset();
+        endAsking();
         m_withheld.clear();
         takeOpen(*open);
         fetch();
@@ -109,9 +113,17 @@ void ClassFollow::fetch()
 {
     if (m_asked)
         return;
-    m_asked = nextMissing();
-    if (m_asked)
-        m_line.tell(wire::PartAsk{*m_asked});
+    const auto missing = nextMissing();
+    if (!missing || !m_line.beginFetch(this))
+        return;
+    m_asked = missing;
+    m_line.tell(wire::PartAsk{*missing});
+}
+
+void ClassFollow::endAsking()
+{
+    m_asked.reset();
+    m_line.endFetch(this);
 }
 
 void ClassFollow::partRefused(const std::string& code)
@@ -125,7 +137,7 @@ void ClassFollow::partRefused(const std::string& code)
     const bool later = !unknown || script;
     if (!later)
         m_withheld.insert(asked);
-    m_asked.reset();
+    endAsking();
     QTimer::singleShot(later ? kAskAgainAfter : std::chrono::milliseconds{0}, this, &ClassFollow::fetch);
     if (!later && std::find(m_also.begin(), m_also.end(), asked) != m_also.end())
         emit withheld(asked);
@@ -160,7 +172,7 @@ void ClassFollow::takePart(const QByteArray& frame)
         m_parts[part->hash] = QByteArray(text.data(), static_cast<qsizetype>(text.size()));
     readScript();
     if (m_asked == part->hash) {
-        m_asked.reset();
+        endAsking();
         fetch();
     }
     emit changed();

@@ -52,6 +52,7 @@ private:
     void readScript();
     void partRefused(const std::string& code);
     void fetch();
+    void endAsking();
     [[nodiscard]] bool isWanted(const wire::Hash& part) const;
     [[nodiscard]] std::optional<wire::Hash> nextMissing() const;
 

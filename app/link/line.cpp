@@ -165,6 +165,7 @@ void Line::setState(LineState state)
     if (m_state == state)
         return;
     m_state = state;
+    m_fetching.clear();
     emit stateChanged(state);
 }
 
@@ -340,6 +341,22 @@ void Line::tellBinary(const std::string& frame)
 {
     if (m_state == LineState::in && m_socket)
         m_socket->sendBinaryMessage(QByteArray(frame.data(), static_cast<qsizetype>(frame.size())));
+}
+
+bool Line::beginFetch(QObject* who)
+{
+    if (m_fetching && m_fetching != who)
+        return false;
+    m_fetching = who;
+    return true;
+}
+
+void Line::endFetch(const QObject* who)
+{
+    if (m_fetching != who)
+        return;
+    m_fetching.clear();
+    emit fetchFree(who);
 }
 
 void Line::sendText(const std::string& text)

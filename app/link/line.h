@@ -11,6 +11,7 @@
 #include "common/wire/codec.h"
 
 #include <QObject>
+#include <QPointer>
 #include <QTimer>
 #include <QWebSocket>
 
@@ -103,6 +104,10 @@ public:
             sendText(wire::encode(message));
     }
     void tellBinary(const std::string& frame);
+    /// Those who fetch by hash take turns: a refusal does not say what it is about. False: somebody else is fetching,
+    /// and fetchFree() tells when not any more. A lost line ends the turn.
+    [[nodiscard]] bool beginFetch(QObject* who);
+    void endFetch(const QObject* who);
     [[nodiscard]] std::size_t unanswered() const { return m_unanswered.size(); }
 
     /// Ends the line without a word, as a pulled cable would; it comes back by itself.
@@ -115,6 +120,8 @@ signals:
     /// Every message but those that the line needs for itself (challenge, clockAnswer).
     void received(const vh::wire::ToClient& message);
     void binaryReceived(const QByteArray& frame);
+    /// `by` does not fetch any more; others may.
+    void fetchFree(const QObject* by);
     /// `error` is null when it was done. `ack` then holds what it gave.
     void answered(const vh::RequestId& id, const vh::wire::Ack& ack, const vh::Error* error);
 
@@ -165,6 +172,7 @@ private:
     std::uint64_t m_lastSeq = 0;
     std::uint64_t m_speakingSeq = 0; ///< of the last `speaking`: the first of a seq says more than the one for all
     std::uint64_t m_boardSince = 0;
+    QPointer<QObject> m_fetching;
     std::deque<Unanswered> m_unanswered;
 };
 

@@ -1,21 +1,15 @@
 #pragma once
-// Calls for help: who, since when, where to find them, and one button each: "I take it", then "Done" with a word on
-// what was done. Stands above everything; without calls it takes no room. Rows keep their widgets, so that nothing
-// jumps or loses what is being written while seconds pass. GUI thread.
-#include <QFrame>
-#include <QString>
+// Calls for help: who, since when, and one button each: "I take it", which shows where to find them; then "Done" with a
+// word on what was done. Stands above everything; without calls it takes no room. GUI thread.
+#include "app/people/care_row.h"
 
 #include <cstdint>
 #include <vector>
 
-class QLabel;
-class QLineEdit;
 class QVBoxLayout;
 
 namespace vh
 {
-
-class BigButton;
 
 class CallList : public QWidget
 {
@@ -43,15 +37,17 @@ signals:
     void takeRequested(quint64 call);
     void doneRequested(quint64 call, const QString& outcome);
 
-protected:
-    void keyPressEvent(QKeyEvent* event) override;
-
 private:
-    class RowBox;
+    struct Box {
+        std::uint64_t call;
+        CareRow* row;
+    };
+    [[nodiscard]] CareRow* rowFor(std::uint64_t call);
+
     State m_state;
     QVBoxLayout* m_layout;
     QLabel* m_more;
-    std::vector<RowBox*> m_boxes;
+    std::vector<Box> m_boxes;
 };
 
 } // namespace vh

@@ -20,7 +20,8 @@ class DoorList::RowBox : public QFrame
 {
 public:
     RowBox(std::uint64_t doorId, DoorList* list)
-        : QFrame(list), door(doorId), m_name(plainLabel(this)), m_detail(plainLabel(this, "note")),
+        : QFrame(list), door(doorId), m_name(plainLabel(this)), m_heed(plainLabel(this)),
+          m_detail(plainLabel(this, "note")),
           m_letIn(new BigButton(DoorList::tr("Let in"), BigButton::Rank::plain, BigButton::Size::desk, this)),
           m_turnAway(new BigButton(DoorList::tr("Turn away"), BigButton::Rank::plain, BigButton::Size::desk, this))
     {
@@ -28,11 +29,17 @@ public:
         for (BigButton* button : {m_letIn, m_turnAway}) // a click leaves the keys, and the clicker, where they were
             button->setFocusPolicy(Qt::TabFocus);
         m_name->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
+        m_heed->setFont(look::Look::current().font(look::Type::note, look::Weight::bold));
         auto* box = new QVBoxLayout(this);
         box->setContentsMargins(Space::gap + 4, Space::small, Space::gap, Space::small);
         box->setSpacing(2);
-        box->addWidget(m_name);
-        box->addWidget(m_detail);
+        auto* who = new QHBoxLayout;
+        who->setSpacing(Space::small);
+        who->addWidget(m_name, 1);
+        who->addWidget(m_detail, 0, Qt::AlignRight | Qt::AlignVCenter);
+        m_detail->setWordWrap(false);
+        box->addLayout(who);
+        box->addWidget(m_heed);
         auto* row = new QHBoxLayout;
         row->setSpacing(Space::small);
         row->addWidget(m_letIn);
@@ -45,14 +52,18 @@ public:
     void setState(const Row& row)
     {
         m_name->setText(row.name);
+        m_heed->setText(row.heed);
+        m_heed->setVisible(!row.heed.isEmpty());
         m_detail->setText(row.detail);
         m_letIn->setAccessibleName(DoorList::tr("Let in %1").arg(row.name));
+        m_letIn->setAccessibleDescription(row.heed);
         m_turnAway->setAccessibleName(DoorList::tr("Turn away %1").arg(row.name));
     }
     const std::uint64_t door;
 
 private:
     QLabel* m_name;
+    QLabel* m_heed;
     QLabel* m_detail;
     BigButton* m_letIn;
     BigButton* m_turnAway;
@@ -60,18 +71,20 @@ private:
 
 DoorList::DoorList(QWidget* parent)
     : QWidget(parent), m_layout(new QVBoxLayout(this)), m_head(plainLabel(this, "second")),
-      m_ask(plainLabel(this, "note")), m_words(plainLabel(this))
+      m_ask(plainLabel(this, "note")), m_words(plainLabel(this)), m_more(plainLabel(this, "note"))
 {
     m_layout->setContentsMargins(0, 0, 0, 0);
     m_layout->setSpacing(Space::small);
     m_layout->addWidget(m_head);
     m_layout->addWidget(m_ask);
     m_layout->addWidget(m_words);
-    m_ask->setText(tr("Ask them to read out the four words on their screen. Let them in only if they are:"));
+    m_ask->setText(tr("Let in only who reads out these words:"));
     m_ask->hide();
     m_words->setFont(look::Look::current().font(look::Type::body, look::Weight::bold));
     m_head->setText(tr("Nobody is at the door"));
     m_words->hide();
+    m_more->hide();
+    m_layout->addWidget(m_more);
     setAccessibleName(tr("The door"));
 }
 
@@ -84,6 +97,8 @@ void DoorList::setState(const State& state)
     m_state = state;
     m_head->setText(state.rows.empty() ? tr("Nobody is at the door") : tr("At the door: %1").arg(state.rows.size()));
     m_words->setText(state.words);
+    m_more->setText(state.more);
+    m_more->setVisible(!state.more.isEmpty());
     m_ask->setVisible(!state.words.isEmpty() && !state.rows.empty());
     m_words->setVisible(!state.words.isEmpty() && !state.rows.empty());
     std::erase_if(m_boxes, [&](RowBox* box) {
@@ -100,7 +115,7 @@ void DoorList::setState(const State& state)
         auto found = std::find_if(m_boxes.begin(), m_boxes.end(), [&](RowBox* box) { return box->door == row.door; });
         if (found == m_boxes.end()) {
             m_boxes.push_back(new RowBox(row.door, this));
-            m_layout->addWidget(m_boxes.back());
+            m_layout->insertWidget(m_layout->indexOf(m_more), m_boxes.back());
             m_boxes.back()->show();
             m_boxes.back()->setState(row);
         } else {

@@ -20,11 +20,13 @@ public:
         std::uint64_t door = 0;
         QString name;
         QString detail; ///< "on a tablet, 12 s"
+        QString heed{}; ///< "Looks like Marta, who is of the group."; may be empty
         friend bool operator==(const Row&, const Row&) = default;
     };
     struct State {
         std::vector<Row> rows;
-        QString words; ///< the four words; empty with a public certificate
+        QString words;  ///< the four words; empty with a public certificate
+        QString more{}; ///< "and 12 more"; may be empty
         friend bool operator==(const State&, const State&) = default;
     };
 
@@ -43,6 +45,7 @@ private:
     QLabel* m_head;
     QLabel* m_ask;
     QLabel* m_words;
+    QLabel* m_more;
     std::vector<RowBox*> m_boxes;
 };
 

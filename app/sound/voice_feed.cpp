@@ -10,6 +10,8 @@ namespace vh::sound
 
 void MixFeed::playClip(std::vector<float> clip)
 {
+    if (!clipPlays() && m_clips.size() > 1) // the output has been through the last one: nobody looks at those before
+        m_clips.erase(m_clips.begin(), m_clips.end() - 1);
     const std::uint32_t number = m_lastClip.load() + 1;
     m_clips.push_back(std::make_unique<const Clip>(Clip{std::move(clip), number}));
     m_lastClip.store(number);

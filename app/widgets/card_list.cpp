@@ -36,7 +36,8 @@ public:
             return {width, 40};
         const QFontMetricsF metrics(Look::current().font(look::Type::body));
         const QRectF room(0, 0, std::max(width - 2 * kPad, 80), 1e6);
-        const double text = metrics.boundingRect(room, Qt::TextWordWrap, card->text).height();
+        const double text =
+            card->text.isEmpty() ? 0 : metrics.boundingRect(room, Qt::TextWordWrap, card->text).height();
         const double head = card->head.isEmpty() && card->aside.isEmpty() ? 0 : metrics.height();
         return {width, static_cast<int>(std::ceil(head + text)) + 2 * Space::small + Space::small + 4};
     }

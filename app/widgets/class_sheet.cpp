@@ -1,6 +1,7 @@
 #include "app/widgets/class_sheet.h"
 
 #include "app/look/look.h"
+#include "app/widgets/plain_label.h"
 #include "app/widgets/spoken_widget.h"
 
 #include <QPainter>
@@ -38,8 +39,11 @@ private:
 };
 
 ClassSheet::ClassSheet(QWidget* parent)
-    : QWidget(parent), m_cue(new CueBadge(this)), m_text(new FittedText(this)), m_picture(new PictureBox(this))
+    : QWidget(parent), m_cue(new CueBadge(this)), m_text(new FittedText(this)), m_picture(new PictureBox(this)),
+      m_caption(plainLabel(this, "words"))
 {
+    m_caption->setAlignment(Qt::AlignHCenter | Qt::AlignVCenter);
+    m_caption->hide();
 }
 
 void ClassSheet::setState(const State& state)
@@ -50,6 +54,7 @@ void ClassSheet::setState(const State& state)
     m_hasText = !state.text.text.empty();
     m_picture->setState(state.picture, state.pictureDescription);
     m_hasPicture = !state.picture.isNull();
+    m_caption->setText(state.caption);
     place();
 }
 
@@ -68,12 +73,24 @@ void ClassSheet::place()
     m_cue->setGeometry(inside.left(), inside.top(), m_cue->sizeHint().width(), cueHeight);
     QRect below = inside;
     below.setTop(inside.top() + cueHeight + Space::gap); // kept free when there is no cue: the text never jumps
+    const bool captioned = m_hasPicture && !m_hasText && !m_caption->text().isEmpty();
+    m_caption->setVisible(captioned);
+    if (captioned)
+        placeCaption(below);
     if (m_hasPicture && !m_hasText)
         m_picture->setGeometry(below); // a picture alone stands in the middle
     else if (m_hasPicture)
         placeBeside(below);
     m_picture->setVisible(m_hasPicture && m_picture->width() > 0);
     m_text->setGeometry(below);
+}
+
+/// Along the foot; the picture has what is left.
+void ClassSheet::placeCaption(QRect& picture)
+{
+    const int high = m_caption->heightForWidth(picture.width());
+    m_caption->setGeometry(picture.left(), picture.bottom() + 1 - high, picture.width(), high);
+    picture.setBottom(picture.bottom() - high - look::Space::small);
 }
 
 /// The picture at the right of the text, which comes first: where it would not be seen whole, the picture is smaller,

@@ -7,6 +7,8 @@
 #include <QImage>
 #include <QWidget>
 
+class QLabel;
+
 namespace vh
 {
 
@@ -23,6 +25,7 @@ public:
         FittedText::State text;
         QImage picture; ///< null: none
         QString pictureDescription;
+        QString caption{}; ///< below a picture that stands without text
     };
 
     explicit ClassSheet(QWidget* parent = nullptr);
@@ -36,10 +39,12 @@ private:
     class PictureBox;
     void place();
     void placeBeside(QRect& text);
+    void placeCaption(QRect& picture);
 
     CueBadge* m_cue;
     FittedText* m_text;
     PictureBox* m_picture;
+    QLabel* m_caption;
     bool m_hasPicture = false;
     bool m_hasText = false;
     bool m_hasCue = true;

@@ -1,5 +1,6 @@
 #include "app/write/class_document.h"
 
+#include "app/write/texts_in.h"
 #include "common/lexicon/measures.h"
 #include "common/script/shapes.h"
 
@@ -223,6 +224,21 @@ void ClassDocument::setText(const QString& text, int caret)
     const bool blank = text.trimmed().isEmpty() && section()->kind != SectionKind::pause;
     here.text = blank ? std::string(kToWrite) : std::move(after);
     push(std::move(script), m_spot, typed.field, typed);
+}
+
+int ClassDocument::takeTexts(const QString& copied)
+{
+    if (!step())
+        return 0;
+    const auto texts = textsIn(copied.toStdString(), section()->kind);
+    auto after = texts.size() > 1 ? withTexts(*m_script, m_spot, texts) : std::nullopt;
+    if (after) {
+        push(std::move(after->script), after->spot, tr("texts from elsewhere"));
+        return static_cast<int>(texts.size());
+    }
+    const QString text = copied.trimmed();
+    setText(text, static_cast<int>(text.size()));
+    return text.isEmpty() ? 0 : 1;
 }
 
 // --- everything else -------------------------------------------------------------------------------------------------

@@ -56,6 +56,9 @@ public:
     void setSectionKind(SectionKind kind);
     /// `caret`: where it stands after the change.
     void setText(const QString& text, int caret);
+    /// Copied lines, into the step and what is still to write after it (texts_in.h), as one change. How many texts it
+    /// were; 1: the step's own only.
+    int takeTexts(const QString& copied);
     void setNote(const QString& note);
     /// Never empty. `what`: the words for undoing it.
     void setRounds(const std::vector<Round>& rounds, const QString& what);

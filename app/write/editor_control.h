@@ -63,6 +63,7 @@ private:
     void leaveNow();
     void restructure(Structure what);
     void goOn();
+    void takeTexts(const QString& lines);
     void goTo(const std::optional<Spot>& spot);
     void goToRemark(int remark);
     void mend();

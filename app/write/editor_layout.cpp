@@ -147,6 +147,7 @@ QWidget* EditorPage::makeSides(QWidget* parent)
     m_sides->addWidget(scrolling(m_picture, tr("Picture"), sides));
     connect(m_words, &WordsSide::textTyped, this, &EditorPage::textTyped);
     connect(m_words, &WordsSide::textDone, this, &EditorPage::textDone);
+    connect(m_words, &WordsSide::linesPasted, this, &EditorPage::linesPasted);
     connect(m_words, &WordsSide::noteTyped, this, &EditorPage::noteTyped);
     connect(m_words, &WordsSide::markRequested, this, &EditorPage::markRequested);
     connect(m_words, &WordsSide::pressed, this, &EditorPage::press);

@@ -61,6 +61,7 @@ signals:
     void partKindChosen(vh::SectionKind kind);
     void textTyped(const QString& text, int caret);
     void textDone(); ///< Enter in a step's text
+    void linesPasted(const QString& lines); ///< into a step's text that is empty
     void noteTyped(const QString& note);
     void markRequested(int begin, int end);
     void roundEditRequested(vh::write::RoundEdit edit);

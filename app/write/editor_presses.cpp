@@ -31,6 +31,7 @@ void EditorControl::connectPresses()
     connect(m_page, &EditorPage::pressed, this, &EditorControl::pressed);
     connect(m_page, &EditorPage::answered, this, &EditorControl::answered);
     connect(m_page, &EditorPage::textDone, this, &EditorControl::goOn);
+    connect(m_page, &EditorPage::linesPasted, this, &EditorControl::takeTexts);
     connect(m_page, &EditorPage::remarkRequested, this, &EditorControl::goToRemark);
     connect(m_page, &EditorPage::spotRequested, this, [this](const Spot& spot) { m_document.select(spot); });
     connect(m_page, &EditorPage::roundEditRequested, this, [this](RoundEdit edit) {
@@ -150,6 +151,15 @@ void EditorControl::goOn()
     say(m_document.remarks().empty() ? tr("All is written.")
                                      : tr("All is written. Shift+F9 mends what can be mended."));
     goTo(stepAfter(m_document.script(), m_document.spot()));
+}
+
+/// What was written elsewhere, text for text into what is still to write.
+void EditorControl::takeTexts(const QString& lines)
+{
+    const int taken = m_document.takeTexts(lines);
+    if (taken > 1)
+        say(tr("%1 texts are taken in, each where one was to write. Ctrl+Z takes them out again.").arg(taken));
+    m_page->toFields();
 }
 
 void EditorControl::goToRemark(int remark)

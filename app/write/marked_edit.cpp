@@ -3,6 +3,7 @@
 #include "app/look/look.h"
 
 #include <QKeyEvent>
+#include <QMimeData>
 #include <QPainter>
 #include <QTextBlock>
 #include <QTextLayout>
@@ -89,6 +90,15 @@ void MarkedEdit::keyPressEvent(QKeyEvent* event)
         return;
     }
     QPlainTextEdit::keyPressEvent(event);
+}
+
+void MarkedEdit::insertFromMimeData(const QMimeData* source)
+{
+    const QString text = source->text();
+    if (document()->isEmpty() && text.trimmed().contains(QLatin1Char('\n')))
+        emit linesPasted(text);
+    else
+        QPlainTextEdit::insertFromMimeData(source);
 }
 
 /// One bar for each line that the mark lies on.

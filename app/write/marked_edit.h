@@ -23,11 +23,14 @@ public:
 signals:
     void typed(const QString& text, int caret);
     void done();
+    /// In place of being put in: lines, into a text that is empty.
+    void linesPasted(const QString& lines);
 
 protected:
     bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
+    void insertFromMimeData(const QMimeData* source) override;
 
 private:
     [[nodiscard]] QVector<QRectF> barsOf(const TextRange& mark) const;

@@ -33,6 +33,7 @@ WordsSide::WordsSide(QWidget* parent) : QWidget(parent), m_text(new MarkedEdit(t
 
     connect(m_text, &MarkedEdit::typed, this, &WordsSide::textTyped);
     connect(m_text, &MarkedEdit::done, this, &WordsSide::textDone);
+    connect(m_text, &MarkedEdit::linesPasted, this, &WordsSide::linesPasted);
     connect(m_note, &QPlainTextEdit::textChanged, this, [this] { emit noteTyped(m_note->toPlainText()); });
     connect(m_mark, &BigButton::pressRequested, this, &WordsSide::mark);
     connect(m_markAll, &BigButton::pressRequested, this, [this] { emit pressed(Press::markAll); });

@@ -32,6 +32,7 @@ public:
 signals:
     void textTyped(const QString& text, int caret);
     void textDone();
+    void linesPasted(const QString& lines);
     void noteTyped(const QString& note);
     void markRequested(int begin, int end);
     void pressed(vh::write::Press press);

@@ -1,7 +1,6 @@
 #include "common/script/to_write.h"
 
 #include "common/lexicon/measures.h"
-#include "common/script/marks.h"
 #include "common/script/step_build.h"
 
 #include <fmt/format.h>
@@ -31,13 +30,11 @@ std::string word(const Theme& theme, std::size_t which)
     return theme.words.empty() ? theme.name : theme.words[which % theme.words.size()];
 }
 
-/// "k<i>te": the word with the vowel that can be held.
-std::string withVowel(const std::string& text)
+/// The letters of its first vowel that can be held; empty if there is none.
+std::string heldVowel(const std::string& text)
 {
-    std::vector<Stretch> stretches;
-    for (const auto& range : lexicon::stretchable(text, lexicon::english()))
-        stretches.push_back({static_cast<std::uint32_t>(range.begin), static_cast<std::uint32_t>(range.end)});
-    return stretchesFault(text, stretches) ? text : writeMarks(text, stretches);
+    const auto ranges = lexicon::stretchable(text, lexicon::english());
+    return ranges.empty() ? std::string() : text.substr(ranges[0].begin, ranges[0].end - ranges[0].begin);
 }
 
 Step open(std::vector<Round> rounds, std::string note)
@@ -56,11 +53,12 @@ Step sentence(const Theme& theme, std::size_t which)
     // As long as the sentences of the classes that ship take on average.
     const std::vector<Round> rounds{{false, {listen(seconds(6.5)), ready(), yours(seconds(6.5))}},
                                     {true, {ready(), yours(seconds(6.5))}}};
-    const std::string from = withVowel(word(theme, which));
-    const bool held = from.find('<') != std::string::npos;
-    return open(rounds,
-                fmt::format("With \"{}\": {}. Eight to twelve syllables, sayable on one breath{}", from,
-                            kSentences[which % kSentences.size()], held ? "." : ", with a long vowel to stretch."));
+    const std::string from = word(theme, which);
+    const std::string vowel = heldVowel(from);
+    const std::string held = vowel.empty() ? std::string() : fmt::format(" (its \"{}\" can be held)", vowel);
+    return open(rounds, fmt::format("With \"{}\"{}: {}. Eight to twelve syllables, sayable on one breath{}", from, held,
+                                    kSentences[which % kSentences.size()],
+                                    vowel.empty() ? ", with a long vowel to stretch." : "."));
 }
 
 Step group(const Theme& theme, std::size_t which)

@@ -156,7 +156,8 @@ Result<PartView> decodePart(std::span<const std::uint8_t> frame)
     if (const auto head = takeHead(bytes, BinaryType::part, "part"); !head)
         return tl::unexpected<Error>(head.error());
     PartView part;
-    if (bytes.rest().size() < part.hash.size() || bytes.rest().size() > part.hash.size() + kPartBytes)
+    if (bytes.rest().size() < part.hash.size() ||
+        bytes.rest().size() > part.hash.size() + std::max(kPartBytes, kPictureShownBytes))
         return wrongLength("part");
     std::copy_n(bytes.rest().begin(), part.hash.size(), part.hash.begin());
     part.bytes = bytes.rest().subspan(part.hash.size());

@@ -4,6 +4,7 @@
 // plain and fit to be shown (the relay sees to it); nothing in them is ever markup.
 #include "common/wire/fields.h"
 #include "common/wire/limits.h"
+#include "common/wire/picture_messages.h"
 
 namespace vh::wire
 {
@@ -33,15 +34,17 @@ enum class Decision : std::uint8_t {
     forLeader, ///< a question onto the leader's screen, kQuestionsAtMost at most
     clinician, ///< what a volunteer should not answer alone: to the leader at once
     hold,      ///< back to what is to be read: undoes any of the others
+    forWindow, ///< a picture: with the leader, who shows it to all in the group's window (ShowPicture)
 };
 template <>
 struct WireNames<Decision> {
-    static constexpr std::array<std::string_view, 5> kNames{"show", "setAside", "forLeader", "clinician", "hold"};
+    static constexpr std::array<std::string_view, 6> kNames{"show",      "setAside", "forLeader",
+                                                            "clinician", "hold",     "forWindow"};
 };
 
-/// What becomes of an item, by somebody at the desk who has seen it at `change`. Refused: item-unknown; item-changed
-/// (somebody else has done something with it since: the message says who and what); many-questions; decision-impossible
-/// (it is so already).
+/// What becomes of a line or picture, by somebody at the desk who has seen it at `change`. Refused: item-unknown;
+/// item-changed (somebody else has done something with it since: the message says who and what); many-questions;
+/// decision-impossible (it is so already).
 struct Decide {
     static constexpr std::string_view kName = "decide";
     RequestId id;
@@ -109,7 +112,16 @@ struct OpenBoard {
     void fields(auto& visit) { visit("id", id), visit("open", open); }
 };
 
-/// The leader has taken a question, or what needed a clinician. item-unknown.
+/// Whether helpers see, in the class that is open, how those stand who agreed to helpers seeing it. A leader's choice;
+/// off when a class opens, and again when it is over. no-class.
+struct LevelsToDesk {
+    static constexpr std::string_view kName = "levelsToDesk";
+    RequestId id;
+    bool on = false;
+    void fields(auto& visit) { visit("id", id), visit("on", on); }
+};
+
+/// The leader has taken a question, what needed a clinician, or a picture for the window. item-unknown.
 struct TakeItem {
     static constexpr std::string_view kName = "takeItem";
     RequestId id;
@@ -117,19 +129,26 @@ struct TakeItem {
     void fields(auto& visit) { visit("id", id), visit("item", item); }
 };
 
-/// Asks what was done at the desk lately; the answer is `acts`.
+/// Asks what was done at the desk: in one class of the group, or lately. The answer is `acts`. class-unknown.
 struct ActsAsk {
     static constexpr std::string_view kName = "actsAsk";
-    void fields(auto&) {}
+    std::optional<ClassId> classId;
+    void fields(auto& visit) { visit("class", classId); }
 };
 
 // --- to those at the desk and who lead -----------------------------------------------------------------------------
 
-enum class DeskState : std::uint8_t { held, shown, setAside, goingUp, withLeader, withClinician, seenTo };
+enum class DeskState : std::uint8_t { held, shown, setAside, goingUp, withLeader, withClinician, seenTo, forWindow };
 template <>
 struct WireNames<DeskState> {
-    static constexpr std::array<std::string_view, 7> kNames{"held",       "shown",         "setAside", "goingUp",
-                                                            "withLeader", "withClinician", "seenTo"};
+    static constexpr std::array<std::string_view, 8> kNames{"held",       "shown",         "setAside", "goingUp",
+                                                            "withLeader", "withClinician", "seenTo",   "forWindow"};
+};
+
+enum class ItemKind : std::uint8_t { line, notice, picture };
+template <>
+struct WireNames<ItemKind> {
+    static constexpr std::array<std::string_view, 3> kNames{"line", "notice", "picture"};
 };
 
 struct DeskItem {
@@ -137,16 +156,19 @@ struct DeskItem {
     std::uint64_t change = 0; ///< to be named in `decide`
     PersonId person;
     std::string name;
-    std::string text;
+    std::string text; ///< of a picture: its caption
     Instant at{};
     DeskState state = DeskState::held;
-    std::string by;             ///< who put it there; empty while nobody did
-    std::optional<Instant> due; ///< of what is going up
+    std::string by;                        ///< who put it there; empty while nobody did
+    std::optional<Instant> due;            ///< of what is going up
+    ItemKind kind = ItemKind::line;        ///< line or picture
+    std::optional<PictureAbout> picture{}; ///< of a picture, while its bytes are kept
     void fields(auto& visit)
     {
         visit("item", item), visit("change", change), visit("person", person);
         visit("name", name, atMost(kNameLength)), visit("text", text, atMost(kChatLength)), visit("at", at);
         visit("state", state), visit("by", by, atMost(kNameLength)), visit("due", due);
+        visit("kind", kind), visit("picture", picture);
     }
 };
 
@@ -166,7 +188,8 @@ struct Claimed {
     void fields(auto& visit) { visit("item", item), visit("by", by, atMost(kNameLength)); }
 };
 
-/// How the desk is set: whether the board is open, whose writing rests and who is out. Whole at every change.
+/// How the desk is set: whether the board is open, whether helpers see levels, whose writing rests and who is out.
+/// Whole at every change.
 struct Resting {
     PersonId person;
     std::string name;
@@ -180,11 +203,16 @@ struct Resting {
 struct DeskNow {
     static constexpr std::string_view kName = "deskNow";
     bool boardOpen = false;
+    bool levels = false;
     std::vector<Resting> resting;
-    void fields(auto& visit) { visit("boardOpen", boardOpen), visit("resting", resting, atMost(kPeoplePerHall)); }
+    void fields(auto& visit)
+    {
+        visit("boardOpen", boardOpen), visit("levels", levels), visit("resting", resting, atMost(kPeoplePerHall));
+    }
 };
 
-/// What was done at the desk, oldest first: since the class opened, or in the last day.
+/// What was done at the desk, oldest first: from the opening of the class until an hour after its end, or in the last
+/// day. The last 500.
 struct Act {
     Instant at{};
     std::string who;

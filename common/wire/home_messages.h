@@ -2,8 +2,7 @@
 // What a home asks and hears of words and people besides the board: how one's own lines stand, and who else is here of
 // those who agreed to be seen. Both directions; part of to_relay.h and to_client.h, which include it. Texts and names
 // are plain and fit to be shown; never a level.
-#include "common/wire/fields.h"
-#include "common/wire/limits.h"
+#include "common/wire/board_messages.h"
 
 namespace vh::wire
 {
@@ -25,9 +24,12 @@ struct OwnLine {
     std::string text;
     Instant at{};
     OwnState state = OwnState::toRead;
+    ItemKind kind = ItemKind::line;        ///< line or picture, of which `text` is the caption
+    std::optional<PictureAbout> picture{}; ///< of a picture, while its bytes are kept
     void fields(auto& visit)
     {
         visit("item", item), visit("text", text, atMost(kChatLength)), visit("at", at), visit("state", state);
+        visit("kind", kind), visit("picture", picture);
     }
 };
 

@@ -20,7 +20,13 @@ inline constexpr std::size_t kPartPutBytes = std::min(kPartBytes, (kLeaderMessag
 inline constexpr std::size_t kPartsPerClass = 64;
 inline constexpr std::size_t kHandoutBytes = 4 * 1024 * 1024; ///< a whole handout
 inline constexpr std::size_t kHandoutParts = (kHandoutBytes + kPartPutBytes - 1) / kPartPutBytes;
-inline constexpr std::size_t kToClient = 512 * 1024; ///< the largest message a relay sends
+inline constexpr std::size_t kPictureBytes = 2 * 1024 * 1024; ///< of a picture as it is sent
+inline constexpr std::size_t kPicturePieceBytes = 32 * 1024;
+inline constexpr std::size_t kPicturePieces = kPictureBytes / kPicturePieceBytes;
+inline constexpr std::size_t kPicturePieceText = (kPicturePieceBytes + 2) / 3 * 4; ///< in base64
+inline constexpr std::size_t kPictureMessage = 64 * 1024;                          ///< a piece, and the longest caption
+inline constexpr std::size_t kPictureShownBytes = 480 * 1024; ///< as it is shown: one message to a client
+inline constexpr std::size_t kToClient = 512 * 1024;          ///< the largest message a relay sends
 
 // Texts, in code points.
 inline constexpr std::size_t kNameLength = 40;
@@ -51,6 +57,11 @@ inline constexpr std::chrono::milliseconds kGoesUpAfter{3000};
 /// Somebody who was asked for quiet "for a while"; and the longest that a rest for the class lasts.
 inline constexpr std::chrono::minutes kQuietFor{10};
 inline constexpr std::chrono::hours kRestsAtMost{6};
+
+/// A line that breaks off counts as lost once it has been away for so long; most come back sooner by themselves.
+inline constexpr std::chrono::seconds kLineLostAfter{10};
+/// Whoever took a call and has been away for so long has it no more: others may take it.
+inline constexpr std::chrono::seconds kTakerAwayFor{30};
 
 /// The leader's app says it is there this often.
 inline constexpr std::chrono::milliseconds kLeadingEvery{1000};

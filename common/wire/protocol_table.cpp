@@ -21,6 +21,7 @@ constexpr std::uint8_t kIn = bit(Stage::in);
 constexpr std::uint8_t kAlways = kFresh | kGreeted | kAtDoor | kIn;
 
 constexpr RoleSet kDesk = rolesOf(Role::moderator, Role::leader);
+constexpr RoleSet kCalls = rolesOf(Role::moderator, Role::leader, Role::standIn); ///< a stand-in while leading or alone
 constexpr RoleSet kLeader = rolesOf(Role::leader);
 constexpr RoleSet kPlace = rolesOf(Role::leader, Role::standIn);
 constexpr RoleSet kHeard = rolesOf(Role::participant, Role::leader, Role::standIn); ///< may be heard by all
@@ -67,8 +68,8 @@ constexpr std::array kRules{
     Rule{"turnAway", false, kIn, kDesk, kHomeMessage},
     Rule{"decide", false, kIn, kDesk, kHomeMessage},
     Rule{"notice", false, kIn, kDesk, kHomeMessage},
-    Rule{"helpTake", false, kIn, kDesk, kHomeMessage},
-    Rule{"helpDone", false, kIn, kDesk, kHomeMessage},
+    Rule{"helpTake", false, kIn, kCalls, kHomeMessage},
+    Rule{"helpDone", false, kIn, kCalls, kHomeMessage},
     Rule{"attendByHand", false, kIn, kDesk, kHomeMessage},
     Rule{"takeBackOwn", false, kIn, kEveryRole, kHomeMessage},
     Rule{"claim", false, kIn, kDesk, kHomeMessage},
@@ -77,6 +78,14 @@ constexpr std::array kRules{
     Rule{"openBoard", false, kIn, kLeader, kHomeMessage},
     Rule{"takeItem", false, kIn, kLeader, kHomeMessage},
     Rule{"actsAsk", false, kIn, kDesk, kHomeMessage},
+    Rule{"levelsToDesk", false, kIn, kLeader, kHomeMessage},
+    Rule{"picturePiece", false, kIn, kEveryRole, kPictureMessage},
+    Rule{"pictureAsk", false, kIn, kEveryRole, kHomeMessage},
+    Rule{"editPicture", false, kIn, kDesk, kHomeMessage},
+    Rule{"showPicture", false, kIn, kLeader, kHomeMessage},
+    Rule{"contactAsk", false, kIn, kCalls, kHomeMessage},
+    Rule{"lineDone", false, kIn, kCalls, kHomeMessage},
+    Rule{"setWhomToRing", false, kIn, kLeader, kHomeMessage},
     Rule{"peopleAsk", false, kIn, kHome, kHomeMessage},
 };
 

@@ -73,25 +73,20 @@ struct ClassOpen {
     }
 };
 
-enum class ItemKind : std::uint8_t { line, notice };
-template <>
-struct WireNames<ItemKind> {
-    static constexpr std::array<std::string_view, 2> kNames{"line", "notice"};
-};
-
 struct BoardItem {
     std::uint64_t item = 0;
     std::uint64_t change = 0; ///< rises with every change of the board: what to name in login's boardSince
     ItemKind kind = ItemKind::line;
     std::string name; ///< of the author, where they agreed to be seen; else empty
-    std::string text;
+    std::string text; ///< of a picture: its caption
     Instant at{};
     bool gone = false; ///< it was on the board, and is there no longer; the text is empty
+    std::optional<PictureAbout> picture{};
     void fields(auto& visit)
     {
         visit("item", item), visit("change", change), visit("kind", kind), visit("gone", gone);
         visit("name", name, atMost(kNameLength));
-        visit("text", text, atMost(kChatLength)), visit("at", at);
+        visit("text", text, atMost(kChatLength)), visit("at", at), visit("picture", picture);
     }
 };
 
@@ -109,18 +104,6 @@ struct AgreementValue {
     void fields(auto& visit) { visit("kind", kind), visit("value", value, atMost(32)); }
 };
 
-/// The caller's own view of a call.
-struct CallStatus {
-    static constexpr std::string_view kName = "callStatus";
-    std::uint64_t call = 0;
-    std::string takenBy;
-    bool done = false;
-    void fields(auto& visit)
-    {
-        visit("call", call), visit("takenBy", takenBy, atMost(kNameLength)), visit("done", done);
-    }
-};
-
 /// Everything a client needs, at every start and every resume. There is no replay.
 struct Welcome {
     static constexpr std::string_view kName = "welcome";
@@ -136,11 +119,13 @@ struct Welcome {
     std::uint32_t seat = 0;
     std::uint32_t here = 0;    ///< people in class
     std::uint32_t helpers = 0; ///< helpers here
+    std::uint32_t leaders = 0; ///< leaders here, and a stand-in while leading
     std::uint32_t hellos = 0;  ///< people who have said hello in this class
     bool saidHello = false;    ///< this person has
     std::vector<AgreementValue> agreements;
     std::string where;
     std::string ring;
+    std::string whomToRing; ///< the group's words, for when nobody is there to help; may be empty
     float bandOffsetDb = 0;
     std::optional<ClassOpen> open;
     std::optional<PlaceNow> place;
@@ -152,20 +137,23 @@ struct Welcome {
     std::optional<VoiceNow> voice;   ///< absent: none
     std::optional<Speaking> speaking;
     std::optional<InvitedToSpeak> invited;
-    std::optional<HandoutNow> handout; ///< of the class that is open, or was the last
+    std::optional<HandoutNow> handout;  ///< of the class that is open, or was the last
+    std::optional<PictureNow> inWindow; ///< absent: nothing is shown in the group's window
     void fields(auto& visit)
     {
         visit("epoch", epoch), visit("seq", seq), visit("now", now), visit("group", group);
         visit("groupName", groupName, atMost(kTitleLength)), visit("code", code, atMost(16));
         visit("person", person), visit("name", name, atMost(kNameLength)), visit("role", role), visit("seat", seat);
-        visit("here", here), visit("helpers", helpers), visit("hellos", hellos), visit("saidHello", saidHello);
+        visit("here", here), visit("helpers", helpers), visit("leaders", leaders), visit("hellos", hellos);
+        visit("saidHello", saidHello);
         visit("agreements", agreements, atMost(32));
         visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
+        visit("whomToRing", whomToRing, atMost(kWhereLength));
         visit("bandOffsetDb", bandOffsetDb), visit("open", open), visit("place", place);
         visit("board", board, atMost(kBoardTail)), visit("own", own, atMost(kBoardTail + 100));
         visit("answers", answers, atMost(kBoardTail)), visit("writing", writing), visit("calls", calls, atMost(20));
         visit("voice", voice), visit("speaking", speaking), visit("invited", invited);
-        visit("handout", handout);
+        visit("handout", handout), visit("inWindow", inWindow);
     }
 };
 
@@ -173,7 +161,7 @@ struct Welcome {
 struct Ack {
     static constexpr std::string_view kName = "ack";
     RequestId id;
-    std::optional<std::uint64_t> item;   ///< write, notice: the board item; helpCall: the call
+    std::optional<std::uint64_t> item;   ///< write, notice, a picture's last piece: the board item; helpCall: the call
     std::optional<Token> token;          ///< invite, secondDevice: of the one-time link
     std::optional<std::uint32_t> serial; ///< lead: the place's serial after it
     std::optional<std::uint32_t> lease;  ///< takePlace, openClass
@@ -219,7 +207,11 @@ struct Here {
     std::uint32_t here = 0;
     std::uint32_t helpers = 0;
     std::uint32_t hellos = 0;
-    void fields(auto& visit) { visit("here", here), visit("helpers", helpers), visit("hellos", hellos); }
+    std::uint32_t leaders = 0; ///< leaders, and a stand-in while leading
+    void fields(auto& visit)
+    {
+        visit("here", here), visit("helpers", helpers), visit("hellos", hellos), visit("leaders", leaders);
+    }
 };
 
 /// A word from the leader to this person alone.
@@ -258,9 +250,10 @@ struct Devices {
     void fields(auto& visit) { visit("devices", devices, atMost(50)); }
 };
 
-using ToClient = std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused,
-                              Unsupported, ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer,
-                              MayWrite, Calls, Attendance, LeaseNow, WordHeard, WorthNow, Band, Devices, Summary,
-                              VoiceNow, InvitedToSpeak, Speaking, InviteOver, HandoutNow, OwnNow, People>;
+using ToClient =
+    std::variant<Challenge, AtDoor, Welcome, PlaceNow, ClassOpen, Board, CallStatus, Ack, Refused, Unsupported,
+                 ClockAnswer, Here, Seats, Door, OnDesk, Claimed, DeskNow, Acts, Answer, MayWrite, Calls, Attendance,
+                 LeaseNow, WordHeard, WorthNow, Band, Devices, Summary, VoiceNow, InvitedToSpeak, Speaking, InviteOver,
+                 HandoutNow, PictureNow, ContactShown, LostLines, WhomToRing, OwnNow, People>;
 
 } // namespace vh::wire

@@ -6,24 +6,6 @@
 namespace vh::wire
 {
 
-/// One call for help as helpers and leaders see it.
-struct Call {
-    std::uint64_t call = 0;
-    PersonId person;
-    std::string name;
-    std::string where;
-    std::string ring;
-    Instant at{};
-    std::string takenBy; ///< empty: nobody yet
-    bool done = false;
-    void fields(auto& visit)
-    {
-        visit("call", call), visit("person", person), visit("name", name, atMost(kNameLength));
-        visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength)), visit("at", at);
-        visit("takenBy", takenBy, atMost(kNameLength)), visit("done", done);
-    }
-};
-
 struct SeatName {
     std::uint32_t seat = 0;
     PersonId person;
@@ -66,13 +48,6 @@ struct Door {
     std::vector<Waiting> waiting;
     std::vector<std::string> words;
     void fields(auto& visit) { visit("waiting", waiting, atMost(kDoorWaiting)), visit("words", words, atMost(4)); }
-};
-
-/// Calls for help, to helpers and leaders: the changed ones; all unfinished ones on joining.
-struct Calls {
-    static constexpr std::string_view kName = "calls";
-    std::vector<Call> calls;
-    void fields(auto& visit) { visit("calls", calls, atMost(500)); }
 };
 
 struct Present {

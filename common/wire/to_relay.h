@@ -6,6 +6,7 @@
 #include "common/live/agreements.h"
 #include "common/live/class_state.h"
 #include "common/wire/board_messages.h"
+#include "common/wire/call_messages.h"
 #include "common/wire/handout_messages.h"
 #include "common/wire/home_messages.h"
 #include "common/wire/leading_messages.h"
@@ -107,18 +108,6 @@ struct Agree {
     }
 };
 
-/// Where this person is today and whom to ring; shown only on a call for help.
-struct Contact {
-    static constexpr std::string_view kName = "contact";
-    RequestId id;
-    std::string where;
-    std::string ring;
-    void fields(auto& visit)
-    {
-        visit("id", id), visit("where", where, atMost(kWhereLength)), visit("ring", ring, atMost(kWhereLength));
-    }
-};
-
 enum class VoiceToday : std::uint8_t { fine, sore, listening };
 template <>
 struct WireNames<VoiceToday> {
@@ -161,21 +150,6 @@ struct Greet {
     static constexpr std::string_view kName = "greet";
     bool on = true;
     void fields(auto& visit) { visit("on", on); }
-};
-
-/// "I need help."
-struct HelpCall {
-    static constexpr std::string_view kName = "helpCall";
-    RequestId id;
-    void fields(auto& visit) { visit("id", id); }
-};
-
-/// "I am all right again" or "that was by mistake": the caller takes back an own call.
-struct HelpTakeBack {
-    static constexpr std::string_view kName = "helpTakeBack";
-    RequestId id;
-    std::uint64_t call = 0;
-    void fields(auto& visit) { visit("id", id), visit("call", call); }
 };
 
 /// Asks for one content-hashed part of the open class; the answer is a binary frame.
@@ -241,21 +215,6 @@ struct Notice {
     void fields(auto& visit) { visit("id", id), visit("text", text, atMost(kNoticeLength)); }
 };
 
-/// Takes a call for help, or closes it with a word on what was done.
-struct HelpTake {
-    static constexpr std::string_view kName = "helpTake";
-    RequestId id;
-    std::uint64_t call = 0;
-    void fields(auto& visit) { visit("id", id), visit("call", call); }
-};
-struct HelpDone {
-    static constexpr std::string_view kName = "helpDone";
-    RequestId id;
-    std::uint64_t call = 0;
-    std::string outcome;
-    void fields(auto& visit) { visit("id", id), visit("call", call), visit("outcome", outcome, atMost(kWhereLength)); }
-};
-
 /// Makes a ten-minute link with which the same person enrols a second device.
 struct SecondDevice {
     static constexpr std::string_view kName = "secondDevice";
@@ -295,6 +254,7 @@ using ToRelay =
                  HelpTakeBack, PartAsk, PartPut, OpenClass, ReviseClass, Lead, Leading, TakePlace, Reassert, SetBand,
                  PrivateWord, Invite, LetIn, TurnAway, Decide, Notice, HelpTake, HelpDone, SecondDevice, DevicesAsk,
                  RevokeDevice, UndoBinding, AttendByHand, Voice, InviteToSpeak, SpeakAnswer, EndSpeaking, OfferHandout,
-                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, PeopleAsk>;
+                 TakeBackOwn, Claim, Reply, SetRest, OpenBoard, TakeItem, ActsAsk, LevelsToDesk, PicturePiece,
+                 PictureAsk, EditPicture, ShowPicture, ContactAsk, LineDone, SetWhomToRing, PeopleAsk>;
 
 } // namespace vh::wire

@@ -59,6 +59,7 @@ int Tour::run()
         classGoesOn();
         participantIsGreeted();
         voiceCannotBeJudged();
+        wordsGoRound();
         helpIsCalled();
         lineIsLost();
         leaderIsAway();

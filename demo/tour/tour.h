@@ -47,6 +47,8 @@ private:
     void participantIsHeard();
     void voiceCannotBeJudged();
     void lookAtPeople();
+    void wordsGoRound();
+    void pictureGoesRound();
     void helpIsCalled();
     void lineIsLost();
     void leaderIsAway();
@@ -61,6 +63,8 @@ private:
     [[nodiscard]] join::ClassView classScreen();
     [[nodiscard]] bool isOnDesk(const QString& words) const;
     [[nodiscard]] QString oneTimeLink(Role role);
+    quint64 writes(const QString& words);
+    void deskKey(quint64 item, int key);
     void need(bool held, const char* what) const;
     void until(const std::function<bool()>& condition, const char* what) const;
     void pressIn(QWidget& room, const QString& words) const;

@@ -1,81 +1,18 @@
 #include "server/hall/hall.h"
 
-#include "common/base/text.h"
-#include "common/wire/script_json.h"
+#include "server/hall/desk_item.h"
 #include "server/hall/hall_store.h"
-#include "server/hall/state_codec.h"
+#include "server/hall/picture_works.h"
 
 #include <algorithm>
 
 namespace vh::hall
 {
 
-store::PersonState personState(const store::Tables& tables, const store::PersonRow& row)
-{
-    return {row, tables.people.rolesOf(row.id), tables.devices.ofPerson(row.id), tables.agreements.current(row.id),
-            tables.people.bandOf(row.id)};
-}
-
-namespace
-{
-
-/// How the class has gone so far, from what is stored: all calls, and the turns of those who share and keep.
-wire::Summary summaryOf(const store::Tables& tables, const HallImage& image)
-{
-    wire::Summary summary;
-    const ClassId id = image.state.openClass->id;
-    summary.calls = static_cast<std::uint32_t>(tables.calls.countOf(id));
-    std::set<std::int64_t> alone; // turns in which people spoke alone
-    for (const ClassState& state : image.states)
-        if (const auto at = turnAt(*image.script, state.place); at && at->turn->kind == TurnKind::yours)
-            alone.insert(state.turnSerial);
-    for (const store::TurnResultRow& row : tables.results.ofClass(id)) {
-        if (!alone.contains(row.turnSerial) ||
-            tables.agreements.valueOf(row.person, store::AgreementKind::levelVisible) == "nobody")
-            continue;
-        ++summary.judgedTurns;
-        summary.easyTurns += row.standing == nameOf(Standing::inBand);
-        summary.cantTellTurns += row.standing == nameOf(Standing::cantTell);
-    }
-    return summary;
-}
-
-} // namespace
-
-Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now)
-{
-    Result<store::HallState> state = tables.loadHall(group, static_cast<int>(wire::kBoardTail), now);
-    if (!state)
-        return tl::unexpected<Error>(state.error());
-    HallImage image;
-    image.state = std::move(*state);
-    for (const store::PersonState& person : image.state.people)
-        if (const auto contact = tables.people.contactOf(person.person.id))
-            image.contacts.push_back(*contact);
-    if (image.state.openClass) {
-        const auto part = tables.classes.part(image.state.openClass->script);
-        auto script = part ? wire::decodeScript({reinterpret_cast<const char*>(part->bytes.data()), part->bytes.size()})
-                           : Result<ClassScript>(fail("part-unknown", "the script of the open class is gone"));
-        if (!script)
-            return tl::unexpected<Error>(script.error());
-        image.script = std::make_shared<const ClassScript>(std::move(*script));
-        image.parts.push_back(image.state.openClass->script);
-        for (const auto& hash : tables.classes.partsOf(image.state.openClass->id))
-            if (hash != image.state.openClass->script)
-                image.parts.push_back(hash);
-        for (const store::PlaceRow& row : tables.classes.places(image.state.openClass->id))
-            if (auto was = decodeState(row.state))
-                image.states.push_back(std::move(*was));
-        for (const store::AttendanceRow& row : tables.classes.attendance(image.state.openClass->id))
-            image.nameless += !row.person && !row.byHand;
-        image.summary = summaryOf(tables, image);
-    }
-    return image;
-}
-
 Hall::Hall(HallSetup setup, HallImage image)
     : m_setup(std::move(setup)), m_image(std::move(image)), m_group(m_image.state.group), m_log(*m_setup.loop),
-      m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); })
+      m_run(*m_setup.loop, *m_setup.clock, [this] { classChanged(); }),
+      m_coming(m_setup.pictures ? &m_setup.pictures->room : nullptr)
 {
 }
 
@@ -88,6 +25,7 @@ void Hall::start()
         if (const auto found = m_members.find(contact.person); found != m_members.end()) {
             found->second->where = contact.whereabouts;
             found->second->ring = contact.whomToRing;
+            found->second->contactAt = contact.at;
         }
     m_board.assign(image.state.board.begin(), image.state.board.end());
     m_gone.assign(image.state.gone.begin(), image.state.gone.end());
@@ -98,9 +36,12 @@ void Hall::start()
     for (const store::RestRow& rest : image.state.rests)
         if (const auto found = m_members.find(rest.person); found != m_members.end())
             found->second->rest = rest;
+    if (image.state.inWindow && isForWindow(*image.state.inWindow))
+        m_window = image.state.inWindow;
     waitToGoUp();
     for (const store::CallRow& row : image.state.calls)
         m_calls[row.id] = row;
+    linesFrom(image);
     if (image.state.handout)
         m_handout = handoutNow(*image.state.handout);
     m_nameless = image.nameless;
@@ -115,6 +56,7 @@ void Hall::start()
         m_placesKept = image.state.place ? image.state.place->revision : 0;
         m_partsTold = m_partsKept = image.parts;
         m_run.open({0, row.id, row.title, image.parts}, image.script, state, image.states);
+        letDeskSeeLevels(row.levelsToDesk);
     }
     m_beat = loop().every(wire::kReadingEvery, [this] {
         m_roster.tell([this](std::uint16_t seat) { return memberAt(seat); });
@@ -122,8 +64,11 @@ void Hall::start()
         tellDoor();
         goUp();
         m_desk.forget(now());
+        m_coming.forget(now());
+        tellStandIns();
+        tellLostLines();
         if (++m_quarter % 4 == 0)
-            tellHere(), tellWorth(), tellOver();
+            tellHere(), tellWorth(), tellOver(), letGoOfCalls();
     });
 }
 
@@ -134,6 +79,7 @@ void Hall::stop()
     m_goUp.cancel();
     m_run.close();
     m_sound = {};
+    m_standInsSee.clear();
     for (Session* session : std::exchange(m_sessions, {}))
         session->isOut();
     for (auto& [door, waiting] : std::exchange(m_door, {}))
@@ -222,6 +168,7 @@ void Hall::admit(Session& session, Member& member, Role role)
         tellLease();
     if (m_run.isOpen() && (role == Role::participant || role == Role::standIn))
         cameIn(member);
+    lineIsBack(member);
     touch(member);
     m_hereChanged = true;
     m_setup.store->submit(
@@ -243,8 +190,11 @@ void Hall::left(Session& session)
     if (m_sessions.erase(&session) == 0)
         return;
     m_roster.remove(session);
+    m_coming.forget(&session);
     for (const std::int64_t item : m_desk.releaseAll(&session))
         tell(kDesk, wire::Claimed{static_cast<std::uint64_t>(item), {}});
+    m_standInsSee.erase(&session);
+    lineLeaves(session);
     Member& member = *session.member();
     if (member.session == &session)
         member.session = nullptr;
@@ -290,18 +240,22 @@ wire::Welcome Hall::welcomeFor(const Session& session) const
     const wire::Here here = hereNow();
     welcome.here = here.here;
     welcome.helpers = here.helpers;
+    welcome.leaders = here.leaders;
     welcome.hellos = here.hellos;
     welcome.saidHello = member.saidHello;
     for (const AgreementKind kind : member.answered)
         welcome.agreements.push_back({kind, std::string(valueOf(member.agreements, kind))});
     welcome.where = member.where;
     welcome.ring = member.ring;
+    welcome.whomToRing = m_whomToRing;
     welcome.bandOffsetDb = member.bandOffsetDb;
     if (m_run.isOpen()) {
         welcome.open = m_run.about();
         welcome.place = placeNow();
     }
     welcome.handout = m_handout;
+    if (m_window)
+        welcome.inWindow = pictureNow();
     boardIn(welcome, session);
     for (const auto& [id, row] : m_calls)
         if (row.person == member.id)
@@ -344,6 +298,7 @@ wire::Here Hall::hereNow() const
     for (const Session* session : m_sessions) {
         here.here += session->role() == Role::participant || session->role() == Role::standIn;
         here.helpers += session->role() == Role::moderator;
+        here.leaders += session->role() == Role::leader || m_standInsSee.contains(session);
     }
     for (const auto& [id, member] : m_members)
         here.hellos += member->saidHello;
@@ -375,10 +330,7 @@ void Hall::tellDesk(Session& session)
         send(wire::Claimed{static_cast<std::uint64_t>(item), name});
     send(deskNow());
 
-    std::vector<wire::Call> calls;
-    for (const auto& [id, row] : m_calls)
-        calls.push_back(callOf(row));
-    inPieces(calls, &wire::Calls::calls, true, send);
+    callsTo(session);
     send(doorNow());
 }
 

@@ -4,12 +4,15 @@
 // disk; live things (readings, rosters, sound) are droppable. Thread: its loop, for everything but construction.
 // Split by what it serves: hall.cpp (who is in), hall_parts.cpp (the class's parts, opening and correcting it),
 // hall_class.cpp (leading), hall_people.cpp (each person's own matters), hall_voices.cpp (readings, results, what comes
-// of them), hall_board.cpp and hall_shown.cpp (what people write), hall_rests.cpp (whose writing rests), hall_door.cpp,
-// hall_calls.cpp (calls for help, attendance), hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is
+// of them), hall_board.cpp and hall_shown.cpp (what people write), hall_pictures.cpp and hall_window.cpp (pictures that
+// they send), hall_rests.cpp (whose writing rests), hall_door.cpp, hall_calls.cpp (calls for help, contacts),
+// hall_lines.cpp (lines lost), hall_attendance.cpp, hall_sound.cpp (whose sound is carried), hall_handout.cpp (what is
 // offered for printing).
 #include "server/hall/carried_sound.h"
 #include "server/hall/class_run.h"
+#include "server/hall/coming_pictures.h"
 #include "server/hall/desk_book.h"
+#include "server/hall/hall_image.h"
 #include "server/hall/member.h"
 #include "server/hall/roster.h"
 #include "server/hall/session.h"
@@ -19,23 +22,15 @@
 #include <deque>
 #include <set>
 
+namespace vh::photos
+{
+struct Remade;
+}
+
 namespace vh::hall
 {
 
-/// What a hall comes back from: the store's rows, and the frozen script of the open class, if one is open.
-struct HallImage {
-    store::HallState state;
-    std::shared_ptr<const ClassScript> script;
-    std::vector<wire::Hash> parts;
-    std::vector<ClassState> states; ///< of the open class, oldest first; the last is where it is
-    std::size_t nameless = 0;       ///< people in its attendance without a name
-    wire::Summary summary;          ///< of the open class so far
-    std::vector<store::ContactRow> contacts;
-};
-/// Inside a job of the store: everything about one person, as loadHall() gives it for all.
-store::PersonState personState(const store::Tables& tables, const store::PersonRow& row);
-/// Inside a job of the store. group-unknown.
-Result<HallImage> loadImage(store::Tables& tables, GroupId group, Instant now);
+struct PictureWorks;
 
 /// A leader may take back within this time that a new device was bound to somebody who had lost theirs.
 inline constexpr Millis kBindingUndoable = std::chrono::hours{24 * 7};
@@ -47,6 +42,7 @@ struct HallSetup {
     const Clock* clock = nullptr;
     HallEpoch epoch;
     std::vector<std::string> keyWords; ///< of the relay's key; empty with a public certificate
+    PictureWorks* pictures = nullptr;  ///< null: no pictures are taken
 };
 
 class Hall : public std::enable_shared_from_this<Hall>
@@ -111,12 +107,20 @@ public:
     void on(Session& session, wire::Notice& message);
     void on(Session& session, wire::SetRest& message);
     void on(Session& session, wire::OpenBoard& message);
+    void on(Session& session, wire::LevelsToDesk& message);
     void on(Session& session, wire::ActsAsk& message);
+    void on(Session& session, wire::PicturePiece& message);
+    void on(Session& session, wire::PictureAsk& message);
+    void on(Session& session, wire::EditPicture& message);
+    void on(Session& session, wire::ShowPicture& message);
     void on(Session& session, wire::PeopleAsk& message);
     void on(Session& session, wire::HelpCall& message);
     void on(Session& session, wire::HelpTakeBack& message);
     void on(Session& session, wire::HelpTake& message);
     void on(Session& session, wire::HelpDone& message);
+    void on(Session& session, wire::ContactAsk& message);
+    void on(Session& session, wire::LineDone& message);
+    void on(Session& session, wire::SetWhomToRing& message);
     void on(Session& session, wire::LetIn& message);
     void on(Session& session, wire::TurnAway& message);
     void on(Session& session, wire::AttendByHand& message);
@@ -155,6 +159,8 @@ private:
     void tellAll(Message message, net::FrameKind kind = net::FrameKind::lasting);
     template <class Message>
     void tell(RoleSet roles, const Message& message, net::Weight weight = net::Weight::ordinary);
+    template <class Message, class Fits>
+    void tellThose(Fits fits, const Message& message, net::Weight weight = net::Weight::ordinary);
     [[nodiscard]] wire::SeatName seatName(const Member& member, Role viewer) const;
     [[nodiscard]] wire::Here hereNow() const;
 
@@ -209,7 +215,7 @@ private:
         std::string about;
     };
     static constexpr std::size_t kRepliesKept = 500;
-    [[nodiscard]] store::BoardRow boardRow(const Session& session, store::BoardKind kind, std::string text) const;
+    [[nodiscard]] store::BoardRow boardRow(PersonId author, store::BoardKind kind, std::string text) const;
     void itemChanged(const store::BoardRow& row, bool wasShown);
     [[nodiscard]] wire::DeskItem deskItem(const store::BoardRow& row) const;
     [[nodiscard]] wire::BoardItem boardItem(const store::BoardRow& row) const;
@@ -217,6 +223,30 @@ private:
     void replied(const store::BoardRow& reply, const std::string& about);
     [[nodiscard]] wire::Answer answerOf(const Replied& replied) const;
     void boardIn(wire::Welcome& welcome, const Session& session) const;
+
+    struct SentPicture;
+    /// Somebody who waits for a picture's bytes.
+    struct Asking {
+        std::weak_ptr<Session> line;
+        std::shared_ptr<void> underWay;
+    };
+    [[nodiscard]] std::optional<Error> whyNoPicture(Role role, const Member& member) const;
+    void lookForPicture(Session& session, const RequestId& piece, const RequestId& picture,
+                        const std::optional<Error>& why);
+    void makePicture(Session& session, const RequestId& piece, ComingPictures::Whole whole);
+    void keepPicture(const std::shared_ptr<SentPicture>& sent, const photos::Remade& remade);
+    void keepEdit(Session& session, const wire::EditPicture& message, std::optional<store::PictureRow> picture);
+    void pictureChanged(const store::BoardRow& row);
+    [[nodiscard]] static std::optional<wire::PictureAbout> pictureOf(const store::BoardRow& row);
+    [[nodiscard]] bool maySee(const wire::Hash& picture, PersonId viewer, bool atDesk) const;
+    template <class Find, class Then>
+    void fetch(Find find, const wire::Hash& hash, Then then);
+    void answer(const Asking& asking, const Result<net::FrameBytes>& frame) const;
+    [[nodiscard]] wire::PictureNow pictureNow() const;
+    void showInWindow(const store::BoardRow& row);
+    void endWindow();
+    void keepOutOfWindow(std::int64_t item);
+
     /// How somebody's own lines stand that are not on the board: all of them, and one that has changed.
     void tellOwn(Session& session) const;
     void tellAuthor(const store::BoardRow& row) const;
@@ -231,9 +261,37 @@ private:
     void tellWriting(const Member& member) const;
     void classRestsEnd();
     [[nodiscard]] wire::DeskNow deskNow() const;
+    void letDeskSeeLevels(bool see);
     [[nodiscard]] std::string nameLike(const std::string& name) const;
     [[nodiscard]] wire::Call callOf(const store::CallRow& row) const;
     void callChanged(const store::CallRow& row);
+    /// Helpers and leaders; a stand-in while leading, or while none of those is here (as of the last beat).
+    [[nodiscard]] bool seesCalls(const Session& session) const;
+    void tellStandIns();
+    /// All that is not done, whole; the contact again to whoever has one in hand.
+    void callsTo(Session& session);
+    void showContact(Session& session, const Member& member, wire::Because because);
+    [[nodiscard]] std::optional<Error> refusesLook(PersonId person, wire::Because because) const;
+    /// Whoever took a call and is away too long has it no more.
+    void letGoOfCalls();
+
+    /// A line of this class that broke off.
+    struct Lost {
+        Instant since{};
+        std::optional<PersonId> seenBy; ///< who has it in hand
+        bool back = false;              ///< here again; kept while somebody has it in hand
+    };
+    void linesFrom(const HallImage& image);
+    /// Somebody in class who may be rung when the line breaks off: so that a restart does not forget it.
+    void watchLine(const Member& member);
+    void lineLeaves(const Session& session);
+    void lineIsBack(const Member& member);
+    void mayRingChanged(const Member& member);
+    void linesEnd();
+    [[nodiscard]] bool isLost(const Lost& lost) const;
+    [[nodiscard]] wire::LostLines lostLines() const;
+    void tellLostLines();
+    void keepLine(std::function<void(store::Tables&)> work);
     void shown(const store::BoardRow& row);
     void letIn(const store::PersonState& person, const wire::Key& key);
     std::map<std::uint64_t, Waiting>::iterator atDoor(const wire::Key& key);
@@ -262,6 +320,7 @@ private:
     std::deque<Led> m_led;
     std::int64_t m_placesKept = 0; ///< number of the last place given to the store
     Roster m_roster;
+    bool m_levelsToDesk = false;            ///< of the class that is open
     std::set<std::uint16_t> m_changedSeats; ///< names or presence, for `seats`
     bool m_hereChanged = false;
     int m_quarter = 0; ///< quarters of a second, for what goes out once a second
@@ -275,7 +334,18 @@ private:
     std::deque<Replied> m_replies;
     DeskBook m_desk;
     net::Loop::Timer m_goUp;
-    std::map<std::int64_t, store::CallRow> m_calls; ///< not done
+    ComingPictures m_coming;
+    std::deque<std::pair<wire::Hash, net::FrameBytes>> m_frames; ///< of pictures lately asked for
+    std::map<wire::Hash, std::vector<Asking>> m_asking;          ///< who waits for the store to give it
+    std::optional<store::BoardRow> m_window;                     ///< the picture that the leader shows to all
+    unsigned m_windowEnds = 0;                                   ///< how often that was over
+    bool m_moveEndsWindow = false;                               ///< a leader's move is being made
+    std::map<std::int64_t, store::CallRow> m_calls;              ///< not done
+    std::set<const Session*> m_standInsSee;                      ///< calls, as of the last beat
+    std::map<std::int64_t, Instant> m_takerAway;                 ///< calls whose taker is not here, since when
+    std::map<PersonId, Lost> m_lost;
+    std::string m_lostTold; ///< as the desk has heard of it last
+    std::string m_whomToRing;
     wire::Summary m_summary;
     std::optional<wire::Summary> m_over; ///< of the last class, until the next one opens
     bool m_overChanged = false;

@@ -1,4 +1,5 @@
 // What people write, and what becomes of it.
+#include "server/hall/desk_item.h"
 #include "server/hall/hall_store.h"
 #include "server/hall/shown_text.h"
 
@@ -17,8 +18,6 @@ namespace
 constexpr std::size_t kHeldOfOne = 20;
 constexpr std::size_t kHeldOfAll = 500;
 
-const Error kUnknown{"item-unknown", "This is no longer there.", "item"};
-
 BoardState stateAfter(wire::Decision decision)
 {
     switch (decision) {
@@ -32,6 +31,8 @@ BoardState stateAfter(wire::Decision decision)
         return BoardState::withClinician;
     case wire::Decision::hold:
         return BoardState::held;
+    case wire::Decision::forWindow:
+        return BoardState::forWindow;
     }
     return BoardState::held;
 }
@@ -41,48 +42,19 @@ const char* nameOf(wire::Decision decision)
 {
     switch (decision) {
     case wire::Decision::show:
-        return "line-let-through";
+        return "let-through";
     case wire::Decision::setAside:
-        return "line-set-aside";
+        return "set-aside";
     case wire::Decision::forLeader:
-        return "line-for-leader";
+        return "for-leader";
     case wire::Decision::clinician:
-        return "line-for-clinician";
+        return "for-clinician";
     case wire::Decision::hold:
-        return "line-taken-back";
+        return "taken-back";
+    case wire::Decision::forWindow:
+        return "for-window";
     }
     return "";
-}
-
-std::string inWords(BoardState state)
-{
-    switch (state) {
-    case BoardState::held:
-        return "put it back to be read";
-    case BoardState::shown:
-    case BoardState::goingUp:
-        return "let it through";
-    case BoardState::setAside:
-        return "set it aside";
-    case BoardState::withLeader:
-        return "put it on the leader's screen";
-    case BoardState::withClinician:
-        return "called the clinician to it";
-    case BoardState::seenTo:
-        return "seen to it";
-    }
-    return "dealt with it";
-}
-
-bool isThere(const std::optional<store::BoardRow>& row, GroupId group)
-{
-    return row && row->group == group && (row->kind == BoardKind::chat || row->kind == BoardKind::picture);
-}
-
-/// By whoever wrote it: nobody else brings it back.
-bool isTakenBack(const store::BoardRow& row)
-{
-    return row.state == BoardState::setAside && row.decidedBy && row.decidedBy == row.author;
 }
 
 std::size_t questionsOf(const store::Tables& tables, GroupId group, Instant now)
@@ -96,13 +68,13 @@ std::size_t questionsOf(const store::Tables& tables, GroupId group, Instant now)
 
 // --- writing -------------------------------------------------------------------------------------------------------
 
-store::BoardRow Hall::boardRow(const Session& session, BoardKind kind, std::string text) const
+store::BoardRow Hall::boardRow(PersonId author, BoardKind kind, std::string text) const
 {
     store::BoardRow row;
     row.group = m_group.id;
     if (m_run.isOpen())
         row.classId = m_run.about().classId;
-    row.author = session.member()->id;
+    row.author = author;
     row.kind = kind;
     row.text = std::move(text);
     row.at = now();
@@ -116,7 +88,7 @@ void Hall::on(Session& session, wire::Write& message)
         return session.refuse(message.id, text.error());
     if (restOf(*session.member()))
         return session.refuse(message.id, {"quiet", "The helper has asked for a pause in writing.", {}});
-    store::BoardRow row = boardRow(session, BoardKind::chat, *text);
+    store::BoardRow row = boardRow(session.member()->id, BoardKind::chat, *text);
     row.state = m_group.boardOpen ? BoardState::shown : BoardState::held;
     auto added = std::make_shared<store::BoardRow>();
     durably(
@@ -145,12 +117,11 @@ void Hall::on(Session& session, wire::TakeBackOwn& message)
          wasShown, at = now()](store::Tables& tables) -> Result<wire::Ack> {
             const auto before = tables.board.byId(item);
             if (!isThere(before, group) || before->author != author || before->state == BoardState::setAside)
-                return tl::unexpected<Error>(kUnknown);
+                return tl::unexpected<Error>(itemUnknown());
             *wasShown = before->state == BoardState::shown;
-            auto row = tables.board.decide(item, BoardState::setAside, author, at);
+            auto row = takeBack(tables, *before, at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
-            tables.log.add({0, group, author, "own-taken-back", author, std::to_string(item), at, {}});
             *gone = *row;
             return wire::Ack{};
         },
@@ -162,7 +133,7 @@ void Hall::on(Session& session, wire::Notice& message)
     const auto text = shownText(message.text, wire::kNoticeLength, LineBreaks::keep);
     if (!text)
         return session.refuse(message.id, text.error());
-    store::BoardRow row = boardRow(session, BoardKind::notice, *text);
+    store::BoardRow row = boardRow(session.member()->id, BoardKind::notice, *text);
     row.state = BoardState::shown;
     auto added = std::make_shared<store::BoardRow>();
     durably(
@@ -188,17 +159,12 @@ void Hall::on(Session& session, wire::Decide& message)
         session, message,
         [item, change, decision = message.decision, by = session.member()->id, group = m_group.id, decided, wasShown,
          at = now()](store::Tables& tables) -> Result<wire::Ack> {
-            const auto before = tables.board.byId(item);
-            if (!isThere(before, group))
-                return tl::unexpected<Error>(kUnknown);
-            if (before->change != change) {
-                const auto who = before->decidedBy ? tables.people.byId(*before->decidedBy) : std::nullopt;
-                return fail("item-changed",
-                            (who ? who->name + " has " : "Somebody has ") + inWords(before->state) + ".", "change");
-            }
-            if (isTakenBack(*before))
-                return fail("item-unknown", "Its author has taken it back.", "item");
+            const auto before = seenAt(tables, group, item, change);
+            if (!before)
+                return tl::unexpected<Error>(before.error());
             const BoardState after = stateAfter(decision);
+            if (after == BoardState::forWindow && before->kind != BoardKind::picture)
+                return fail("decision-impossible", "Only a picture can be shown in the group's window.", "decision");
             *wasShown = before->state == BoardState::shown;
             if (after == before->state || (after == BoardState::goingUp && *wasShown))
                 return fail("decision-impossible", "It is so already.", "decision");
@@ -209,7 +175,7 @@ void Hall::on(Session& session, wire::Decide& message)
             auto row = tables.board.decide(item, after, by, at, due);
             if (!row)
                 return tl::unexpected<Error>(row.error());
-            tables.log.add({0, group, by, nameOf(decision), row->author, std::to_string(item), at, {}});
+            tables.log.add({0, group, by, actOn(*row, nameOf(decision)), row->author, std::to_string(item), at, {}});
             *decided = *row;
             return wire::Ack{};
         },
@@ -224,13 +190,12 @@ void Hall::on(Session& session, wire::TakeItem& message)
         [item = static_cast<std::int64_t>(message.item), by = session.member()->id, group = m_group.id, taken,
          at = now()](store::Tables& tables) -> Result<wire::Ack> {
             const auto before = tables.board.byId(item);
-            if (!isThere(before, group) ||
-                (before->state != BoardState::withLeader && before->state != BoardState::withClinician))
-                return tl::unexpected<Error>(kUnknown);
+            if (!isThere(before, group) || !isWithLeader(before->state))
+                return tl::unexpected<Error>(itemUnknown());
             auto row = tables.board.decide(item, BoardState::seenTo, by, at);
             if (!row)
                 return tl::unexpected<Error>(row.error());
-            tables.log.add({0, group, by, "line-taken", row->author, std::to_string(item), at, {}});
+            tables.log.add({0, group, by, actOn(*row, "taken"), row->author, std::to_string(item), at, {}});
             *taken = *row;
             return wire::Ack{};
         },
@@ -242,7 +207,7 @@ void Hall::on(Session& session, wire::Reply& message)
     const auto text = shownText(message.text, wire::kChatLength, LineBreaks::keep);
     if (!text)
         return session.refuse(message.id, text.error());
-    store::BoardRow reply = boardRow(session, message.toAll ? BoardKind::notice : BoardKind::reply, *text);
+    store::BoardRow reply = boardRow(session.member()->id, message.toAll ? BoardKind::notice : BoardKind::reply, *text);
     reply.state = BoardState::shown;
     reply.answers = static_cast<std::int64_t>(message.item);
     auto said = std::make_shared<store::BoardRow>();
@@ -252,7 +217,7 @@ void Hall::on(Session& session, wire::Reply& message)
         [reply, said, about](store::Tables& tables) mutable -> Result<wire::Ack> {
             const auto before = tables.board.byId(*reply.answers);
             if (!isThere(before, reply.group) || !before->author)
-                return tl::unexpected<Error>(kUnknown);
+                return tl::unexpected<Error>(itemUnknown());
             *about = *before;
             const bool onBoard = before->state == BoardState::shown || before->state == BoardState::goingUp;
             if (!onBoard && before->state != BoardState::seenTo) {

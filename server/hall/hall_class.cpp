@@ -10,6 +10,12 @@ namespace
 
 constexpr Millis kEndAgainAfter{1'000};
 
+/// She goes on with the class: what is in the group's window makes room for it.
+bool endsWindow(CommandKind command)
+{
+    return command != CommandKind::wait && command != CommandKind::stretch && command != CommandKind::leaveOut;
+}
+
 } // namespace
 
 /// A move that was made and is asked for again, because its answer was lost or its place could not be stored: the same
@@ -45,8 +51,11 @@ void Hall::ledAgain(Session& session, const wire::Ack& ack)
 void Hall::on(Session& session, wire::Lead& message)
 {
     move(session, message, [&](const Member& member) {
-        return m_run.lead({message.command, member.id, message.lease, message.serial, message.to,
-                           message.more.value_or(Millis{0}), message.leftOut});
+        m_moveEndsWindow = endsWindow(message.command);
+        const Outcome outcome = m_run.lead({message.command, member.id, message.lease, message.serial, message.to,
+                                            message.more.value_or(Millis{0}), message.leftOut});
+        m_moveEndsWindow = false;
+        return outcome;
     });
 }
 
@@ -93,6 +102,8 @@ wire::PlaceNow Hall::placeNow() const
 void Hall::classChanged()
 {
     tellParts();
+    if (m_moveEndsWindow || m_run.state().phase == Phase::ended)
+        endWindow(); // on disk before the place
     tellAll(placeNow());
     soundFollowsClass();
     tellLease();
@@ -159,9 +170,11 @@ void Hall::classEnded()
     if (state.startedAt && state.endedAt)
         summary.actual = std::chrono::duration_cast<Millis>(*state.endedAt - *state.startedAt);
     sendAttendance(summary);
+    linesEnd();
     keepEnd(m_run.about().classId, now());
     m_run.close();
     m_parts.clear();
+    letDeskSeeLevels(false);
     classRestsEnd();
 }
 

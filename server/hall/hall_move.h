@@ -10,11 +10,6 @@ namespace vh::hall
 
 inline constexpr std::size_t kMovesRemembered = 64;
 
-inline Error noClass()
-{
-    return {"no-class", "No class is open.", {}};
-}
-
 inline Error refusalOf(Refusal refusal)
 {
     switch (refusal) {

@@ -128,6 +128,7 @@ void Hall::on(Session& session, wire::OpenClass& message)
 
 void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript> script, const ClassState& state)
 {
+    endWindow();
     m_parts.clear();
     m_handout.reset();
     m_placesKept = 0;
@@ -135,6 +136,7 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_over.reset();
     m_worth = {};
     m_hereChanged = true;
+    letDeskSeeLevels(false);
     m_nameless = 0;
     m_led.clear();
     for (auto& [id, member] : m_members) {
@@ -151,7 +153,7 @@ void Hall::classOpened(wire::ClassOpen about, std::shared_ptr<const ClassScript>
     m_run.open(std::move(about), std::move(script), state);
     for (Session* session : m_sessions)
         if (session->role() == Role::participant || session->role() == Role::standIn)
-            cameIn(*session->member());
+            cameIn(*session->member()), watchLine(*session->member());
 }
 
 /// The corrected script is read by the store's thread; whether it fits is asked when it is there, for the class goes on

@@ -1,5 +1,6 @@
 // Each person's own matters: agreements, contact, today's voice, band, words, devices, links.
 #include "common/base/text.h"
+#include "server/hall/desk_item.h"
 #include "server/hall/hall_store.h"
 
 #include <algorithm>
@@ -16,6 +17,13 @@ wire::OwnDevice ownDevice(const store::DeviceRow& row)
 {
     return {row.key, row.label, row.since, row.revokedAt.has_value()};
 }
+
+using Rows = std::vector<store::BoardRow>;
+/// A picture that its author has taken back.
+struct Gone {
+    store::BoardRow row;
+    bool wasShown = false;
+};
 
 constexpr RoleSet kInClass = rolesOf(Role::participant, Role::standIn);
 constexpr std::size_t kWordsRemembered = 64;
@@ -37,13 +45,18 @@ void Hall::on(Session& session, wire::Agree& message)
         touch(member);
         if (message.kind == AgreementKind::nameSeen)
             nameSeenChanged(member);
+        if (message.kind == AgreementKind::mayRing)
+            mayRingChanged(member);
     }
     const bool eraseResults = message.kind == AgreementKind::resultsKept && !wanted.resultsKept;
     const bool eraseName = message.kind == AgreementKind::attendanceNamed && !wanted.attendanceNamed;
+    const bool erasePictures = message.kind == AgreementKind::pictures && !wanted.pictures;
+    auto pictures = std::make_shared<std::vector<Gone>>();
     durably(
         session, message,
         [person = member.id, kind = message.kind, value = message.value, wording = message.wording, key = session.key(),
-         eraseResults, eraseName, group = m_group.id, at = now()](store::Tables& tables) -> Result<wire::Ack> {
+         eraseResults, eraseName, erasePictures, pictures, group = m_group.id,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
             if (auto added = tables.agreements.add({person, toStore(kind), value, static_cast<int>(wording), key, at});
                 !added)
                 return tl::unexpected<Error>(added.error());
@@ -51,15 +64,25 @@ void Hall::on(Session& session, wire::Agree& message)
                 tables.results.eraseOf(person);
             if (const auto open = tables.classes.openOf(group); open && eraseName)
                 tables.classes.eraseName(open->id, person);
+            for (const store::BoardRow& row : erasePictures ? tables.board.picturesOf(person) : Rows{}) {
+                auto gone = takeBack(tables, row, at);
+                if (!gone)
+                    return tl::unexpected<Error>(gone.error());
+                pictures->push_back({std::move(*gone), row.state == store::BoardState::shown});
+            }
             return wire::Ack{};
         },
-        [self = shared_from_this(), &member, kind = message.kind, value = message.value] {
+        [self = shared_from_this(), &member, kind = message.kind, value = message.value, pictures] {
+            for (const Gone& each : *pictures)
+                self->itemChanged(each.row, each.wasShown);
             (void)setValue(member.agreements, kind, value);
             if (std::find(member.answered.begin(), member.answered.end(), kind) == member.answered.end())
                 member.answered.push_back(kind);
             self->touch(member);
             if (kind == AgreementKind::nameSeen)
                 self->nameSeenChanged(member);
+            if (kind == AgreementKind::mayRing)
+                self->mayRingChanged(member);
         });
 }
 
@@ -74,9 +97,10 @@ void Hall::on(Session& session, wire::Contact& message)
             tables.people.setContact({person, where, ring, at});
             return wire::Ack{};
         },
-        [&member, where, ring] {
+        [&member, where, ring, at = now()] {
             member.where = where;
             member.ring = ring;
+            member.contactAt = at;
         });
 }
 

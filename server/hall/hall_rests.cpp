@@ -1,4 +1,5 @@
-// Whose writing rests and who is out of the class; whether the board is open; what was done at the desk.
+// Whose writing rests and who is out of the class; whether the board is open and helpers see levels; what was done at
+// the desk.
 #include "server/hall/hall_store.h"
 #include "server/hall/shown_text.h"
 
@@ -13,6 +14,8 @@ namespace
 {
 
 constexpr std::size_t kActsShown = 500;
+constexpr Millis kLately = std::chrono::hours{24};
+constexpr Millis kAfterClass = std::chrono::hours{1};
 
 wire::Rest onWire(RestKind kind)
 {
@@ -39,13 +42,15 @@ bool isAct(const std::string& what)
 {
     return what.starts_with("line-") || what.starts_with("answered") || what.starts_with("quiet-") ||
            what == "own-taken-back" || what == "rest-ended" || what == "out-of-the-class" || what == "board-open" ||
-           what == "board-held" || what == "call-done" || what.starts_with("picture-") || what.starts_with("contact-");
+           what == "board-held" || what.starts_with("call-") || what.starts_with("picture-") ||
+           what.starts_with("contact-") || what.starts_with("levels-");
 }
 
 /// Of a line, which one it was: the words, while they are kept.
 bool isAboutItem(const std::string& what)
 {
-    return what.starts_with("line-") || what.starts_with("answered") || what == "own-taken-back";
+    return what.starts_with("line-") || what.starts_with("picture-") || what.starts_with("answered") ||
+           what == "own-taken-back";
 }
 
 } // namespace
@@ -145,6 +150,7 @@ wire::DeskNow Hall::deskNow() const
 {
     wire::DeskNow desk;
     desk.boardOpen = m_group.boardOpen;
+    desk.levels = m_levelsToDesk;
     for (const auto& [id, member] : m_members)
         if (const auto rest = restOf(*member))
             desk.resting.push_back({id, member->name, onWire(rest->kind), rest->until});
@@ -168,18 +174,52 @@ void Hall::on(Session& session, wire::OpenBoard& message)
         });
 }
 
-void Hall::on(Session& session, wire::ActsAsk&)
+void Hall::on(Session& session, wire::LevelsToDesk& message)
 {
-    constexpr Millis kLately = std::chrono::hours{24};
+    if (!m_run.isOpen())
+        return session.refuse(message.id, noClass());
+    durably(
+        session, message,
+        [group = m_group.id, classId = m_run.about().classId, on = message.on, by = session.member()->id,
+         at = now()](store::Tables& tables) -> Result<wire::Ack> {
+            if (auto set = tables.classes.setLevelsToDesk(classId, on); !set)
+                return tl::unexpected<Error>(set.error());
+            tables.log.add({0, group, by, on ? "levels-shown" : "levels-hidden", {}, {}, at, {}});
+            return wire::Ack{};
+        },
+        [self = shared_from_this(), classId = m_run.about().classId, on = message.on] {
+            if (self->m_run.isOpen() && self->m_run.about().classId == classId)
+                self->letDeskSeeLevels(on);
+        });
+}
+
+void Hall::letDeskSeeLevels(bool see)
+{
+    m_roster.letHelpersSee(see);
+    if (std::exchange(m_levelsToDesk, see) != see)
+        tell(kDesk, deskNow());
+}
+
+void Hall::on(Session& session, wire::ActsAsk& message)
+{
     struct Found {
         store::LogRow row;
         std::string about;
     };
-    const Instant since = now() - kLately;
-    auto work = [group = m_group.id, since](store::Tables& tables) -> Result<std::vector<Found>> {
+    auto work = [group = m_group.id, of = message.classId,
+                 since = now() - kLately](store::Tables& tables) mutable -> Result<std::vector<Found>> {
+        std::optional<Instant> until;
+        if (of) {
+            const auto row = tables.classes.byId(*of);
+            if (!row || row->group != group)
+                return fail("class-unknown", "This class is not known here any more.", "class");
+            since = row->startedAt;
+            if (row->endedAt)
+                until = *row->endedAt + kAfterClass;
+        }
         std::vector<Found> acts;
         for (store::LogRow& row : tables.log.ofGroup(group, since)) {
-            if (!isAct(row.what))
+            if (!isAct(row.what) || (until && row.at > *until))
                 continue;
             std::string about = row.detail;
             if (isAboutItem(row.what)) {
@@ -194,8 +234,10 @@ void Hall::on(Session& session, wire::ActsAsk&)
     };
     auto done = [self = shared_from_this(), weak = session.weak_from_this()](const Result<std::vector<Found>>& found) {
         const auto line = weak.lock();
-        if (!line || !found)
+        if (!line)
             return;
+        if (!found)
+            return line->refuse({}, found.error());
         wire::Acts acts;
         for (const Found& each : *found)
             acts.acts.push_back({each.row.at, each.row.who ? self->nameOfPerson(*each.row.who) : std::string(),

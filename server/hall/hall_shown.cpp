@@ -11,6 +11,19 @@ using store::BoardState;
 
 namespace
 {
+wire::ItemKind kindOf(BoardKind kind)
+{
+    switch (kind) {
+    case BoardKind::notice:
+        return wire::ItemKind::notice;
+    case BoardKind::picture:
+        return wire::ItemKind::picture;
+    case BoardKind::chat:
+    case BoardKind::reply:
+        break;
+    }
+    return wire::ItemKind::line;
+}
 
 /// By whoever wrote it.
 bool isTakenBack(const store::BoardRow& row)
@@ -28,6 +41,7 @@ wire::OwnState ownState(const store::BoardRow& row)
         return wire::OwnState::toRead;
     case BoardState::withLeader:
     case BoardState::withClinician:
+    case BoardState::forWindow:
         return wire::OwnState::withLeader;
     case BoardState::setAside:
     case BoardState::seenTo:
@@ -36,9 +50,9 @@ wire::OwnState ownState(const store::BoardRow& row)
     return isTakenBack(row) ? wire::OwnState::gone : wire::OwnState::read;
 }
 
-wire::OwnLine ownLine(const store::BoardRow& row)
+wire::OwnLine ownLine(const store::BoardRow& row, std::optional<wire::PictureAbout> picture)
 {
-    return {static_cast<std::uint64_t>(row.id), row.text, row.at, ownState(row)};
+    return {static_cast<std::uint64_t>(row.id), row.text, row.at, ownState(row), kindOf(row.kind), picture};
 }
 
 } // namespace
@@ -56,9 +70,11 @@ void Hall::itemChanged(const store::BoardRow& row, bool wasShown)
         shown(row);
     else if (wasShown)
         offBoard(row);
-    if (row.state != BoardState::shown && row.decidedBy)
+    if (row.state != BoardState::shown && (row.decidedBy || row.kind == BoardKind::picture))
         tellAuthor(row);
     waitToGoUp();
+    if (row.kind == BoardKind::picture)
+        pictureChanged(row);
 }
 
 wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
@@ -76,6 +92,8 @@ wire::DeskItem Hall::deskItem(const store::BoardRow& row) const
     if (row.decidedBy)
         item.by = nameOfPerson(*row.decidedBy);
     item.due = row.due;
+    item.kind = row.kind == BoardKind::picture ? wire::ItemKind::picture : wire::ItemKind::line;
+    item.picture = pictureOf(row);
     return item;
 }
 
@@ -84,15 +102,16 @@ wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
     wire::BoardItem item;
     item.item = static_cast<std::uint64_t>(row.id);
     item.change = static_cast<std::uint64_t>(row.change);
-    item.kind = row.kind == BoardKind::notice ? wire::ItemKind::notice : wire::ItemKind::line;
+    item.kind = kindOf(row.kind);
     item.at = row.at;
     item.gone = row.state != BoardState::shown;
     if (item.gone)
         return item;
     item.text = row.text;
+    item.picture = pictureOf(row);
     // A board line goes to everybody: its author's name only with that agreement.
     const Member* author = row.author ? memberById(*row.author) : nullptr;
-    if (author && item.kind == wire::ItemKind::line && nameShownTo(Viewer::participant, author->agreements))
+    if (author && item.kind != wire::ItemKind::notice && nameShownTo(Viewer::participant, author->agreements))
         item.name = author->name;
     return item;
 }
@@ -100,7 +119,11 @@ wire::BoardItem Hall::boardItem(const store::BoardRow& row) const
 void Hall::shown(const store::BoardRow& row)
 {
     std::erase_if(m_gone, [&](const store::BoardRow& each) { return each.id == row.id; });
-    m_board.push_back(row);
+    const auto same = std::ranges::find(m_board, row.id, &store::BoardRow::id);
+    if (same != m_board.end())
+        *same = row; // a picture that the desk has changed
+    else
+        m_board.push_back(row);
     if (m_board.size() > wire::kBoardTail)
         m_board.pop_front();
     wire::Board board;
@@ -173,7 +196,7 @@ void Hall::tellAuthor(const store::BoardRow& row) const
     if (!author || !author->session || (kDesk & roleBit(author->session->role())) != 0)
         return; // those at the desk see all of it
     wire::OwnNow now;
-    now.lines.push_back(ownLine(row));
+    now.lines.push_back(ownLine(row, pictureOf(row)));
     author->session->send(now, m_log.end());
 }
 
@@ -182,7 +205,7 @@ void Hall::tellOwn(Session& session) const
     wire::OwnNow now;
     for (const auto& [id, row] : m_desk.rows())
         if (row.author == session.member()->id && !isTakenBack(row))
-            now.lines.push_back(ownLine(row));
+            now.lines.push_back(ownLine(row, pictureOf(row)));
     if (now.lines.size() > wire::kBoardTail)
         now.lines.erase(now.lines.begin(), now.lines.end() - wire::kBoardTail);
     if (!now.lines.empty())

@@ -14,6 +14,11 @@ inline Error busy()
     return {"busy", "The relay has too much to write just now. Please try again in a moment.", {}};
 }
 
+inline Error noClass()
+{
+    return {"no-class", "No class is open.", {}};
+}
+
 template <class Message, class Work, class Then>
 void Hall::durably(Session& session, const Message& message, Work work, Then then)
 {
@@ -34,8 +39,12 @@ void Hall::durably(Session& session, const Message& message, Work work, Then the
     };
     auto done = [self = shared_from_this(), weak = session.weak_from_this(), id, underWay = std::move(underWay),
                  then = std::move(then)](Result<store::OnceAnswer> answer) mutable {
-        if (answer && !answer->again)
+        if constexpr (std::is_invocable_v<Then&, bool>) {
+            if (answer)
+                then(answer->again);
+        } else if (answer && !answer->again) {
             then();
+        }
         const auto line = weak.lock();
         if (!line)
             return;
@@ -78,17 +87,23 @@ void Hall::tellAll(Message message, net::FrameKind kind)
     m_log.append(wire::Opcode::text, wire::encode(message), kind);
 }
 
-template <class Message>
-void Hall::tell(RoleSet roles, const Message& message, net::Weight weight)
+template <class Message, class Fits>
+void Hall::tellThose(Fits fits, const Message& message, net::Weight weight)
 {
     net::FrameBytes frame;
     for (Session* session : m_sessions) {
-        if ((roles & roleBit(session->role())) == 0 || !session->connection())
+        if (!fits(*session) || !session->connection())
             continue;
         if (!frame)
             frame = net::makeFrame(wire::Opcode::text, wire::encode(message));
         session->connection()->send(frame, m_log.end(), weight);
     }
+}
+
+template <class Message>
+void Hall::tell(RoleSet roles, const Message& message, net::Weight weight)
+{
+    tellThose([roles](const Session& session) { return (roles & roleBit(session.role())) != 0; }, message, weight);
 }
 
 /// A long list in messages of bounded length, at least one; the first says `whole` where the message has it.

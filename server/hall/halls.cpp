@@ -1,8 +1,8 @@
 #include "server/hall/halls.h"
 
 #include "common/base/join_code.h"
-#include "common/base/text.h"
 #include "common/wire/login_text.h"
+#include "server/hall/shown_text.h"
 
 #include <algorithm>
 
@@ -78,8 +78,9 @@ void Halls::loaded(GroupId group, Result<HallImage> image)
     Result<std::shared_ptr<Hall>> hall = tl::unexpected<Error>(kBusy);
     if (image) {
         net::Loop* loop = m_options.loops[m_nextLoop++ % m_options.loops.size()];
-        hall = std::make_shared<Hall>(HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords},
-                                      std::move(*image));
+        hall = std::make_shared<Hall>(
+            HallSetup{loop, m_options.store, m_options.clock, m_epoch, m_options.keyWords, m_options.pictures},
+            std::move(*image));
         m_halls[group] = *hall;
         if (loop == m_options.loops.front())
             (*hall)->start();
@@ -198,7 +199,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
 {
     if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "link"))
         return;
-    const auto name = cleanLine(message.name, wire::kNameLength);
+    const auto name = shownText(message.name, wire::kNameLength);
     if (!name)
         return turnOff(session, kNameless, kCloseNotKnown);
     if (!wire::verify(message.key,
@@ -206,7 +207,7 @@ void Halls::redeem(Session& session, const wire::Redeem& message)
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
-    const std::string device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    const std::string device = shownText(message.device, wire::kLabelLength).value_or("computer");
     auto done = [this, weak = session.weak_from_this(),
                  guessed = guess(session, "link")](const Result<store::PersonState>& person) {
         if (person || person.error().code == "store-failed")
@@ -247,7 +248,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
 {
     if (std::exchange(session.m_entering, true) || guessesTooMuch(session, "code"))
         return;
-    const auto name = cleanLine(message.name, wire::kNameLength);
+    const auto name = shownText(message.name, wire::kNameLength);
     const auto code = normaliseCode(message.code);
     if (!name)
         return turnOff(session, kNameless, kCloseNotKnown);
@@ -256,7 +257,7 @@ void Halls::knock(Session& session, const wire::Knock& message)
                       message.signature))
         return turnOff(session, kSignature, kCloseNotKnown);
     session.m_key = message.key;
-    session.m_device = cleanLine(message.device, wire::kLabelLength).value_or("computer");
+    session.m_device = shownText(message.device, wire::kLabelLength).value_or("computer");
     auto done = [this, weak = session.weak_from_this(), name = *name,
                  guessed = guess(session, "code")](const Result<GroupId>& group) {
         if (group || group.error().code == "store-failed")

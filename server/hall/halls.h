@@ -18,6 +18,7 @@ struct HallsOptions {
     const Clock* clock = nullptr;
     /// The four words of the relay's key; empty with a public certificate.
     std::vector<std::string> keyWords;
+    PictureWorks* pictures = nullptr; ///< null: no pictures are taken
     /// From the upgrade to being in, or at the door.
     Millis comingIn = std::chrono::seconds{15};
     std::size_t comingInFromOneAddress = 200;

@@ -38,6 +38,7 @@ struct Member {
     float bandOffsetDb = 0;
     std::string where;
     std::string ring;
+    std::optional<Instant> contactAt;   ///< when the person last said so, or that it is still so
     VoiceStory story;                   ///< of this class
     std::optional<store::RestRow> rest; ///< may be over: Hall::restOf()
 

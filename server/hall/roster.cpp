@@ -41,6 +41,15 @@ void Roster::touch(Line& line, std::uint16_t seat)
     line.changed.push_back(seat);
 }
 
+void Roster::letHelpersSee(bool see)
+{
+    if (std::exchange(m_helpersSee, see) == see)
+        return;
+    for (auto& [session, line] : m_lines)
+        for (std::size_t seat = 0; line.viewer == Viewer::helper && seat < line.told.size(); ++seat)
+            touch(line, static_cast<std::uint16_t>(seat));
+}
+
 void Roster::tell(const std::function<const Member*(std::uint16_t)>& memberAt)
 {
     for (auto& [session, line] : m_lines) {
@@ -69,10 +78,13 @@ void Roster::tell(const std::function<const Member*(std::uint16_t)>& memberAt)
     }
 }
 
-wire::RosterEntry Roster::entryFor(Viewer viewer, const Member& member)
+wire::RosterEntry Roster::entryFor(Viewer viewer, const Member& member) const
 {
     // Nothing to be seen is told as private, so that a level once agreed to leaves the screen when that is taken back.
-    const Standing standing = standingFor(viewer, member.agreements, member.now()).value_or(Standing::private_);
+    const bool hasLeave = viewer != Viewer::helper || m_helpersSee;
+    const Standing standing = hasLeave
+                                  ? standingFor(viewer, member.agreements, member.now()).value_or(Standing::private_)
+                                  : Standing::private_;
     wire::RosterEntry entry;
     entry.seat = member.seat;
     entry.standing = standing;

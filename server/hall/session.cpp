@@ -164,7 +164,7 @@ void Session::isIn(Hall& hall, Member& member, Role role)
     m_member = &member;
     m_role = role;
     m_stage = wire::Stage::in;
-    m_connection->setMaxMessageBytes(role == Role::leader ? wire::kLeaderMessage : wire::kHomeMessage);
+    m_connection->setMaxMessageBytes(role == Role::leader ? wire::kLeaderMessage : wire::kPictureMessage);
 }
 
 void Session::isAtDoor(Hall& hall)

@@ -66,6 +66,11 @@ std::string prometheusText(const Numbers& numbers)
     line(text, "store_failed_commits_total", "counter", "Commits that failed.", numbers.store.failedCommits);
     line(text, "store_refused_total", "counter", "Jobs refused because the queue was full.", numbers.store.refused);
     line(text, "store_waiting", "gauge", "Jobs waiting.", numbers.store.waiting);
+    line(text, "pictures_made_total", "counter", "Pictures made anew.", numbers.pictures.made);
+    line(text, "pictures_refused_total", "counter", "Files that were no picture, or none that can be shown.",
+         numbers.pictures.refused);
+    line(text, "pictures_broken_total", "counter", "Pictures that broke the process they were read in.",
+         numbers.pictures.broken);
     return text;
 }
 

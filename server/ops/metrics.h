@@ -1,6 +1,7 @@
 #pragma once
 // The relay's numbers as Prometheus text (exposition format 0.0.4). Pure: values in, text out. Nothing about persons.
 #include "server/net/counters.h"
+#include "server/photos/picture_maker.h"
 #include "server/store/store.h"
 
 #include <string>
@@ -11,6 +12,7 @@ namespace vh::ops
 struct Numbers {
     net::Counters net; ///< of all loops, added up
     store::StoreStats store;
+    photos::PictureMaker::Counts pictures;
     std::size_t halls = 0;
 };
 

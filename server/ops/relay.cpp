@@ -125,6 +125,15 @@ Result<void> Relay::openTls()
     return {};
 }
 
+void Relay::openPictures()
+{
+    auto works = std::make_unique<hall::PictureWorks>(photos::photosProgram());
+    if (const auto tried = works->maker.tryOut())
+        m_pictures = std::move(works);
+    else
+        spdlog::warn("no pictures are taken: {}. Everything else works.", tried.error().message);
+}
+
 Result<void> Relay::start()
 {
     if (auto right = check(m_config); !right)
@@ -133,6 +142,7 @@ Result<void> Relay::start()
         return opened;
     if (auto opened = openTls(); !opened)
         return opened;
+    openPictures();
 
     hall::HallsOptions halls;
     for (unsigned i = 0; i < m_config.loops; ++i) {
@@ -141,6 +151,7 @@ Result<void> Relay::start()
     }
     halls.store = m_store.get();
     halls.clock = &m_clock;
+    halls.pictures = m_pictures.get();
     if (m_pin) {
         const auto words = wire::fourWords(*m_pin);
         halls.keyWords.assign(words.begin(), words.end());
@@ -195,6 +206,8 @@ Result<void> Relay::start()
                     numbers.net = numbers.net + *counters;
             numbers.halls = askOn(m_loops.front()->loop(), [this] { return m_halls->hallCount(); }).value_or(0);
             numbers.store = m_store->stats();
+            if (m_pictures)
+                numbers.pictures = m_pictures->maker.counts();
             return prometheusText(numbers);
         };
         auto ops = OpsPort::open(m_config.opsPort, std::move(answers));
@@ -233,6 +246,8 @@ void Relay::stop()
         while (std::chrono::steady_clock::now() < until &&
                askOn(loop->loop(), [&l = loop->loop()] { return l.counters().open; }).value_or(0) > 0)
             std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    if (m_pictures)
+        m_pictures->maker.stop(); // its answers go to the loops
     m_store->stop();
     (void)askOn(m_loops.front()->loop(), [this] {
         m_halls->stop();
@@ -243,6 +258,7 @@ void Relay::stop()
     m_loops.clear();
     m_halls.reset();
     m_store.reset();
+    m_pictures.reset();
 }
 
 } // namespace vh::ops

@@ -3,6 +3,7 @@
 // says goodbye to every line, lets the store write what was accepted, and returns. Thread: start and stop from one
 // thread; the loops have their own.
 #include "server/hall/halls.h"
+#include "server/hall/picture_works.h"
 #include "server/net/listener.h"
 #include "server/ops/config.h"
 #include "server/ops/ops_port.h"
@@ -28,6 +29,7 @@ public:
 private:
     Result<void> openStore();
     Result<void> openTls();
+    void openPictures();
 
     Config m_config;
     SystemClock m_ownClock;
@@ -36,6 +38,7 @@ private:
     std::vector<std::unique_ptr<net::LoopThread>> m_loops;
     std::shared_ptr<const net::TlsContext> m_tls;
     std::optional<net::KeyPin> m_pin;
+    std::unique_ptr<hall::PictureWorks> m_pictures; ///< null: none are taken
     std::unique_ptr<hall::Halls> m_halls;
     std::unique_ptr<net::Listener> m_listener;
     std::unique_ptr<OpsPort> m_ops;

@@ -3,8 +3,22 @@
 #include "server/photos/locked_in.h"
 #include "server/photos/one_life.h"
 
+#include <array>
+
 namespace vh::photos
 {
+
+namespace
+{
+
+/// One white pixel (PNG, third edition, 5.6 and 11: IHDR, IDAT, IEND).
+constexpr std::array<std::uint8_t, 67> kOnePixel{
+    0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A, 0x00, 0x00, 0x00, 0x0D, 0x49, 0x48, 0x44, 0x52, 0x00,
+    0x00, 0x00, 0x01, 0x00, 0x00, 0x00, 0x01, 0x08, 0x00, 0x00, 0x00, 0x00, 0x3A, 0x7E, 0x9B, 0x55, 0x00,
+    0x00, 0x00, 0x0A, 0x49, 0x44, 0x41, 0x54, 0x78, 0xDA, 0x63, 0xF8, 0x0F, 0x00, 0x01, 0x01, 0x01, 0x00,
+    0x1C, 0xB0, 0x8C, 0x99, 0x00, 0x00, 0x00, 0x00, 0x49, 0x45, 0x4E, 0x44, 0xAE, 0x42, 0x60, 0x82};
+
+} // namespace
 
 std::filesystem::path photosProgram()
 {
@@ -19,21 +33,55 @@ PictureMaker::PictureMaker(std::filesystem::path program) : m_program(std::move(
 
 PictureMaker::~PictureMaker()
 {
+    stop();
+}
+
+void PictureMaker::stop()
+{
     {
         const std::lock_guard lock(m_mutex);
         m_stopping = true;
     }
     m_changed.notify_one();
+    if (!m_thread.joinable())
+        return;
     m_thread.join();
     for (Job& job : m_waiting)
         job.post([done = std::move(job.done)] { done(tl::unexpected<Error>(unmade())); });
+    m_waiting.clear();
+}
+
+Result<void> PictureMaker::tryOut() const
+{
+    std::error_code none;
+    if (!std::filesystem::is_regular_file(m_program, none))
+        return fail("pictures-off", m_program.string() + " is not there");
+    const std::string line = errandLine({});
+    const auto answer = oneLife(m_program, {std::as_bytes(std::span(line)), std::as_bytes(std::span(kOnePixel))},
+                                kMostAnswerBytes, std::chrono::seconds(kMostSeconds));
+    if (!answer || !readAnswer(*answer))
+        return fail("pictures-off", m_program.string() + " cannot be started, or does not do its work here");
+    return {};
+}
+
+PictureMaker::Counts PictureMaker::counts() const
+{
+    return {m_made.load(std::memory_order_relaxed), m_refused.load(std::memory_order_relaxed),
+            m_broken.load(std::memory_order_relaxed)};
+}
+
+void PictureMaker::count(const Result<Remade>& made)
+{
+    // A process that is not itself any more may say anything: what was not an answer is a break, too.
+    auto& counter = made ? m_made : made.error().code == unmade().code ? m_broken : m_refused;
+    counter.fetch_add(1, std::memory_order_relaxed);
 }
 
 bool PictureMaker::submit(std::vector<std::uint8_t> bytes, const Wish& wish, Done done, Poster post)
 {
     {
         const std::lock_guard lock(m_mutex);
-        if (m_waiting.size() >= kMostWaiting)
+        if (m_stopping || m_waiting.size() >= kMostWaiting)
             return false;
         m_waiting.push_back({std::move(bytes), wish, std::move(done), std::move(post)});
     }
@@ -51,7 +99,10 @@ void PictureMaker::work()
         Job job = std::move(m_waiting.front());
         m_waiting.pop_front();
         lock.unlock();
-        job.post([done = std::move(job.done), made = make(job)] { done(made); });
+        auto made = make(job);
+        count(made);
+        job.bytes = {}; // `done` may run much later
+        job.post([done = std::move(job.done), made = std::move(made)] { done(made); });
         lock.lock();
     }
 }
@@ -66,10 +117,8 @@ Result<Remade> PictureMaker::make(const Job& job)
     const std::string line = errandLine(job.wish);
     const auto answer = oneLife(m_program, {std::as_bytes(std::span(line)), std::as_bytes(std::span(job.bytes))},
                                 kMostAnswerBytes, std::chrono::seconds(kMostSeconds));
-    if (!answer) {
-        m_broken.fetch_add(1, std::memory_order_relaxed);
+    if (!answer)
         return tl::unexpected<Error>(unmade());
-    }
     return readAnswer(*answer);
 }
 

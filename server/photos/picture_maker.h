@@ -28,15 +28,26 @@ public:
     static constexpr std::size_t kMostWaiting = 12;
 
     explicit PictureMaker(std::filesystem::path program);
-    ~PictureMaker(); ///< those that wait are answered with picture-unmade
+    ~PictureMaker(); ///< stop()
     PictureMaker(const PictureMaker&) = delete;
     PictureMaker& operator=(const PictureMaker&) = delete;
 
     /// False when too many wait: nothing was taken.
     [[nodiscard]] bool submit(std::vector<std::uint8_t> bytes, const Wish& wish, Done done, Poster post);
 
-    /// Of processes that ended other than with an answer.
-    [[nodiscard]] std::uint64_t broken() const { return m_broken.load(std::memory_order_relaxed); }
+    /// No more are taken; the one in hand is done, those that wait are answered with picture-unmade. Twice is once.
+    void stop();
+
+    /// Whether a process can be started and does what it should, tried with a picture of one pixel; if not, why, for
+    /// the operator. Blocks, kMostSeconds at most.
+    [[nodiscard]] Result<void> tryOut() const;
+
+    struct Counts {
+        std::uint64_t made = 0;
+        std::uint64_t refused = 0; ///< no pictures, or none that can be shown
+        std::uint64_t broken = 0;  ///< processes that ended other than with an answer
+    };
+    [[nodiscard]] Counts counts() const;
 
 private:
     struct Job {
@@ -47,12 +58,15 @@ private:
     };
     void work();
     Result<Remade> make(const Job& job);
+    void count(const Result<Remade>& made);
 
     std::filesystem::path m_program;
     std::mutex m_mutex;
     std::condition_variable m_changed;
     std::deque<Job> m_waiting;
     bool m_stopping = false;
+    std::atomic<std::uint64_t> m_made{0};
+    std::atomic<std::uint64_t> m_refused{0};
     std::atomic<std::uint64_t> m_broken{0};
     std::thread m_thread;
 };

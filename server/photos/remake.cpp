@@ -8,71 +8,56 @@ namespace vh::photos
 
 namespace
 {
-constexpr std::array<std::uint8_t, 3> kJpegBegins{0xFF, 0xD8, 0xFF}; // ITU-T T.81, B.1.1.3: SOI, then a marker
-constexpr std::array<std::uint8_t, 8> kPngBegins{0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'}; // PNG, 5.2
 /// Photographs at 85 show no loss to the eye (common practice); lower only where the bytes would be too many.
-constexpr std::array<int, 4> kQualities{85, 75, 60, 40};
+constexpr std::array<int, 3> kQualities{85, 75, 60};
+/// And where that is not enough, smaller: px.
+constexpr std::array<int, 4> kSmallerEdges{1280, 1024, 800, 640};
 
-template <std::size_t N>
-bool begins(std::span<const std::uint8_t> bytes, const std::array<std::uint8_t, N>& with)
+bool fits(const std::vector<std::uint8_t>& bytes)
 {
-    return bytes.size() >= N && std::equal(with.begin(), with.end(), bytes.begin());
+    return !bytes.empty() && bytes.size() <= kMostBytesOut;
 }
 
-bool makesSense(const Cut& cut)
+Picture smaller(const Picture& picture, int edge)
 {
-    return cut.left >= 0 && cut.left < cut.right && cut.right <= 1 && cut.top >= 0 && cut.top < cut.bottom &&
-           cut.bottom <= 1;
+    const Size from{picture.width, picture.height};
+    RowScaler scaler(from, within(from, edge));
+    const std::size_t row = picture.rgb.size() / static_cast<std::size_t>(picture.height);
+    for (std::size_t at = 0; at < picture.rgb.size(); at += row)
+        scaler.push(std::span(picture.rgb).subspan(at, row));
+    return scaler.take();
 }
 
-Result<Remade> written(const Picture& picture, Format format)
+/// Empty if it does not fit at any quality.
+std::vector<std::uint8_t> fittingJpeg(const Picture& picture)
 {
-    Remade out{format, {picture.width, picture.height}, {}};
-    if (format == Format::png) {
-        out.bytes = writePng(picture);
-        if (!out.bytes.empty() && out.bytes.size() <= kMostBytesOut)
-            return out;
-        out.format = Format::jpeg; // a photograph that was sent as PNG
-    }
-    for (const int quality : kQualities) {
-        out.bytes = writeJpeg(picture, quality);
-        if (!out.bytes.empty() && out.bytes.size() <= kMostBytesOut)
-            return out;
+    for (const int quality : kQualities)
+        if (auto bytes = writeJpeg(picture, quality); fits(bytes))
+            return bytes;
+    return {};
+}
+
+Result<Remade> written(Picture picture, Format format)
+{
+    const auto done = [&](Format as, std::vector<std::uint8_t> bytes) {
+        return Remade{as, {picture.width, picture.height}, std::move(bytes)};
+    };
+    if (format == Format::png)
+        if (auto bytes = writePng(picture); fits(bytes))
+            return done(Format::png, std::move(bytes));
+    // A photograph that was sent as PNG becomes a JPEG.
+    if (auto bytes = fittingJpeg(picture); fits(bytes))
+        return done(Format::jpeg, std::move(bytes));
+    for (const int edge : kSmallerEdges) {
+        if (std::max(picture.width, picture.height) <= edge)
+            continue;
+        picture = smaller(picture, edge);
+        if (auto bytes = fittingJpeg(picture); fits(bytes))
+            return done(Format::jpeg, std::move(bytes));
     }
     return tl::unexpected<Error>(tooLarge());
 }
 } // namespace
-
-Error unknown()
-{
-    return {"picture-unknown", "This is no picture that can be shown. Please send a JPEG or a PNG picture.", {}};
-}
-
-Error cutShort()
-{
-    return {"picture-cut-short",
-            "The picture's file ends too early. Please send it again, or take another copy of it.",
-            {}};
-}
-
-Error damaged()
-{
-    return {"picture-damaged", "The picture's file is damaged. Please open and save it once more, then send that.", {}};
-}
-
-Error tooLarge()
-{
-    return {"picture-too-large", "The picture is too large. Please send a smaller copy of it.", {}};
-}
-
-std::optional<Format> formatOf(std::span<const std::uint8_t> bytes)
-{
-    if (begins(bytes, kJpegBegins))
-        return Format::jpeg;
-    if (begins(bytes, kPngBegins))
-        return Format::png;
-    return std::nullopt;
-}
 
 Result<Remade> remake(std::span<const std::uint8_t> bytes, const Wish& wish)
 {
@@ -90,7 +75,7 @@ Result<Remade> remake(std::span<const std::uint8_t> bytes, const Wish& wish)
         *picture = cut(*picture, wish.cut);
     if (wish.quarterTurns % 4 != 0)
         *picture = turned(*picture, wish.quarterTurns);
-    return written(*picture, *format);
+    return written(std::move(*picture), *format);
 }
 
 } // namespace vh::photos

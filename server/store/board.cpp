@@ -29,6 +29,8 @@ BoardRow readItem(const Query& row)
     item.due = row.maybeInstant(13);
     item.to = row.maybeId<PersonId>(14);
     item.answers = row.maybeNumber(15);
+    item.width = static_cast<int>(row.number(16));
+    item.height = static_cast<int>(row.number(17));
     return item;
 }
 
@@ -39,21 +41,12 @@ CallRow readCall(const Query& row)
     call.group = row.id<GroupId>(1);
     call.classId = row.maybeId<ClassId>(2);
     call.person = row.id<PersonId>(3);
-    call.where = row.text(4);
-    call.at = row.instant(5);
-    call.takenBy = row.maybeId<PersonId>(6);
-    call.takenAt = row.maybeInstant(7);
-    call.doneAt = row.maybeInstant(8);
-    call.outcome = row.text(9);
+    call.at = row.instant(4);
+    call.takenBy = row.maybeId<PersonId>(5);
+    call.takenAt = row.maybeInstant(6);
+    call.doneAt = row.maybeInstant(7);
+    call.outcome = row.text(8);
     return call;
-}
-
-/// Kept beside the table, so that a number is not used again after its item is gone.
-std::int64_t nextChange(Statements& statements)
-{
-    auto query = statements.query("UPDATE counters SET value = value + 1 WHERE name = 'board' RETURNING value");
-    query.step();
-    return query.number(0);
 }
 
 std::optional<CallRow> callById(Statements& statements, std::int64_t id)
@@ -73,17 +66,26 @@ tl::unexpected<Error> callDone()
 
 } // namespace
 
+std::int64_t Board::nextChange()
+{
+    auto query = m_statements->query("UPDATE counters SET value = value + 1 WHERE name = 'board' RETURNING value");
+    query.step();
+    return query.number(0);
+}
+
 BoardRow Board::add(const BoardRow& item)
 {
     BoardRow stored = item;
-    stored.change = nextChange(*m_statements);
+    stored.change = nextChange();
     stored.wasShown = item.state == BoardState::shown;
     stored.decidedBy.reset();
     stored.decidedAt.reset();
     m_statements->exec("INSERT INTO board (change, group_id, class, author, kind, state, text, picture, at, was_shown,"
-                       " due, to_person, answers) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                       " due, to_person, answers, width, height)"
+                       " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                        stored.change, item.group, item.classId, item.author, item.kind, item.state, item.text,
-                       item.picture, item.at, stored.wasShown ? 1 : 0, item.due, item.to, item.answers);
+                       item.picture, item.at, stored.wasShown ? 1 : 0, item.due, item.to, item.answers, item.width,
+                       item.height);
     stored.id = m_statements->lastId();
     return stored;
 }
@@ -91,7 +93,7 @@ BoardRow Board::add(const BoardRow& item)
 Result<BoardRow> Board::decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
                                std::optional<Instant> due)
 {
-    const std::int64_t change = nextChange(*m_statements);
+    const std::int64_t change = nextChange();
     m_statements->exec("UPDATE board SET state = ?1, change = ?2, decided_by = coalesce(?3, decided_by),"
                        " decided_at = ?4, was_shown = max(was_shown, ?1 = 1), due = ?6 WHERE id = ?5",
                        state, change, by, now, id, due);
@@ -116,7 +118,7 @@ std::vector<BoardRow> Board::changesSince(GroupId group, std::int64_t change, in
 std::vector<BoardRow> Board::newestShown(GroupId group, int limit) const
 {
     auto items = m_statements->rows(
-        readItem, "SELECT * FROM board WHERE group_id = ? AND state = 1 ORDER BY id DESC LIMIT ?", group, limit);
+        readItem, "SELECT * FROM board WHERE group_id = ? AND state = 1 ORDER BY change DESC LIMIT ?", group, limit);
     std::reverse(items.begin(), items.end());
     return items;
 }
@@ -130,7 +132,7 @@ std::vector<BoardRow> Board::onDesk(GroupId group, Instant now) const
 {
     return m_statements->rows(readItem,
                               "SELECT * FROM board WHERE group_id = ? AND kind IN (0, 2) AND"
-                              " (state IN (0, 3, 4, 5) OR (state IN (2, 6) AND decided_at > ?)) ORDER BY id",
+                              " (state IN (0, 3, 4, 5, 7) OR (state IN (2, 6) AND decided_at > ?)) ORDER BY id",
                               group, now - kUndoable);
 }
 
@@ -189,8 +191,8 @@ std::int64_t Board::lastChange() const
 
 CallRow Calls::add(const CallRow& call)
 {
-    m_statements->exec("INSERT INTO calls (group_id, class, person, place, at) VALUES (?, ?, ?, ?, ?)", call.group,
-                       call.classId, call.person, call.where, call.at);
+    m_statements->exec("INSERT INTO calls (group_id, class, person, at) VALUES (?, ?, ?, ?)", call.group, call.classId,
+                       call.person, call.at);
     return *callById(*m_statements, m_statements->lastId());
 }
 
@@ -205,6 +207,13 @@ Result<CallRow> Calls::take(GroupId group, std::int64_t id, PersonId by, Instant
         return fail("call-taken", "Somebody else has taken this call.");
     m_statements->exec("UPDATE calls SET taken_by = ?, taken_at = coalesce(taken_at, ?) WHERE id = ?", by, now, id);
     return *callById(*m_statements, id);
+}
+
+void Calls::letGo(std::int64_t id, PersonId by)
+{
+    m_statements->exec("UPDATE calls SET taken_by = NULL, taken_at = NULL"
+                       " WHERE id = ? AND taken_by = ? AND done_at IS NULL",
+                       id, by);
 }
 
 Result<CallRow> Calls::done(GroupId group, std::int64_t id, const std::string& outcome, Instant now)

@@ -10,7 +10,7 @@ namespace
 ClassRow readClass(const Query& row)
 {
     return {row.id<ClassId>(0), row.id<GroupId>(1), row.id<PersonId>(2), row.text(3),
-            row.array<32>(4),   row.instant(5),     row.maybeInstant(6)};
+            row.array<32>(4),   row.instant(5),     row.maybeInstant(6), row.number(7) != 0};
 }
 
 PlaceRow readPlace(const Query& row)
@@ -38,8 +38,8 @@ Result<ClassRow> Classes::open(GroupId group, PersonId leader, const std::string
         return fail("class-open", "This group has a class open already.");
     if (!m_statements->exists("SELECT 1 FROM parts WHERE hash = ?", script))
         return fail("part-unknown", "The script has not been published yet.");
-    const ClassRow row{ClassId::random(), group, leader, title, script, now, std::nullopt};
-    m_statements->exec("INSERT INTO classes VALUES (?, ?, ?, ?, ?, ?, NULL)", row.id, group, leader, title, script,
+    const ClassRow row{ClassId::random(), group, leader, title, script, now, std::nullopt, false};
+    m_statements->exec("INSERT INTO classes VALUES (?, ?, ?, ?, ?, ?, NULL, 0)", row.id, group, leader, title, script,
                        now);
     if (const auto used = usePart(row.id, script); !used)
         return tl::unexpected(used.error());
@@ -62,6 +62,14 @@ Result<void> Classes::setParts(ClassId id, const std::vector<Hash>& parts)
         if (const auto used = usePart(id, hash); !used)
             return used;
     m_statements->exec("UPDATE classes SET script = ? WHERE id = ?", parts.front(), id);
+    return {};
+}
+
+Result<void> Classes::setLevelsToDesk(ClassId id, bool on)
+{
+    if (m_statements->exec("UPDATE classes SET levels_to_desk = ? WHERE id = ? AND ended_at IS NULL", on ? 1 : 0, id) ==
+        0)
+        return fail("no-class", "No class is open.");
     return {};
 }
 

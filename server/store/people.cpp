@@ -71,7 +71,13 @@ Result<void> People::remove(PersonId id, Instant now)
 Result<void> People::erase(PersonId id)
 {
     m_statements->noteErased();
-    return orPersonUnknown(m_statements->exec("DELETE FROM people WHERE id = ?", id));
+    const auto pictures =
+        m_statements->rows([](const Query& row) { return row.array<32>(0); },
+                           "SELECT DISTINCT picture FROM board WHERE author = ? AND picture IS NOT NULL", id);
+    auto erased = orPersonUnknown(m_statements->exec("DELETE FROM people WHERE id = ?", id));
+    for (const Hash& picture : pictures)
+        m_statements->dropUnusedPart(picture);
+    return erased;
 }
 
 void People::grant(PersonId id, Role role)
@@ -107,7 +113,11 @@ std::optional<BandRow> People::bandOf(PersonId id) const
 
 void People::setContact(const ContactRow& contact)
 {
-    m_statements->noteErased(); // the old words go for good
+    // Confirmed each day: only other words make the old ones go, and for good.
+    if (m_statements->exec("UPDATE contacts SET at = ? WHERE person = ? AND whereabouts = ? AND whom_to_ring = ?",
+                           contact.at, contact.person, contact.whereabouts, contact.whomToRing) > 0)
+        return;
+    m_statements->noteErased();
     m_statements->exec("INSERT OR REPLACE INTO contacts VALUES (?, ?, ?, ?)", contact.person, contact.whereabouts,
                        contact.whomToRing, contact.at);
 }

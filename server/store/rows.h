@@ -109,12 +109,13 @@ struct ClassRow {
     Hash script{}; ///< the part that holds the frozen script; a correction in class replaces it
     Instant startedAt{};
     std::optional<Instant> endedAt;
+    bool levelsToDesk = false; ///< helpers see how those stand who agreed to it
 };
 
 /// What is published for a class: the script, pictures. Addressed by what it contains.
 struct PartRow {
     Hash hash{};
-    std::string kind; ///< "script", "picture"
+    std::string kind; ///< "script", "picture", "sent-picture"
     Bytes bytes;
 };
 
@@ -155,6 +156,7 @@ enum class BoardState : std::uint8_t {
     withLeader = 4,    ///< a question on the leader's screen
     withClinician = 5, ///< what a volunteer should not answer alone
     seenTo = 6,        ///< answered to one, or taken by the leader
+    forWindow = 7,     ///< a picture, with the leader, who may show it in the group's window
 };
 
 struct BoardRow {
@@ -167,8 +169,8 @@ struct BoardRow {
     std::optional<PersonId> author; ///< nothing: the relay itself
     BoardKind kind = BoardKind::chat;
     BoardState state = BoardState::held;
-    std::string text; ///< for a picture: its description
-    std::optional<Hash> picture;
+    std::string text;            ///< of a picture: its caption
+    std::optional<Hash> picture; ///< of a picture, while its bytes are kept: the part
     Instant at{};
     std::optional<PersonId> decidedBy;
     std::optional<Instant> decidedAt;
@@ -176,6 +178,15 @@ struct BoardRow {
     std::optional<Instant> due;          ///< of what is going up
     std::optional<PersonId> to;          ///< of a reply to one person
     std::optional<std::int64_t> answers; ///< of a reply: the item
+    int width = 0;                       ///< of a picture, px
+    int height = 0;                      ///< likewise
+};
+
+/// A picture as it is to be shown.
+struct PictureRow {
+    Bytes bytes;
+    int width = 0;  ///< px
+    int height = 0; ///< px
 };
 
 /// A reply to one person, and what they had written.
@@ -199,12 +210,19 @@ struct CallRow {
     GroupId group;
     std::optional<ClassId> classId;
     PersonId person;
-    std::string where; ///< what the person's screen showed
     Instant at{};
     std::optional<PersonId> takenBy;
     std::optional<Instant> takenAt;
     std::optional<Instant> doneAt;
     std::string outcome;
+};
+
+/// The line of somebody in class who may be rung when it breaks off.
+struct WatchedLineRow {
+    PersonId person;
+    ClassId classId;
+    std::optional<Instant> lostAt;  ///< nothing: it is up, as far as is known
+    std::optional<PersonId> seenBy; ///< who has looked at the contact, and not said yet what was done
 };
 
 /// What one turn amounted to. Written only for people who agreed that their results are kept: the caller decides.
@@ -253,13 +271,16 @@ struct HallState {
     std::optional<ClassRow> openClass;
     std::optional<PlaceRow> place; ///< the open class's latest
     std::optional<HandoutRow> handout;
-    std::vector<BoardRow> board;     ///< the newest shown items, oldest first
-    std::vector<BoardRow> gone;      ///< lately taken off the board, in the order of that
-    std::int64_t boardChange = 0;    ///< ask for changes above this next
-    std::vector<BoardRow> desk;      ///< what a helper or the leader has in hand or may undo, oldest first
-    std::vector<RepliedRow> replies; ///< to one person, of the last day, oldest first
+    std::vector<BoardRow> board;      ///< the newest shown items, oldest first
+    std::vector<BoardRow> gone;       ///< lately taken off the board, in the order of that
+    std::int64_t boardChange = 0;     ///< ask for changes above this next
+    std::vector<BoardRow> desk;       ///< what a helper or the leader has in hand or may undo, oldest first
+    std::vector<RepliedRow> replies;  ///< to one person, of the last day, oldest first
+    std::optional<BoardRow> inWindow; ///< the picture that is in the group's window
     std::vector<RestRow> rests;
     std::vector<CallRow> calls; ///< not yet done, oldest first
+    std::vector<WatchedLineRow> lines;
+    std::string whomToRing; ///< when nobody is there to help; may be empty
 };
 
 } // namespace vh::store

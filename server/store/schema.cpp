@@ -297,7 +297,78 @@ CREATE INDEX rests_by_class ON rests (class);
 ALTER TABLE groups ADD COLUMN board_open INTEGER NOT NULL DEFAULT 0 CHECK (board_open IN (0, 1));
 )sql";
 
-const char* const kSteps[] = {kStep1, kStep2, kStep3};
+// In a class the leader may let the desk see the levels of those who agreed to it.
+const char* const kStep4 = R"sql(
+ALTER TABLE classes ADD COLUMN levels_to_desk INTEGER NOT NULL DEFAULT 0 CHECK (levels_to_desk IN (0, 1));
+)sql";
+
+// Pictures: how large they are, that one is with the leader to be shown (state 7), and which one is in the group's
+// window. The board's ids go on where they were.
+const char* const kStep5 = R"sql(
+CREATE TABLE board_3 (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    change INTEGER NOT NULL UNIQUE,
+    group_id BLOB NOT NULL REFERENCES groups (id),
+    class BLOB REFERENCES classes (id) ON DELETE SET NULL,
+    author BLOB REFERENCES people (id) ON DELETE CASCADE,
+    kind INTEGER NOT NULL CHECK (kind BETWEEN 0 AND 3),
+    state INTEGER NOT NULL CHECK (state BETWEEN 0 AND 7),
+    text TEXT NOT NULL,
+    picture BLOB REFERENCES parts (hash),
+    at INTEGER NOT NULL,
+    decided_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    decided_at INTEGER,
+    was_shown INTEGER NOT NULL CHECK (was_shown IN (0, 1)),
+    due INTEGER,
+    to_person BLOB REFERENCES people (id) ON DELETE CASCADE,
+    answers INTEGER,
+    width INTEGER NOT NULL DEFAULT 0,
+    height INTEGER NOT NULL DEFAULT 0
+) STRICT;
+INSERT INTO board_3 SELECT *, 0, 0 FROM board;
+DELETE FROM sqlite_sequence WHERE name = 'board_3';
+INSERT INTO sqlite_sequence (name, seq) SELECT 'board_3', seq FROM sqlite_sequence WHERE name = 'board';
+DROP TABLE board;
+ALTER TABLE board_3 RENAME TO board;
+CREATE INDEX board_by_change ON board (group_id, change) WHERE was_shown = 1;
+CREATE INDEX board_by_state ON board (group_id, state, id);
+CREATE INDEX board_by_class ON board (class);
+CREATE INDEX board_by_author ON board (author);
+CREATE INDEX board_by_decider ON board (decided_by);
+CREATE INDEX board_by_picture ON board (picture);
+CREATE INDEX board_by_recipient ON board (to_person);
+
+CREATE TABLE windows (
+    group_id BLOB PRIMARY KEY REFERENCES groups (id),
+    item INTEGER NOT NULL REFERENCES board (id) ON DELETE CASCADE
+) STRICT, WITHOUT ROWID;
+CREATE INDEX windows_by_item ON windows (item);
+)sql";
+
+// Calls for help: where the caller is stands with the contact alone. Whom to ring when nobody is there to help; the lines
+// of people in class who may be rung when they break off, so that a restart of the relay forgets none of them.
+const char* const kStep6 = R"sql(
+ALTER TABLE calls DROP COLUMN place;
+
+CREATE TABLE whom_to_ring (
+    group_id BLOB PRIMARY KEY REFERENCES groups (id),
+    text TEXT NOT NULL,
+    set_by BLOB REFERENCES people (id) ON DELETE SET NULL,
+    at INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX whom_to_ring_by_setter ON whom_to_ring (set_by);
+
+CREATE TABLE watched_lines (
+    person BLOB PRIMARY KEY REFERENCES people (id) ON DELETE CASCADE,
+    class BLOB NOT NULL REFERENCES classes (id) ON DELETE CASCADE,
+    lost_at INTEGER,
+    seen_by BLOB REFERENCES people (id) ON DELETE SET NULL
+) STRICT, WITHOUT ROWID;
+CREATE INDEX watched_lines_by_class ON watched_lines (class);
+CREATE INDEX watched_lines_by_seer ON watched_lines (seen_by);
+)sql";
+
+const char* const kSteps[] = {kStep1, kStep2, kStep3, kStep4, kStep5, kStep6};
 
 } // namespace
 

@@ -31,4 +31,14 @@ void Statements::bind(SQLite::Statement& statement, int index, std::span<const s
     statement.bind(index, value.empty() ? &kNothing : value.data(), static_cast<int>(value.size()));
 }
 
+void Statements::dropUnusedPart(const Hash& part)
+{
+    exec("DELETE FROM parts WHERE hash = ?1"
+         " AND NOT EXISTS (SELECT 1 FROM class_parts WHERE part = ?1)"
+         " AND NOT EXISTS (SELECT 1 FROM handout_parts WHERE part = ?1)"
+         " AND NOT EXISTS (SELECT 1 FROM classes WHERE script = ?1)"
+         " AND NOT EXISTS (SELECT 1 FROM board WHERE picture = ?1)",
+         part);
+}
+
 } // namespace vh::store

@@ -136,6 +136,9 @@ public:
     }
     [[nodiscard]] std::int64_t lastId() const { return m_database.getLastInsertRowid(); }
 
+    /// A part that no class, handout or item has any more goes.
+    void dropUnusedPart(const Hash& part);
+
     /// Something was deleted that must not be found in the file again: the writer truncates the log after the COMMIT.
     void noteErased() { m_erased = true; }
     [[nodiscard]] bool erased() const { return m_erased; }

@@ -15,6 +15,7 @@ std::int64_t Tables::sweep(Instant now)
     count(m_statements->exec("DELETE FROM board WHERE at < ? - ? *"
                              " (SELECT board_days FROM groups WHERE id = board.group_id)",
                              ms, kDay));
+    count(board.forgetSetAside(now));
     count(m_statements->exec("DELETE FROM calls WHERE done_at < ? - ? *"
                              " (SELECT board_days FROM groups WHERE id = calls.group_id)",
                              ms, kDay));
@@ -38,8 +39,9 @@ std::int64_t Tables::sweep(Instant now)
     count(m_statements->exec("DELETE FROM rests WHERE until < ?", now));
     count(m_statements->exec("DELETE FROM requests WHERE at < ?", now - kAnswersKept));
     count(m_statements->exec("DELETE FROM links WHERE expires_at < ?", now - kDeadLinksKept));
-    // A part that was published and never used by a class gets a day: the class may be about to open.
-    count(m_statements->exec("DELETE FROM parts WHERE stored_at < ? - ?"
+    // A part that was published and never used by a class gets a day: the class may be about to open. A picture that
+    // somebody sent goes with its item.
+    count(m_statements->exec("DELETE FROM parts WHERE (stored_at < ? - ? OR kind = 'sent-picture')"
                              " AND hash NOT IN (SELECT part FROM class_parts)"
                              " AND hash NOT IN (SELECT part FROM handout_parts)"
                              " AND hash NOT IN (SELECT picture FROM board WHERE picture IS NOT NULL)",

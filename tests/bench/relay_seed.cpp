@@ -57,6 +57,7 @@ Seed::Seed(std::size_t homes)
                 return tl::unexpected<Error>(added.error());
         }
         enrol("Leader", store::Role::leader, kLeaderNumber);
+        enrol("Helper", store::Role::helper, kHelperNumber);
         return group;
     });
     m_group = seeded.value();

@@ -1,7 +1,7 @@
 #pragma once
 // The group that the relay's bench brings to class: people, each with a device and the level agreed to be seen by the
-// leader, and one leader. Keys come from the person's number, so that two processes agree on them without a word.
-// Throws std::runtime_error: a bench that cannot start has nothing to say.
+// leader, one leader, and one helper. Keys come from the person's number, so that two processes agree on them without a
+// word. Throws std::runtime_error: a bench that cannot start has nothing to say.
 #include "common/base/id.h"
 #include "common/wire/login_text.h"
 
@@ -10,8 +10,9 @@
 namespace vh::bench
 {
 
-/// The leader's number; homes count from 0.
+/// The leader's number, and the helper's; homes count from 0.
 inline constexpr std::size_t kLeaderNumber = 1'000'000;
+inline constexpr std::size_t kHelperNumber = 1'000'001;
 wire::KeyPair keysOf(std::size_t number);
 
 /// A folder that goes when this does.

@@ -69,6 +69,18 @@ void RelayProcess::kill()
     m_process.waitForFinished(kPatienceMs);
 }
 
+void RelayProcess::setVariable(const QString& name, const QString& value)
+{
+    auto environment = m_process.processEnvironment();
+    if (environment.isEmpty())
+        environment = QProcessEnvironment::systemEnvironment();
+    if (value.isEmpty())
+        environment.remove(name);
+    else
+        environment.insert(name, value);
+    m_process.setProcessEnvironment(environment);
+}
+
 QByteArray RelayProcess::command(const QStringList& arguments)
 {
     return run(kProgram, QStringList{"--data", m_data} + m_options + arguments);

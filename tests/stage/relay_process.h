@@ -23,6 +23,10 @@ public:
     std::optional<int> stop();
     /// SIGKILL.
     void kill();
+    /// False once it has ended, by itself or otherwise; known when events have been seen to.
+    [[nodiscard]] bool isUp() const { return m_process.state() != QProcess::NotRunning; }
+    /// In the environment of the next starts; an empty value takes it out.
+    void setVariable(const QString& name, const QString& value);
     /// Without starting a relay: one command of the operator's, and its output.
     QByteArray command(const QStringList& arguments);
 

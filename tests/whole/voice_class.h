@@ -67,7 +67,7 @@ struct InHome {
         emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, name});
         if (!soon([this] { return control.model().screen() == Screen::agreements; }))
             return false;
-        for (int i = 0; i < 6; ++i)
+        while (control.model().screen() == Screen::agreements)
             emit room.choiceRequested(0);
         emit room.submitRequested({"Mill Lane 3", "Jonas, 555 0142"});
         emit room.choiceRequested(0);

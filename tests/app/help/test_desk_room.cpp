@@ -1,191 +1,369 @@
-// The helper's desk: pushing state emits nothing, a press exactly one request, keys only in the list they belong to.
-#include "app/help/desk_room.h"
+// The helper's desk: pushing state emits nothing, a press exactly one request, keys only in the lists they belong to,
+// nothing moves under the eyes; and docs/moderating.md says which key does what.
 #include "app/look/look.h"
-#include "app/widgets/big_button.h"
+#include "tests/app/help/desk_fixture.h"
 
-#include <QLabel>
 #include <QLineEdit>
-#include <QTest>
+#include <QScrollBar>
 
 using namespace vh;
 using namespace vh::help;
-
-namespace
-{
-
-DeskView busy()
-{
-    DeskView view;
-    view.toRead = {{1, "Rolf", "12 s", "Slugs.", false},
-                   {2, "Edda", "9 s", "The same?", false},
-                   {3, "Kofi", "5 s", "Yams.", false}};
-    view.board = {{9, "Ruth", {}, "Rain.", false}};
-    view.door.rows = {{4, "Marta", "tablet"}};
-    view.hereWords = "Here: 3";
-    view.names = "Rolf, Edda, Kofi";
-    return view;
-}
-
-class Asked : public QStringList
-{
-public:
-    explicit Asked(DeskRoom& room)
-    {
-        const auto note = [this](const char* what) {
-            return [this, what](quint64 id) { append(QString("%1 %2").arg(what).arg(id)); };
-        };
-        QObject::connect(&room, &DeskRoom::showRequested, &room, note("show"));
-        QObject::connect(&room, &DeskRoom::setAsideRequested, &room, note("aside"));
-        QObject::connect(&room, &DeskRoom::letInRequested, &room, note("letIn"));
-        QObject::connect(&room, &DeskRoom::turnAwayRequested, &room, note("turnAway"));
-        QObject::connect(&room, &DeskRoom::callTakeRequested, &room, note("take"));
-        QObject::connect(&room, &DeskRoom::noticeRequested, &room, [this](const QString& t) { append("say " + t); });
-        QObject::connect(&room, &DeskRoom::attendRequested, &room, [this](const QString& t) { append("here " + t); });
-    }
-};
-
-QLineEdit* field(DeskRoom& room, const QString& name)
-{
-    for (auto* each : room.findChildren<QLineEdit*>())
-        if (each->accessibleName() == name)
-            return each;
-    return nullptr;
-}
-
-CardList* toRead(DeskRoom& room)
-{
-    for (auto* each : room.findChildren<CardList*>())
-        if (each->accessibleName() == "To read")
-            return each;
-    return nullptr;
-}
-
-} // namespace
+using namespace vh::testing;
+using namespace std::chrono_literals;
+using wire::DeskState;
 
 class TestDeskRoom : public QObject
 {
     Q_OBJECT
-
-    static void show(DeskRoom& room, const DeskView& view)
-    {
-        room.resize(1366, 700);
-        room.setState(view);
-        room.show();
-        room.activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(&room));
-    }
-
 private slots:
     void initTestCase() { QVERIFY(look::Look().applyTo(*qApp)); }
 
-    void itFitsASmallScreen()
-    {
-        DeskRoom room;
-        show(room, busy());
-        QVERIFY(room.minimumSizeHint().width() <= 1366);
-        QVERIFY(room.minimumSizeHint().height() <= 700);
-    }
-
     void pushingStateAsksForNothing()
     {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        room.setState({});
-        room.setState(busy());
-        QVERIFY2(asked.isEmpty(), qPrintable(asked.join(' ')));
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.room.setState({});
+        desk.show();
+        QVERIFY2(asked.isEmpty(), qPrintable(asked.all()));
     }
 
-    void oneAndTwoDecideOnTheChosenLine()
+    // --- keys ------------------------------------------------------------------------------------------------------
+
+    void thePageNamesEachKeyAndItDoesWhatItSays()
     {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        QVERIFY(toRead(room)->hasFocus());
-        QTest::keyClick(toRead(room), Qt::Key_1);
-        QTest::keyClick(toRead(room), Qt::Key_Down);
-        QTest::keyClick(toRead(room), Qt::Key_2);
-        QTest::keyClick(toRead(room), Qt::Key_3);
-        QCOMPARE(asked.join('|'), QString("show 1|aside 2"));
+        const QHash<QString, QString> expected{
+            {"To the board", "show 1"},          {"Set aside", "setAside 1"},       {"To leader", "forLeader 1"},
+            {"Clinician", "clinician 1"},        {"Answer", "answer 1 Yes."},       {"Answer all", "answerAll 1 Yes."},
+            {"Quiet 10 min", "tenMinutes Rolf"}, {"Quiet, class", "theClass Rolf"}, {"Out\u2026", "out Rolf Yes."},
+            {"Take back", "takeBack 0"},         {"What was done", "acts"}};
+        const auto rows = documented();
+        QCOMPARE(rows.size(), static_cast<std::size_t>(expected.size()));
+        QStringList seen;
+        for (const DocRow& row : rows) {
+            Desk desk;
+            const Asked asked(desk.room);
+            const BigButton* control = button(desk.room, row.control);
+            QVERIFY2(control, qPrintable(row.control));
+            QCOMPARE(control->accessibleDescription(), "Key " + row.key);
+            QTest::keyClick(&desk.toRead(), row.key[0].toLatin1());
+            if (auto* line = qobject_cast<QLineEdit*>(QApplication::focusWidget())) { // an answer is written first
+                QVERIFY(asked.isEmpty());
+                QTest::keyClicks(line, "Yes.");
+                QTest::keyClick(line, Qt::Key_Return);
+            }
+            QCOMPARE(asked.all(), expected.value(row.control));
+            seen << row.key;
+        }
+        seen.removeDuplicates();
+        QCOMPARE(seen.size(), rows.size()); // one key each
     }
 
-    void onceDecidedHereTheNextIsChosen()
+    void aControlDoesWhatItsKeyDoes()
     {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        QTest::keyClick(toRead(room), Qt::Key_1);
-        DeskView view = busy();
-        view.toRead.erase(view.toRead.begin());
-        room.setState(view);
-        QTest::keyClick(toRead(room), Qt::Key_1);
-        QCOMPARE(asked.join('|'), QString("show 1|show 2"));
+        for (const TaskKey& each : taskKeys()) {
+            if (each.task == DeskTask::openPicture)
+                continue; // on the picture itself
+            Desk byKey;
+            const Asked asked(byKey.room);
+            byKey.press(each.key);
+            Desk byHand;
+            const Asked askedByHand(byHand.room);
+            BigButton* control = button(byHand.room, buttonWords(each.task));
+            QVERIFY2(control, each.button);
+            QTest::mouseClick(control, Qt::LeftButton);
+            QCOMPARE(askedByHand.all(), asked.all());
+        }
     }
 
-    void aKeyNeverFallsOnTheNextLineWhenSomebodyElseDecided()
+    void keysMeanNothingWhereSomethingIsWritten()
     {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        DeskView view = busy();
-        view.toRead.erase(view.toRead.begin());
-        room.setState(view);
-        QTest::keyClick(toRead(room), Qt::Key_1);
-        QVERIFY(asked.isEmpty());
-        QTest::keyClick(toRead(room), Qt::Key_Down);
-        QTest::keyClick(toRead(room), Qt::Key_1);
-        QCOMPARE(asked.size(), 1);
-    }
-
-    void digitsInATextAreText()
-    {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        QLineEdit* say = field(room, "Say to everybody");
+        Desk desk;
+        const Asked asked(desk.room);
+        auto* say = named<QLineEdit>(desk.room, "Say to everybody");
         say->setFocus();
-        QTest::keyClicks(say, "12 loaves");
+        QTest::keyClicks(say, "12 Loaves");
         QVERIFY(asked.isEmpty());
         QTest::keyClick(say, Qt::Key_Return);
         QTest::keyClick(say, Qt::Key_Return); // nothing is left to be said
-        QCOMPARE(asked.join('|'), QString("say 12 loaves"));
-        QLineEdit* who = field(room, "Name of somebody who only phoned in");
+        QCOMPARE(asked.all(), QString("say 12 Loaves"));
+        auto* who = named<QLineEdit>(desk.room, "Name of somebody who only phoned in");
         who->setFocus();
         QTest::keyClicks(who, " Mr Lindqvist ");
         QTest::keyClick(who, Qt::Key_Return);
         QCOMPARE(asked.last(), QString("here Mr Lindqvist"));
     }
 
+    void aBurstOfPressesCountsOnce()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.press(Qt::Key_1);
+        QTest::keyClick(&desk.toRead(), Qt::Key_1); // at the same moment
+        QCOMPARE(asked.all(), QString("show 1"));
+        desk.press(Qt::Key_1);
+        QCOMPARE(asked.all(), QString("show 1|show 2"));
+    }
+
+    void withNothingChosenAKeyDoesNothing()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.toRead().selectionModel()->clear();
+        for (const int key : {Qt::Key_1, Qt::Key_4, Qt::Key_5, Qt::Key_7, Qt::Key_9, Qt::Key_Return})
+            desk.press(key);
+        QVERIFY2(asked.isEmpty(), qPrintable(asked.all()));
+    }
+
+    // --- the list ----------------------------------------------------------------------------------------------------
+
+    void onceDecidedHereTheNextIsChosen()
+    {
+        Desk desk;
+        desk.press(Qt::Key_1);
+        QCOMPARE(desk.chosen(), 2U);
+        desk.take(wire::OnDesk{false, {dealtWith(deskLine(1, "Rolf", "Slugs.", 12), DeskState::goingUp, "Kim")}});
+        QCOMPARE(desk.chosen(), 2U);
+        desk.press(Qt::Key_2);
+        QCOMPARE(desk.chosen(), 3U);
+    }
+
+    void whenAllIsReadTheNextToComeIsChosen()
+    {
+        Desk desk;
+        for (const std::uint64_t item : {1U, 2U, 3U}) {
+            desk.press(Qt::Key_2);
+            desk.take(wire::OnDesk{false, {dealtWith(deskLine(item, "Rolf", "x"), DeskState::setAside, "Kim")}});
+        }
+        desk.take(wire::OnDesk{false, {deskLine(8, "Lena", "Beans.")}});
+        QCOMPARE(desk.chosen(), 8U);
+    }
+
+    void whoLooksBackIsNotTakenElsewhereByWhatComes()
+    {
+        Desk desk;
+        for (const std::uint64_t item : {1U, 2U, 3U}) {
+            desk.press(Qt::Key_2);
+            desk.take(wire::OnDesk{false, {dealtWith(deskLine(item, "Rolf", "x"), DeskState::setAside, "Kim")}});
+        }
+        desk.press(Qt::Key_Up);
+        const std::uint64_t looked = desk.chosen();
+        desk.take(wire::OnDesk{false, {deskLine(8, "Lena", "Beans.")}});
+        QCOMPARE(desk.chosen(), looked);
+    }
+
+    void aKeyNeverFallsOnAnotherLineWhenSomebodyElseDecided()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.take(wire::OnDesk{false, {dealtWith(deskLine(1, "Rolf", "Slugs.", 12), DeskState::setAside, "Ines")}});
+        QCOMPARE(desk.chosen(), 1U);
+        desk.press(Qt::Key_1);
+        QCOMPARE(asked.all(), QString("told Ines has set it aside. 0 takes that back."));
+        desk.press(Qt::Key_0);
+        QCOMPARE(asked.last(), QString("takeBack 1"));
+    }
+
+    void nothingInSightMovesWhateverComesAndGoes()
+    {
+        Desk desk;
+        wire::OnDesk many{false, {}};
+        for (std::uint64_t item = 10; item < 60; ++item)
+            many.items.push_back(
+                deskLine(item, "Rolf", "Frost and slugs, frost and slugs, all the way down the hill."));
+        desk.take(many);
+        desk.toRead().setCurrentIndex(desk.toRead().model()->index(20, 0));
+        desk.toRead().verticalScrollBar()->setValue(desk.toRead().verticalScrollBar()->value() + 30);
+        QApplication::processEvents();
+        const auto topOf = [&](std::uint64_t item) {
+            return desk.toRead().visualRect(desk.toRead().model()->index(desk.toRead().words()->rowOf(item), 0)).top();
+        };
+        const std::uint64_t chosen = desk.chosen();
+        const int before = topOf(chosen);
+        for (std::uint64_t item = 10; item < 60; item += 2) // by others, above, in sight and below
+            desk.take(wire::OnDesk{
+                false, {dealtWith(deskLine(item, "Rolf", many.items[item - 10].text), DeskState::setAside, "Ines")}});
+        desk.take(wire::OnDesk{
+            false, {deskLine(4, "Lena", "An older one, that was taken back."), deskLine(99, "Wim", "New.")}});
+        (void)desk.model.view(kDeskNow + 5s); // what is out of sight goes
+        QApplication::processEvents();
+        QVERIFY(desk.toRead().words()->rows().size() < 40);
+        QCOMPARE(topOf(chosen), before);
+        QCOMPARE(desk.chosen(), chosen);
+    }
+
+    void whatIsTakenBackIsChosen()
+    {
+        Desk desk;
+        desk.press(Qt::Key_2);
+        desk.take(wire::OnDesk{false, {dealtWith(deskLine(1, "Rolf", "Slugs.", 12), DeskState::setAside, "Kim")}});
+        desk.room.chooseToRead(1); // the relay has taken it
+        QCOMPARE(desk.chosen(), 2U);
+        wire::DeskItem back = deskLine(1, "Rolf", "Slugs.", 12);
+        back.change = 4000;
+        desk.take(wire::OnDesk{false, {back}});
+        QCOMPARE(desk.chosen(), 1U);
+    }
+
+    void aLineIsSaidToBeReadHereAfterAMoment()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        QTRY_COMPARE(asked.claims.join(' '), QString("+1"));
+        desk.press(Qt::Key_Down);
+        QCOMPARE(asked.claims.join(' '), QString("+1 -1"));
+        QTRY_COMPARE(asked.claims.join(' '), QString("+1 -1 +2"));
+        desk.room.hide();
+        QCOMPARE(asked.claims.join(' '), QString("+1 -1 +2 -2"));
+    }
+
+    void whatSomebodyElseReadsIsNotSaidToBeReadHere()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.take(wire::Claimed{1, "Ines"});
+        QTest::qWait(1500); // longer than the moment after which it would be
+        QVERIFY(asked.claims.isEmpty());
+    }
+
+    void whatIsWithOthersAndOnTheBoardCanBeTakenBack()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.take(wire::OnDesk{false, {dealtWith(deskLine(2, "Edda", "The same?", 9), DeskState::withLeader, "Ines")}});
+        desk.take(wire::Board{1, {{40, 40, wire::ItemKind::line, "Ruth", "Rain.", kDeskNow, false}}});
+        for (const char* name : {"Going up, or with others", "On the board"}) {
+            auto* list = named<WordList>(desk.room, name);
+            QVERIFY(list);
+            list->setFocus();
+            list->setCurrentIndex(list->model()->index(0, 0));
+            QTest::keyClick(list, Qt::Key_0);
+            QTest::keyClick(list, Qt::Key_2);
+        }
+        QCOMPARE(asked.all(), QString("takeBack 2|setAside 2|takeBack 40|setAside 40"));
+    }
+
+    void enterOpensAPicture()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        WordRow row = desk.model.words().toRead().rows()[0];
+        desk.press(Qt::Key_Return);
+        QVERIFY(asked.isEmpty());
+        row.isPicture = true;
+        desk.model.words().toRead().put(row, row.item);
+        desk.press(Qt::Key_Return);
+        QCOMPARE(asked.all(), QString("open 1"));
+    }
+
+    // --- writing -----------------------------------------------------------------------------------------------------
+
+    void aDigitTakesAReadyMadeAnswerWhileTheLineIsEmpty()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.room.setReplies({"Thank you.", "", "Soon."});
+        desk.press(Qt::Key_5);
+        QWidget* line = QApplication::focusWidget();
+        QTest::keyClick(line, Qt::Key_3);
+        QTest::keyClicks(line, " 1");
+        QTest::keyClick(line, Qt::Key_Return);
+        QCOMPARE(asked.all(), QString("answer 1 Soon. 1"));
+        QVERIFY(desk.toRead().hasFocus());
+        QCOMPARE(desk.chosen(), 2U);
+        desk.press(Qt::Key_6);
+        QTest::keyClicks(QApplication::focusWidget(), "2 loaves"); // there is no second ready-made answer
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+        QCOMPARE(asked.last(), QString("answerAll 2 2 loaves"));
+    }
+
+    void whatWasBegunIsKeptUntilItIsSent()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.press(Qt::Key_5);
+        QTest::keyClicks(QApplication::focusWidget(), "Dear Rolf");
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Escape);
+        QVERIFY(desk.toRead().hasFocus());
+        QVERIFY(asked.isEmpty());
+        desk.press(Qt::Key_Down);
+        desk.press(Qt::Key_5);
+        QCOMPARE(qobject_cast<QLineEdit*>(QApplication::focusWidget())->text(), QString());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Escape);
+        desk.press(Qt::Key_Up);
+        desk.press(Qt::Key_5);
+        QCOMPARE(qobject_cast<QLineEdit*>(QApplication::focusWidget())->text(), QString("Dear Rolf"));
+    }
+
+    void readyMadeAnswersAreAddedChangedAndRemoved()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.room.setReplies({"Thank you.", "Soon."});
+        desk.press(Qt::Key_5);
+        QTest::mouseClick(button(desk.room, "Ready-made answers\u2026"), Qt::LeftButton);
+        named<QLineEdit>(desk.room, "Ready-made answer 1")->setText("Thanks.");
+        named<QLineEdit>(desk.room, "Ready-made answer 2")->clear();
+        named<QLineEdit>(desk.room, "Ready-made answer 9")->setText("Until Tuesday.");
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Escape);
+        QCOMPARE(asked.all(), QString("replies Thanks.////////Until Tuesday."));
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_9); // in the answer again, with the new ones
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+        QCOMPARE(asked.last(), QString("answer 1 Until Tuesday."));
+    }
+
+    void outNeedsAReason()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        desk.press(Qt::Key_9);
+        QWidget* line = QApplication::focusWidget();
+        QTest::keyClick(line, Qt::Key_Return);
+        QVERIFY(asked.isEmpty());
+        QTest::keyClicks(line, "1, 2: no selling here");
+        QTest::keyClick(line, Qt::Key_Return);
+        QCOMPARE(asked.all(), QString("out Rolf 1, 2: no selling here"));
+    }
+
+    // --- people ------------------------------------------------------------------------------------------------------
+
+    void quietIsEndedWhereItStands()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        wire::DeskNow rests;
+        rests.resting = {{deskPerson("Wim"), "Wim", wire::Rest::tenMinutes, kDeskNow + 8min}};
+        desk.take(rests);
+        auto* list = named<QListView>(desk.room, "Quiet or out");
+        list->setFocus();
+        list->setCurrentIndex(list->model()->index(0, 0));
+        QTest::keyClick(list, Qt::Key_0);
+        QCOMPARE(asked.all(), QString("none Wim"));
+    }
+
+    void aNameThatIsTypedIsFoundAndCanBeActedOn()
+    {
+        Desk desk;
+        const Asked asked(desk.room);
+        auto* list = named<QListView>(desk.room, "Who is here");
+        list->setFocus();
+        QTest::keyClicks(list, "Lena"); // L is no task here
+        QCOMPARE(list->currentIndex().data().toString(), QString("Lena"));
+        QTest::keyClick(list, Qt::Key_7);
+        QTest::keyClick(list, Qt::Key_1); // needs a line
+        QCOMPARE(asked.all(), QString("tenMinutes Lena"));
+    }
+
     void theDoorIsOnePressEach()
     {
-        DeskRoom room;
-        const Asked asked(room);
-        show(room, busy());
-        for (auto* each : room.findChildren<BigButton*>())
+        Desk desk;
+        const Asked asked(desk.room);
+        wire::Door door;
+        door.waiting = {{4, "Marta", "tablet", kDeskNow, ""}};
+        desk.take(door);
+        for (auto* each : desk.room.findChildren<BigButton*>())
             if (each->accessibleName() == "Turn away Marta")
                 QTest::mouseClick(each, Qt::LeftButton);
-        QCOMPARE(asked.join('|'), QString("turnAway 4"));
-    }
-
-    void theListKeepsItsChoiceWhileLinesCome()
-    {
-        DeskRoom room;
-        show(room, busy());
-        QTest::keyClick(toRead(room), Qt::Key_Down);
-        DeskView view = busy();
-        view.toRead.push_back({8, "Lena", "now", "Beans.", false});
-        view.toRead[0].aside = "13 s";
-        room.setState(view);
-        QCOMPARE(toRead(room)->chosen(), 2U);
-        QCOMPARE(toRead(room)->item(3)->text(), QString("Lena: Beans."));
-    }
-
-    void nothingShownIsReadAsMarkup()
-    {
-        DeskRoom room;
-        show(room, busy());
-        for (auto* label : room.findChildren<QLabel*>())
-            QVERIFY2(label->textFormat() == Qt::PlainText || label->text().isEmpty(), qPrintable(label->text()));
+        QCOMPARE(asked.all(), QString("turnAway 4"));
     }
 };
 

@@ -1,4 +1,5 @@
 // The way into the class: link or code, the door, the questions.
+#include "tests/app/join/join_steps.h"
 #include "tests/app/join/scenes.h"
 
 namespace vh::testing
@@ -40,15 +41,28 @@ std::vector<Scene> beforeScenes()
         {"ask-contact",
          [](JoinModel& model, ClassHere& here) {
              model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
+             while (model.screen() == Screen::agreements)
                  (void)model.choose(0);
+         }},
+        {"ask-place",
+         [](JoinModel& model, ClassHere& here) {
+             knowAll(here.welcome);
+             here.welcome.where = "At home, in the kitchen: Mill Lane 3, Lakeside";
+             here.welcome.ring = "Odile, my daughter, 555 0112";
+             model.welcome(here.welcome, false);
          }},
         {"ask-today",
          [](JoinModel& model, ClassHere& here) {
              here.welcome.where = "Mill Lane 3";
              model.welcome(here.welcome, false);
-             for (int i = 0; i < 6; ++i)
+             while (model.screen() != Screen::today)
                  (void)model.choose(0);
+         }},
+        {"ask-today-nowhere",
+         [](JoinModel& model, ClassHere& here) {
+             knowAll(here.welcome);
+             here.welcome.where.clear();
+             model.welcome(here.welcome, false);
          }},
     };
 }

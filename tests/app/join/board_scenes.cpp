@@ -61,6 +61,48 @@ void answered(JoinModel& model, const char* text, const char* from = "Bram")
         21, from, "Is there a class tomorrow, and may my neighbour come along to listen for once?", text, Instant{}}));
 }
 
+QImage beans(QSize size)
+{
+    QImage image(size, QImage::Format_RGB32);
+    for (int y = 0; y < size.height(); ++y)
+        for (int x = 0; x < size.width(); ++x)
+            image.setPixelColor(x, y, QColor(90 + 60 * x / size.width(), 150 - 50 * y / size.height(), 90));
+    return image;
+}
+
+wire::PictureAbout about(std::uint8_t number, std::uint32_t width, std::uint32_t height)
+{
+    wire::PictureAbout made;
+    made.hash[0] = number;
+    made.width = width;
+    made.height = height;
+    return made;
+}
+
+/// Two of others, one of which is still on its way, and one of one's own.
+void somePictures(JoinModel& model)
+{
+    model.setPictures([](const wire::Hash& hash) { return hash[0] == 2 ? QImage() : beans({240, 180}); });
+    wire::BoardItem item;
+    item.kind = wire::ItemKind::picture;
+    item.item = item.change = 31;
+    item.name = "Odile";
+    item.text = "My beans by the lake, on the first warm morning of the year";
+    item.picture = about(1, 1600, 1200);
+    wire::BoardItem other = item;
+    other.item = other.change = 32;
+    other.name = "Wim";
+    other.text = {};
+    other.picture = about(2, 900, 1600);
+    model.take(wire::ToClient(wire::Board{1, {item, other}}));
+    wire::OwnLine mine;
+    mine.item = 33;
+    mine.text = "Ours, before the slugs came";
+    mine.kind = wire::ItemKind::picture;
+    mine.picture = about(3, 1200, 1600);
+    model.take(wire::ToClient(wire::OwnNow{{mine}}));
+}
+
 using Arrange = std::function<void(JoinModel&, ClassHere&)>;
 
 Arrange at(Place place, const std::function<void(JoinModel&)>& then)
@@ -141,6 +183,30 @@ std::vector<Scene> boardScenes()
                                   })},
         {"board-answered",
          atBoard(kTalk, [](JoinModel& m) { answered(m, "Yes, at ten, and do bring your neighbour."); })},
+        {"board-pictures", atBoard(kTalk, somePictures)},
+        {"choices-pictures", at(kTalk,
+                                [](JoinModel& m) {
+                                    (void)m.agreeToPictures();
+                                    m.pressChoices();
+                                })},
+        {"class-picture", at({1, 0, 0, 0},
+                             [](JoinModel& m) {
+                                 m.picturesAre({beans({1600, 1200}), {}, "Ruth: My beans"}, 0);
+                             })},
+        {"class-picture-in-pause",
+         at(kWater,
+            [](JoinModel& m) {
+                m.picturesAre({beans({900, 1600}), {}, "Odile: My sister's plot by the lake, beans in four rows"}, 0);
+            })},
+        {"class-picture-coming", at({1, 0, 0, 0},
+                                    [](JoinModel& m) {
+                                        m.picturesAre({{}, "The picture is on its way.", "Ruth"}, 0);
+                                    })},
+        {"ask-leaving-picture", at(kTalk,
+                                   [](JoinModel& m) {
+                                       m.picturesAre({}, 1);
+                                       m.pressLeave();
+                                   })},
         {"people", atBoard(kTalk,
                            [](JoinModel& m) {
                                (void)m.pressPeople();

@@ -18,6 +18,7 @@ void atCheck(JoinModel& model)
     model.earsAre(sound::EarsState::hearing);
     model.devicesAre({"Built-in microphone", "USB headset with a rather long name, mono"}, 1);
     model.welcome(welcome, false);
+    (void)model.choose(0); // where they were last time
     (void)model.choose(0);
 }
 

@@ -77,12 +77,14 @@ inline void walkIn(join::JoinModel& model, ClassHere& here)
                                                                       {AgreementKind::otherLeaders, "no"},
                                                                       {AgreementKind::attendanceNamed, "yes"},
                                                                       {AgreementKind::nameSeen, "yes"},
-                                                                      {AgreementKind::addressed, "kind"}})
+                                                                      {AgreementKind::addressed, "kind"},
+                                                                      {AgreementKind::mayRing, "no"}})
         here.welcome.agreements.push_back({kind, value});
     here.welcome.where = "Mill Lane 3";
     model.earsAre(sound::EarsState::hearing);
     model.lineIs(link::LineState::in, {});
     model.welcome(here.welcome, true);
+    (void)model.choose(0); // where they were last time
 }
 
 } // namespace vh::testing

@@ -22,6 +22,10 @@ inline join::CheckView checkOf(const JoinModel& model)
 {
     return std::get<join::CheckView>(model.view(nullptr));
 }
+inline join::CallView callOf(const JoinModel& model)
+{
+    return std::get<join::CallView>(model.view(nullptr));
+}
 inline join::ChoicesView choicesOf(const JoinModel& model)
 {
     return std::get<join::ChoicesView>(model.view(nullptr));
@@ -45,11 +49,9 @@ inline QList<Kind> kindsOf(const join::Wishes& wishes)
 
 inline void knowAll(wire::Welcome& welcome)
 {
-    welcome.agreements = {{AgreementKind::levelVisible, "leader"},
-                          {AgreementKind::resultsKept, "no"},
-                          {AgreementKind::attendanceNamed, "yes"},
-                          {AgreementKind::nameSeen, "yes"},
-                          {AgreementKind::addressed, "kind"}};
+    welcome.agreements = {{AgreementKind::levelVisible, "leader"}, {AgreementKind::resultsKept, "no"},
+                          {AgreementKind::attendanceNamed, "yes"}, {AgreementKind::nameSeen, "yes"},
+                          {AgreementKind::addressed, "kind"},      {AgreementKind::mayRing, "no"}};
     welcome.where = "Mill Lane 3";
 }
 
@@ -64,6 +66,8 @@ inline void intoClass(JoinModel& model, ClassHere& here, int voice = 0)
     usual.levelDbfsA = -30;
     model.meter().setUsuals({{TaskKind::phrases, usual}});
     model.meter().setRoom(-70);
+    if (model.screen() == join::Screen::place)
+        (void)model.choose(0); // where they were last time
     (void)model.choose(voice);
     if (model.screen() == join::Screen::check) // goes in without a greeting
         (void)model.pressCheck(join::CheckPress::skip);

@@ -1,5 +1,7 @@
 #include "tests/app/join/scenes.h"
 
+#include "tests/app/join/join_steps.h"
+
 #include <QBuffer>
 #include <QPainter>
 
@@ -42,6 +44,19 @@ void hear(JoinModel& model, const std::vector<VoiceFrame>& frames)
 {
     for (const VoiceFrame& frame : frames)
         model.frame(frame);
+}
+
+/// As long as it may be.
+const char* const kWhomToRing =
+    "Sister Adelheid at the day clinic, 555 0142, until six; after that the clinic's night desk, "
+    "555 0100. In an emergency 112: fire, ambulance and police in this country; say street "
+    "and floor.";
+
+/// Pressed, and back to the class.
+void callFromClass(JoinModel& model)
+{
+    (void)model.pressHelp();
+    (void)model.goBack();
 }
 
 /// The leader's voice comes, or does not.
@@ -162,28 +177,69 @@ std::vector<Scene> inClass()
              here.place(model, {1, 0, 1, 3});
          }},
         {"class-private", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressPrivate(); })},
-        {"class-help-called", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressHelp(); })},
+        {"call-out", then(yours, [](JoinModel& m, ClassHere&) { (void)m.pressHelp(); })},
+        {"call-out-nobody-here", then(yours,
+                                      [](JoinModel& m, ClassHere&) {
+                                          m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                          m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                          (void)m.pressHelp();
+                                      })},
+        {"call-waits-for-the-line", then(yours,
+                                         [](JoinModel& m, ClassHere&) {
+                                             m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                             m.lineIs(link::LineState::lost, {});
+                                             (void)m.pressHelp();
+                                         })},
+        {"call-taken", then(yours,
+                            [](JoinModel& m, ClassHere&) {
+                                m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                (void)m.pressHelp();
+                                m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                            })},
+        {"call-closed", then(yours,
+                             [](JoinModel& m, ClassHere&) {
+                                 (void)m.pressHelp();
+                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", true}));
+                             })},
+        {"class-nobody-to-help", then(yours,
+                                      [](JoinModel& m, ClassHere&) {
+                                          m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                          m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                      })},
+        {"class-helper-and-leader", then(yours,
+                                         [](JoinModel& m, ClassHere&) {
+                                             m.take(wire::ToClient(wire::Here{28, 1, 3, 1}));
+                                         })},
+        {"class-help-called", then(yours, [](JoinModel& m, ClassHere&) { callFromClass(m); })},
         {"class-help-taken", then(yours,
                                   [](JoinModel& m, ClassHere&) {
-                                      (void)m.pressHelp();
+                                      callFromClass(m);
                                       m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
                                   })},
         {"class-help-and-leader-away", then(yours,
                                             [](JoinModel& m, ClassHere& here) {
-                                                (void)m.pressHelp();
+                                                callFromClass(m);
                                                 m.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
                                                 here.place(m, {1, 0, 1, 3}, Phase::running, HomeLine::leaderAway);
                                             })},
         {"class-help-and-line-lost", then(yours,
                                           [](JoinModel& m, ClassHere&) {
-                                              (void)m.pressHelp();
+                                              callFromClass(m);
                                               (void)m.callHasGoneOut(1);
                                               m.lineIs(link::LineState::lost, {});
                                           })},
         {"class-help-waits-for-the-line", then(yours,
                                                [](JoinModel& m, ClassHere&) {
+                                                   m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
                                                    m.lineIs(link::LineState::lost, {});
-                                                   (void)m.pressHelp();
+                                                   callFromClass(m);
+                                               })},
+        {"class-help-called-nobody-here", then(yours,
+                                               [](JoinModel& m, ClassHere&) {
+                                                   m.take(wire::ToClient(wire::Here{28, 0, 3, 0}));
+                                                   m.take(wire::ToClient(wire::WhomToRing{1, kWhomToRing}));
+                                                   callFromClass(m);
                                                })},
         {"class-help-taken-back", then(yours,
                                        [](JoinModel& m, ClassHere&) {

@@ -69,17 +69,26 @@ private slots:
         ClassHere here;
         JoinModel model;
         intoClass(model, here);
-        QCOMPARE(classOf(model, here).helpWords, "2 helpers here");
+        QCOMPARE(classOf(model, here).helpWords.first(), "two helpers are here");
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        QCOMPARE(callOf(model).heading, "Your call has gone out");
+        QVERIFY(callOf(model).emergency.contains("does not call the emergency services"));
+        QVERIFY(callOf(model).where.contains("Mill Lane 3"));
         QVERIFY(model.pressHelp().empty()); // one call is enough
-        QVERIFY(classOf(model, here).notice.words.contains("does not call emergency services"));
+        QVERIFY(model.goBack().empty());
+        QVERIFY(classOf(model, here).notice.words.contains("does not call the emergency services"));
+        QCOMPARE(classOf(model, here).helpWords.first(), "your call is out");
         model.lineIs(link::LineState::lost, {});
-        QVERIFY(classOf(model, here).notice.words.contains("please telephone"));
+        QVERIFY(classOf(model, here).notice.words.contains("telephone somebody near you"));
         model.lineIs(link::LineState::in, {});
         model.take(wire::ToClient(wire::CallStatus{1, {}, false}));
-        QVERIFY(model.pressHelp().empty());
+        QVERIFY(model.pressHelp().empty()); // shows how it stands
         model.take(wire::ToClient(wire::CallStatus{1, "Bram", false}));
+        QCOMPARE(callOf(model).heading, "Bram has your call");
+        (void)model.goBack();
         QVERIFY(classOf(model, here).notice.words.startsWith("Bram has your call."));
+        model.take(wire::ToClient(wire::CallStatus{1, {}, false})); // whoever had it is gone
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out"));
         model.take(wire::ToClient(wire::CallStatus{1, "Bram", true}));
         QVERIFY(!classOf(model, here).notice.words.contains("call"));
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
@@ -88,15 +97,73 @@ private slots:
         QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
     }
 
-    void withoutHelpersTheWordsSayWhoHearsACall()
+    void aCallThatIsClosedWhileItsPageIsOpenCanBeMadeAgain()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        (void)model.pressHelp();
+        QVERIFY(model.callHasGoneOut(4).empty());
+        model.take(wire::ToClient(wire::CallStatus{4, "Bram", true}));
+        QCOMPARE(callOf(model).heading, "Your call is closed");
+        QVERIFY(callOf(model).takeBack.isEmpty());
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        QCOMPARE(callOf(model).heading, "Your call has gone out");
+    }
+
+    void theButtonSaysWhoIsThereNow_data()
+    {
+        QTest::addColumn<int>("helpers");
+        QTest::addColumn<int>("leaders");
+        QTest::addColumn<QString>("words");
+        QTest::newRow("two helpers") << 2 << 1 << "two helpers are here";
+        QTest::newRow("many") << 12 << 0 << "12 helpers are here";
+        QTest::newRow("one helper and the leader") << 1 << 1 << "one helper and the leader";
+        QTest::newRow("one helper") << 1 << 0 << "one helper is here";
+        QTest::newRow("the leader alone") << 0 << 1 << "the leader is here";
+        QTest::newRow("nobody") << 0 << 0 << "nobody is here now";
+    }
+    void theButtonSaysWhoIsThereNow()
+    {
+        QFETCH(int, helpers);
+        QFETCH(int, leaders);
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.take(wire::ToClient(
+            wire::Here{28, static_cast<std::uint32_t>(helpers), 0, static_cast<std::uint32_t>(leaders)}));
+        QTEST(classOf(model, here).helpWords.first(), "words");
+        QCOMPARE(classOf(model, here).notice.words.contains("No helper is here now"), helpers + leaders == 0);
+    }
+
+    void withoutAnybodyItSaysWhomToRing()
     {
         ClassHere here;
         here.welcome.helpers = 0;
+        here.welcome.whomToRing = "the clinic, 555 0142";
         JoinModel model;
         intoClass(model, here);
-        QCOMPARE(classOf(model, here).helpWords, "asks the leader");
-        model.take(wire::ToClient(wire::Here{28, 1}));
-        QCOMPARE(classOf(model, here).helpWords, "one helper here");
+        QVERIFY(classOf(model, here).notice.words.contains("ring: the clinic, 555 0142"));
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp}); // it stays for whoever comes
+        QVERIFY(callOf(model).words.startsWith("Nobody is here"));
+        QVERIFY(callOf(model).ring.contains("the clinic, 555 0142"));
+        model.take(wire::ToClient(wire::WhomToRing{2, {}}));
+        QVERIFY(callOf(model).ring.contains("somebody near you"));
+    }
+
+    void aCallOutlivesTheClass()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {1, 0, 0, 3});
+        (void)model.pressHelp();
+        here.place(model, {1, 0, 0, 3}, Phase::ended, HomeLine::ended);
+        QVERIFY(std::holds_alternative<CallView>(model.view(&here.follow)));
+        (void)model.goBack();
+        QCOMPARE(waitOf(model).help, "your call is out"); // and there is a way back to it
+        QVERIFY(model.pressHelp().empty());
+        QCOMPARE(callOf(model).heading, "Your call has gone out");
     }
 
     void whatOthersWriteIsGlancedAt()
@@ -124,11 +191,12 @@ private slots:
         intoClass(model, here);
         (void)model.pressHelp();
         (void)model.callHasGoneOut(4);
+        (void)model.goBack();
         here.place(model, {1, 0, 0, 3}, Phase::running, HomeLine::leaderAway);
-        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out"));
         QVERIFY(classOf(model, here).alsoNotice.words.startsWith("Anna's line is lost."));
         model.lineIs(link::LineState::lost, {});
-        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out"));
         QVERIFY(classOf(model, here).alsoNotice.words.startsWith("The line is lost."));
     }
 
@@ -139,6 +207,8 @@ private slots:
         intoClass(model, here);
         QVERIFY(classOf(model, here).action == NoticeAction::none);
         (void)model.pressHelp();
+        QVERIFY(!callOf(model).takeBack.isEmpty());
+        (void)model.goBack();
         QVERIFY(classOf(model, here).action == NoticeAction::takeBackCall);
         QVERIFY(model.callHasGoneOut(4).empty());
         const Wishes back = model.pressNotice(NoticeAction::takeBackCall);
@@ -174,7 +244,8 @@ private slots:
         (void)model.pressNotice(NoticeAction::takeBackCall);
         QVERIFY(model.pressHelp().empty()); // the one that is on its way
         QVERIFY(model.callHasGoneOut(7).empty());
-        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out."));
+        (void)model.goBack();
+        QVERIFY(classOf(model, here).notice.words.startsWith("Your call has gone out"));
     }
 
     void helloIsOnePressCountedAndCanBeTakenBack()

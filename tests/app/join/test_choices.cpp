@@ -91,6 +91,7 @@ private slots:
         knowAll(here.welcome);
         model.lineIs(link::LineState::in, {});
         model.welcome(here.welcome, false);
+        (void)model.choose(0); // where they were last time
         (void)model.choose(2);
         model.pressChoices();
         QCOMPARE(kindsOf(model.pick(0, 0)), (QList{Kind::today, Kind::listen}));
@@ -108,6 +109,10 @@ private slots:
         model.pressMore();
         QCOMPARE(askOf(model).fields[0].value, "Mill Lane 3");
         QCOMPARE(kindsOf(model.submit({"At my sister's", {}})), QList{Kind::contact});
+        QVERIFY(askOf(model).choices[1].chosen); // may somebody ring: as it was answered
+        const Wishes ring = model.choose(0);
+        QCOMPARE(kindsOf(ring), QList{Kind::agree});
+        QVERIFY(ring.front().agreement == AgreementKind::mayRing && ring.front().value == "yes");
         QVERIFY(model.screen() == Screen::choices);
         model.pressMore();
         QVERIFY(model.goBack().empty());

@@ -19,6 +19,7 @@ private slots:
         knowAll(here.welcome);
         model.lineIs(link::LineState::in, {});
         model.welcome(here.welcome, false);
+        (void)model.choose(0); // where they were last time
         QCOMPARE(kindsOf(model.choose(2)), QList{Kind::today}); // the microphone is not asked for
         QVERIFY(model.screen() == Screen::inClass);
         UsualLevel usual;
@@ -124,6 +125,90 @@ private slots:
         QCOMPARE(classOf(model, here).sheet.picture.cacheKey(), first.cacheKey());
         here.place(model, {1, 1, 0, 0});
         QVERIFY(classOf(model, here).sheet.picture.isNull());
+    }
+
+    void aPictureForAllStandsInThePlaceOfTheTextOnlyWhileNobodyIsAskedToSpeak()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        QImage beans(40, 30, QImage::Format_RGB32);
+        beans.fill(Qt::darkGreen);
+        model.picturesAre({beans, {}, "Ruth: my beans"}, 0);
+        const auto shows = [&] { return classOf(model, here).sheet.caption == "Ruth: my beans"; };
+        here.place(model, {1, 0, 0, 0}); // she shows the text
+        QVERIFY(shows());
+        ClassView view = classOf(model, here);
+        QVERIFY(view.sheet.cue.turn == TurnKind::listen && view.sheet.text.text.empty());
+        QVERIFY(!view.showMeter);
+        for (const std::uint16_t turn : {1, 2, 3}) { // ready, with her, alone
+            here.place(model, {1, 0, 0, turn});
+            view = classOf(model, here);
+            QVERIFY(!shows() && !view.sheet.text.text.empty());
+        }
+        here.clock.advance(here.now.turnLength); // it is over, and she has not gone on
+        QVERIFY(shows());
+        QVERIFY(!classOf(model, here).sheet.cue.turn);
+        here.now.turnSpent = Millis{0};
+        here.place(model, {1, 0, 0, 3}, Phase::waiting);
+        QVERIFY(shows());
+        here.place(model, {3, 0, 0, 0}); // water
+        QVERIFY(shows());
+        QCOMPARE(classOf(model, here).sheet.cue.words, QString("Water pause"));
+        QVERIFY(!classOf(model, here).calm);
+        model.lineIs(link::LineState::lost, {});
+        QVERIFY(!shows()); // whether it still is shown is not known
+        model.lineIs(link::LineState::in, {});
+        model.picturesAre({}, 0);
+        QVERIFY(!shows() && classOf(model, here).calm);
+    }
+
+    void picturesStandOnTheBoardAndOnesOwnAreTakenBackFromTheLargeOne()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        QImage small(24, 18, QImage::Format_RGB32);
+        small.fill(Qt::darkGreen);
+        model.setPictures([&](const wire::Hash& hash) { return hash[0] == 1 ? small : QImage(); });
+        model.pressWrite();
+        const auto rows = [&] { return std::get<BoardView>(model.view(&here.follow)).rows; };
+        wire::OwnLine own;
+        own.item = 7;
+        own.kind = wire::ItemKind::picture;
+        own.picture = wire::PictureAbout{{1}, 1600, 1200};
+        model.take(wire::ToClient(wire::OwnNow{{own}}));
+        QCOMPARE(rows().size(), std::size_t{1});
+        BoardRow row = rows().back();
+        QCOMPARE(row.text, QString("A picture")); // it has no caption
+        QCOMPARE(row.picture.cacheKey(), small.cacheKey());
+        QCOMPARE(row.below, QString("a helper looks at it first"));
+        QCOMPARE(row.act, QString("See it large"));
+        auto looked = model.pictureAt(row.key);
+        QVERIFY(looked && looked->own && looked->mayTakeBack && looked->hash[0] == 1);
+
+        wire::BoardItem onBoard; // turned and captioned at the desk
+        onBoard.item = onBoard.change = 7;
+        onBoard.kind = wire::ItemKind::picture;
+        onBoard.text = "Ruth's beans";
+        onBoard.picture = wire::PictureAbout{{2}, 1200, 1600};
+        wire::BoardItem another = onBoard;
+        another.item = another.change = 8;
+        another.name = "Odile";
+        model.take(wire::ToClient(wire::Board{1, {onBoard, another}}));
+        row = rows().front();
+        QCOMPARE(row.text, QString("Ruth's beans"));
+        QCOMPARE(row.below, QString("on the board"));
+        QVERIFY(row.picture.height() > row.picture.width()); // its place, until it is here
+        looked = model.pictureAt(rows().back().key);
+        QVERIFY(looked && !looked->own && !looked->mayTakeBack && looked->name == "Odile");
+
+        const auto wishes = model.pressLine(row.key);
+        QCOMPARE(kindsOf(wishes), QList{Kind::takeBackLine});
+        QCOMPARE(wishes.front().line, std::uint64_t{7});
+        QVERIFY(!model.pictureAt(row.key));
+        QVERIFY(rows().front().act.isEmpty() && rows().front().picture.isNull()); // a picture is not written again
+        QVERIFY(model.pressLine(row.key).empty());
     }
 
     void anEndedClassIsOverAndTheMicrophoneIsOff()

@@ -68,7 +68,7 @@ private slots:
             home.startNew();
             emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, "Ruth"});
             QTRY_VERIFY(home.model().screen() == Screen::agreements);
-            for (int i = 0; i < 6; ++i)
+            while (home.model().screen() == Screen::agreements)
                 emit room.choiceRequested(0);
             emit room.submitRequested({{}, {}});
             QVERIFY(home.ears().state() == sound::EarsState::off); // nothing is open before the check
@@ -113,6 +113,37 @@ private slots:
         QVERIFY(home.model().today()->checked);
     }
 
+    void aCallPressedWhileTheLineIsLostGoesOutOnceWhenItIsBack()
+    {
+        RelayHere relay(ops::Tls::off);
+        const auto group = relay.addGroup("Lakeside voices");
+        JoinRoom room;
+        JoinControl home(m_setup, room);
+        const link::Entry entry = relay.redeeming(group.id, store::Role::participant);
+        home.startNew();
+        const wire::JoinLink link{entry.host, entry.port, {}, entry.token, entry.pin};
+        emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, "Bram"});
+        QTRY_VERIFY(home.model().screen() == Screen::agreements);
+        while (home.model().screen() == Screen::agreements)
+            emit room.choiceRequested(0);
+        emit room.submitRequested({"Mill Lane 3", {}});
+        emit room.choiceRequested(2);
+        QTRY_COMPARE(home.line().unanswered(), std::size_t{0});
+        relay.stop();
+        QTRY_COMPARE(home.line().state(), link::LineState::lost);
+        emit room.helpRequested();
+        emit room.helpRequested();
+        const auto heading = [&] { return std::get<CallView>(home.model().view(nullptr)).heading; };
+        QCOMPARE(heading(), QString("Your call waits for the line"));
+        relay.start();
+        QTRY_COMPARE_WITH_TIMEOUT(home.line().unanswered(), std::size_t{0}, 20'000);
+        QTRY_COMPARE(heading(), QString("Your call has gone out"));
+        const auto calls = relay.beside([&](store::Tables& tables) -> Result<std::vector<store::CallRow>> {
+            return tables.calls.notDone(group.id);
+        });
+        QCOMPARE(calls.size(), std::size_t{1});
+    }
+
     void whoOnlyListensHasNoOpenMicrophone()
     {
         RelayHere relay(ops::Tls::off);
@@ -126,7 +157,7 @@ private slots:
         home.startNew();
         emit room.submitRequested({QString::fromStdString(wire::format(link)), {}, "Bram"});
         QTRY_VERIFY(home.model().screen() == Screen::agreements);
-        for (int i = 0; i < 6; ++i)
+        while (home.model().screen() == Screen::agreements)
             emit room.choiceRequested(0);
         emit room.submitRequested({"Mill Lane 3", {}});
         emit room.choiceRequested(2);

@@ -32,7 +32,8 @@ private slots:
         model.welcome(here.welcome, false);
         const AgreementKind order[] = {AgreementKind::levelVisible, AgreementKind::resultsKept,
                                        AgreementKind::otherLeaders, AgreementKind::attendanceNamed,
-                                       AgreementKind::nameSeen,     AgreementKind::addressed};
+                                       AgreementKind::nameSeen,     AgreementKind::addressed,
+                                       AgreementKind::mayRing};
         QStringList headings;
         for (const AgreementKind kind : order) {
             QVERIFY(model.screen() == Screen::agreements);
@@ -83,6 +84,33 @@ private slots:
         hear(model, roomFrames(80));
         QVERIFY(model.screen() == Screen::inClass);
         QVERIFY(model.today()->checked);
+    }
+
+    void whereThePersonIsIsConfirmedByOnePress()
+    {
+        ClassHere here;
+        knowAll(here.welcome);
+        here.welcome.ring = "Odile, 55 12";
+        JoinModel model;
+        model.lineIs(link::LineState::in, {});
+        model.welcome(here.welcome, true);
+        QVERIFY(model.screen() == Screen::place);
+        QVERIFY(askOf(model).words.contains("Mill Lane 3") && askOf(model).words.contains("Odile, 55 12"));
+        QVERIFY(askOf(model).startsOnFirst);
+        const Wishes same = model.choose(0);
+        QCOMPARE(kindsOf(same), QList{Kind::contact}); // said anew: it is so today
+        QCOMPARE(same.front().value, std::string("Mill Lane 3"));
+        QCOMPARE(same.front().second, std::string("Odile, 55 12"));
+        QVERIFY(model.screen() == Screen::today);
+        (void)model.goBack();
+        QVERIFY(model.choose(1).empty());
+        QVERIFY(model.screen() == Screen::contact);
+        QCOMPARE(model.submit({"At my sister's", "Odile, 55 12"}).front().value, std::string("At my sister's"));
+        QVERIFY(model.screen() == Screen::today);
+        model.lineIs(link::LineState::lost, {}); // back after a lost line: not asked again
+        model.lineIs(link::LineState::in, {});
+        model.welcome(here.welcome, true);
+        QVERIFY(model.screen() == Screen::today);
     }
 
     void backGoesOneQuestionBackAndFromTheFirstAway()

@@ -41,7 +41,7 @@ struct Home {
     /// Yes to everything, and listens today.
     void agreeToEverything()
     {
-        for (int i = 0; i < 6; ++i)
+        while (screen() == Screen::agreements)
             emit room->choiceRequested(0);
         emit room->submitRequested({"Mill Lane 3", "Jonas, 555 0142"});
         emit room->choiceRequested(2);

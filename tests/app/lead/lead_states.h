@@ -221,6 +221,89 @@ inline LeadView covered()
     return view;
 }
 
+/// Questions on their places, and what needs a clinician.
+inline LeadView withQuestions()
+{
+    LeadView view = inClass();
+    view.desk.places[0] = {11, "Greta", "Is it all right to lean back in my chair while we do the long vowels?", false};
+    view.desk.places[1] = {12, "Omar", "Which page are we on?", false};
+    view.desk.places[2] = {14, "Bartholomea von Hohenstein-Lichtenberg",
+                           "My neighbour would like to come along next week, and asks whether she needs a microphone "
+                           "of her own or whether the one in her tablet will do.",
+                           false};
+    return view;
+}
+
+/// A picture for the group's window, beside three questions.
+inline LeadView withPicture()
+{
+    LeadView view = withQuestions();
+    QImage beans(160, 120, QImage::Format_RGB32);
+    beans.fill(QColor(70, 130, 80));
+    view.waiting = {31, beans, "Bartholomea von Hohenstein-Lichtenberg", "My beans by the lake", 2, false};
+    return view;
+}
+
+inline LeadView withPictureShown()
+{
+    LeadView view = withPicture();
+    view.waiting.shown = true;
+    view.shown.picture = view.waiting.picture;
+    view.shown.caption = "Ruth: My beans by the lake";
+    return view;
+}
+
+inline LeadView withOneQuestion()
+{
+    LeadView view = inClass();
+    view.desk.places[0] = withQuestions().desk.places[0];
+    return view;
+}
+
+inline LeadView withClinician()
+{
+    LeadView view = withQuestions();
+    view.desk.clinician = {{21, "Greta",
+                            "The tea went down the wrong way and I have been coughing ever since, my voice is gone and "
+                            "I am a little frightened now.",
+                            false}};
+    return view;
+}
+
+inline LeadView withDesk()
+{
+    LeadView view = withQuestions();
+    view.desk.clinician = {{21, "Wim", "I fell this morning, nothing is broken, but I feel dizzy.", false}};
+    view.desk.sheet = DeskNewsView::Sheet::desk;
+    view.desk.opened = 1;
+    view.desk.levelsOffered = true;
+    return view;
+}
+
+inline LeadView withDeskOpened()
+{
+    LeadView view = inClass();
+    view.desk.sheet = DeskNewsView::Sheet::desk;
+    view.desk.opened = 1;
+    view.desk.boardOpen = view.desk.levels = view.desk.levelsOffered = true;
+    return view;
+}
+
+inline void fillActs(DeskNewsView& desk)
+{
+    desk.sheet = DeskNewsView::Sheet::acts;
+    desk.opened = 1;
+    desk.actsCame = true;
+    desk.acts = {{"09:31", "Kim let through what Omar wrote.", "Good morning from the blue shed!"},
+                 {"09:33", "Kim set aside what Rolf wrote.", "My neighbour's slugs are the worst in the county."},
+                 {"09:34", "Kim put back to be read what Rolf wrote.", "My neighbour's slugs are the worst."},
+                 {"09:40", "Anna let the desk see levels.", {}},
+                 {"09:42", "Ben passed on to the leader what Greta asked.", "Is it all right to lean back?"},
+                 {"09:43", "Anna took what Greta wrote.", "Is it all right to lean back?"},
+                 {"09:51", "Kim let the writing of Rolf rest for ten minutes.", {}},
+                 {"09:58", "Ben saw to the call for help of Wim.", "Rang his daughter; she is with him."}};
+}
+
 inline SoundCheckView checkUnderWay()
 {
     SoundCheckView check;
@@ -329,6 +412,43 @@ inline LeadView withFault()
     LeadView view = withText();
     view.changes.text.fault = "What has been led already is different in it, so the homes cannot go on with it. Texts "
                               "may be changed anywhere, steps and turns only from the next turn on.";
+    return view;
+}
+
+/// A call that nobody has taken, over everything; all of it as long as it may be.
+inline LeadView filled()
+{
+    LeadView view = inClass();
+    CallScreen::State call;
+    call.call = 1;
+    call.heading = "Greta needs help";
+    call.since = "Since 10:42, for 38 s. Nobody has taken the call yet.";
+    call.where = "At home, in the kitchen: Mill Lane 3, Lakeside";
+    call.ring = "her neighbour Odile, 555 0100";
+    call.meanwhile = "The class is at: The boat comes home across the golden water.";
+    view.filled = call;
+    return view;
+}
+
+inline LeadView filledLongest()
+{
+    LeadView view = filled();
+    view.filled->heading = "Bartholomea von Hohenstein-Lichtenberg needs help";
+    view.filled->where =
+        "At my sister's this week, not at home: Upper Harbour Terrace 114, third floor, the door at the end of the "
+        "long corridor past the second staircase; the bell is broken, please knock loudly and wait a little.";
+    view.filled->ring =
+        "My sister Annegret, 555 0100, who is at work until four and may not hear it; otherwise the caretaker of the "
+        "house, Mr Ottokar Lindqvist-Sommerfeld, 555 0142, who has a key to the flat.";
+    view.filled->said = "as of 23/11/26";
+    return view;
+}
+
+/// No helper is here: a line that broke off is hers to see to.
+inline LeadView withLostLine()
+{
+    LeadView view = inClass();
+    view.lostLines.rows = {{PersonId{}, "Jonas: line lost 40 s ago", {}, LostList::Press::look, false}};
     return view;
 }
 

@@ -114,6 +114,12 @@ bool leading(LeadRoom& room, const Show& show)
     room.setState(view);
     if (!show.save(room, "class-calls"))
         return false;
+    for (const auto& [name, state] : {std::pair("call-fills", filled()), std::pair("call-fills-long", filledLongest()),
+                                      std::pair("line-of-somebody-lost", withLostLine())}) {
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
     view = inClass();
     view.waits = true;
     view.column.turns.current = -1;
@@ -225,6 +231,49 @@ bool changes(LeadRoom& room, const Show& show)
     return show.save(room, "steps-call");
 }
 
+bool desk(LeadRoom& room, const Show& show)
+{
+    LeadView calls = withClinician();
+    calls.calls.rows = {{1, "Wim needs help, 18 s ago", "at the kitchen table \u00B7 to ring: her neighbour, 555 0100",
+                         CallList::Hand::nobody},
+                        {2, "You have Hugo's call", "", CallList::Hand::mine}};
+    calls.desk.clinician.push_back({22, "Zora", "I see double.", false});
+    LeadView table = withClinician();
+    table.hall.asTable = true;
+    LeadView taking = withQuestions();
+    taking.desk.places[1].taking = true;
+    LeadView large = largeHall(60);
+    large.desk = withQuestions().desk;
+    LeadView covering = covered();
+    covering.coverWords = "Something needs a clinician.";
+    LeadView acts = inClass();
+    fillActs(acts.desk);
+    LeadView before = beforeClass();
+    before.desk = withClinician().desk;
+    LeadView beforeSheet = beforeClass();
+    beforeSheet.desk = withDesk().desk;
+    LeadView over = overWith();
+    fillActs(over.desk);
+    LeadView overUrgent = overWith();
+    overUrgent.desk.clinician = withClinician().desk.clinician;
+    for (const auto& [name, state] :
+         {std::pair{"desk-questions", withQuestions()}, std::pair{"desk-question", withOneQuestion()},
+          std::pair{"picture", withPicture()}, std::pair{"picture-shown", withPictureShown()},
+          std::pair{"desk-taking", taking}, std::pair{"desk-clinician", withClinician()},
+          std::pair{"desk-clinician-calls", calls}, std::pair{"desk-clinician-table", table},
+          std::pair{"desk-hall-60", large}, std::pair{"desk-sheet", withDesk()},
+          std::pair{"desk-sheet-opened", withDeskOpened()}, std::pair{"desk-acts", acts},
+          std::pair{"desk-covered", covering}, std::pair{"desk-ready", before},
+          std::pair{"desk-ready-sheet", beforeSheet}, std::pair{"desk-over", over},
+          std::pair{"desk-over-clinician", overUrgent}}) {
+        room.setState(inClass());
+        room.setState(state);
+        if (!show.save(room, name))
+            return false;
+    }
+    return true;
+}
+
 bool soundCheck(LeadRoom& room, const Show& show)
 {
     LeadView view = beforeClass();
@@ -253,7 +302,10 @@ bool group(const Show& show)
     state.text = phrase();
     state.text.limits = {};
     window.setState(state, "Lakeside plots");
-    return show.save(window, "group");
+    if (!show.save(window, "group"))
+        return false;
+    window.setState(state, "Lakeside plots", withPictureShown().shown);
+    return show.save(window, "group-picture");
 }
 
 } // namespace
@@ -276,7 +328,8 @@ int main(int argc, char** argv)
             LeadRoom room;
             room.resize(1366, 700);
             if (!choosing(room, show) || !ready(room, show) || !leading(room, show) || !people(room, show) ||
-                !changes(room, show) || !soundCheck(room, show) || !over(room, show) || !group(show))
+                !changes(room, show) || !desk(room, show) || !soundCheck(room, show) || !over(room, show) ||
+                !group(show))
                 return 1;
             if (room.size() != QSize(1366, 700))
                 std::fprintf(stderr, "%s: the room has grown to %d x %d\n", qPrintable(show.ground), room.width(),

@@ -210,6 +210,8 @@ private slots:
         QVERIFY(view.calls.rows.empty() && view.door.rows.empty());
         QCOMPARE(view.coverWords, QString("Somebody needs help. Somebody is at the door."));
         QVERIFY(!view.column.now.text.empty()); // the script stays
+        const auto filled = model.view(kStart + kCallFillsAfter, {}, nullptr).filled;
+        QVERIFY(filled && !filled->heading.contains("Ruth") && filled->where.isEmpty() && filled->ring.isEmpty());
         model.hall().openSeat(0);
         QVERIFY(!model.hall().worthWord(0)); // a key pressed blindly sends nothing
         QVERIFY(!model.view(kStart, {}, nullptr).hall.panel);

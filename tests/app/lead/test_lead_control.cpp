@@ -2,11 +2,8 @@
 // the place and the leader takes it back.
 #include "app/help/desk_control.h"
 #include "app/lead/group_window.h"
-#include "app/lead/lead_control.h"
 #include "app/look/look.h"
-#include "app/sound/sound_source.h"
-#include "common/wire/login_text.h"
-#include "server/ops/relay.h"
+#include "tests/app/lead/lead_relay.h"
 
 #include <QSignalSpy>
 #include <QTemporaryDir>
@@ -14,77 +11,31 @@
 
 using namespace vh;
 using namespace vh::lead;
+using namespace vh::testing;
 
 namespace
 {
 
 constexpr int kSoon = 10'000;
 
-/// One program: a line, its leader's room, no sound.
-struct Program {
-    Program() : line(clock), ears(sound::makeNullBackend()), control(line, clock, ears)
-    {
-        QObject::connect(&line, &link::Line::received, &control, [this](const wire::ToClient& message) {
-            if (const auto* now = std::get_if<wire::HandoutNow>(&message))
-                handout = *now;
-        });
-    }
-    SystemClock clock;
-    link::Line line;
-    sound::Ears ears;
-    LeadControl control;
-    std::optional<wire::HandoutNow> handout; ///< as the group hears of it
-    [[nodiscard]] const LeadView& view() const { return control.view(); }
-};
-
 } // namespace
 
 class TestLeadControl : public QObject
 {
     Q_OBJECT
-    QTemporaryDir m_folder;
     QTemporaryDir m_scripts;
-    ops::Config m_config;
-    std::unique_ptr<ops::Relay> m_relay;
-    wire::Token m_leaderLink{};
+    LeadRelay m_relay;
     std::unique_ptr<Program> m_leader;
     std::unique_ptr<Program> m_standIn;
 
-    link::Entry entry(const wire::Token& token, const char* name) const
-    {
-        link::Entry made;
-        made.how = link::Entry::How::redeem;
-        made.host = "127.0.0.1";
-        made.port = m_relay->port();
-        made.pin = wire::Hash(*m_relay->pin());
-        made.token = token;
-        made.name = name;
-        made.device = "test";
-        made.keys = wire::makeKeyPair();
-        return made;
-    }
+    link::Entry entry(const wire::Token& token, const char* name) const { return m_relay.entry(token, name); }
 
 private slots:
     void initTestCase()
     {
         QVERIFY(look::Look().applyTo(*qApp));
-        QVERIFY(m_folder.isValid() && m_scripts.isValid());
-        m_config.data = m_folder.path().toStdString();
-        m_config.port = 0;
-        m_config.tls = ops::Tls::selfSigned;
-        m_config.logLevel = "warn";
-        auto opening = store::Store::open(ops::storeOptions(m_config, store::StoreOptions::Hold::alone));
-        QVERIFY(opening.store != nullptr);
-        const auto group = opening.store->run([&](store::Tables& tables) -> Result<store::GroupRow> {
-            const Instant now = SystemClock().now();
-            store::GroupRow row = tables.groups.add("Thursday voices", now);
-            m_leaderLink = tables.links.make(row.id, store::Role::leader, {}, now).bytes;
-            return row;
-        });
-        QVERIFY(group.has_value());
-        opening.store.reset();
-        m_relay = std::make_unique<ops::Relay>(m_config);
-        QVERIFY(m_relay->start().has_value());
+        QVERIFY(m_scripts.isValid());
+        QVERIFY(m_relay.start());
 
         QFile picture(m_scripts.filePath("loaf.svg"));
         QVERIFY(picture.open(QIODevice::WriteOnly));
@@ -102,7 +53,7 @@ private slots:
     void sheComesInAndChoosesAClass()
     {
         m_leader = std::make_unique<Program>();
-        m_leader->line.open(entry(m_leaderLink, "Anna"));
+        m_leader->line.open(entry(m_relay.link(Role::leader), "Anna"));
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().stage, Stage::choosing, kSoon);
         QCOMPARE(m_leader->view().groupName, QString("Thursday voices"));
         QVERIFY(m_leader->view().way.link.startsWith("voicehall://127.0.0.1:"));
@@ -218,10 +169,12 @@ private slots:
         QCOMPARE(m_leader->view().changes.text.text, QString("The loaf is warm."));
         m_leader->control.change({Kind::correct, {}, "The l<oaf is warm."});
         QCOMPARE(m_leader->view().changes.text.fault, QString("A < is never closed."));
+        const auto offered = m_leader->handout->parts;
         m_leader->control.change({Kind::correct, {}, "The l<oa>f is hot."});
         QTRY_COMPARE_WITH_TIMEOUT(m_standIn->view().column.now.text, std::string("The loaf is hot."), kSoon);
         QCOMPARE(m_standIn->view().column.now.stretches, (std::vector<Stretch>{{5, 7}}));
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().changes.sheet, ChangesView::Sheet::none, kSoon);
+        QTRY_VERIFY_WITH_TIMEOUT(m_leader->handout->parts != offered, kSoon); // the group's handout follows
 
         m_leader->control.change({Kind::showText, {}, {}});
         QVERIFY(m_leader->view().changes.text.fromFile);
@@ -291,14 +244,30 @@ private slots:
                                   kSoon);
 
         m_standIn->line.ask(wire::Write{{}, "Rain here this morning."});
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().toRead.size(), 1U, kSoon);
-        QCOMPARE(desk.view().toRead[0].head, QString("Berta"));
-        emit desk.room().showRequested(desk.view().toRead[0].id);
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 1U, kSoon);
-        QVERIFY(desk.view().toRead.empty());
+        const auto& toRead = desk.model().words().toRead();
+        const auto& board = desk.model().words().board();
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        const std::uint64_t rain = toRead.rows().front().item;
+        QCOMPARE(toRead.rows().front().name, QString("Berta"));
+        emit desk.room().decisionRequested(rain, wire::Decision::show);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.model().words().inHand().rows().size(), 1U, kSoon); // going up
+        emit desk.room().takeBackRequested(0);
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        emit desk.room().decisionRequested(rain, wire::Decision::show);
+        QTRY_COMPARE_WITH_TIMEOUT(board.rows().size(), 1U, kSoon);
+        QCOMPARE(toRead.waiting(), 0);
         emit desk.room().noticeRequested("Welcome, everybody.");
-        QTRY_COMPARE_WITH_TIMEOUT(desk.view().board.size(), 2U, kSoon);
-        QVERIFY(desk.view().board[1].quiet);
+        QTRY_COMPARE_WITH_TIMEOUT(board.rows().size(), 2U, kSoon);
+        QVERIFY(board.rows().back().isNotice);
+
+        m_standIn->line.ask(wire::Write{{}, "Is it the same as on Tuesday?"});
+        QTRY_COMPARE_WITH_TIMEOUT(toRead.waiting(), 1, kSoon);
+        emit desk.room().answerRequested(toRead.rows().back().item, false, "It is.");
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().notice.words, QString("Berta has your answer."), kSoon);
+        QCOMPARE(toRead.waiting(), 0);
+        emit desk.room().actsRequested();
+        QTRY_VERIFY_WITH_TIMEOUT(desk.view().acts.size() >= 4, kSoon);
+        QCOMPARE(desk.view().acts.back().head, QString("Ben answered Berta"));
 
         link::Entry knock = entry({}, "Marta");
         knock.how = link::Entry::How::knock;
@@ -310,16 +279,33 @@ private slots:
         QCOMPARE(desk.view().door.words, m_leader->view().way.words);
         emit desk.room().letInRequested(desk.view().door.rows[0].door);
         QTRY_COMPARE_WITH_TIMEOUT(newcomer.state(), link::LineState::in, kSoon);
-        QTRY_VERIFY_WITH_TIMEOUT(desk.view().names.contains("Marta"), kSoon);
+        const auto marta = [&] {
+            for (const help::PersonRow& row : desk.model().people().rows())
+                if (row.name == "Marta")
+                    return row;
+            return help::PersonRow{};
+        };
+        QTRY_VERIFY_WITH_TIMEOUT(marta().here, kSoon);
+        QVERIFY(marta().late);
+        emit desk.room().restRequested(marta().person, "Marta", wire::Rest::tenMinutes, {});
+        QTRY_COMPARE_WITH_TIMEOUT(marta().rest, wire::Rest::tenMinutes, kSoon);
+        emit desk.room().takeBackRequested(0);
+        QTRY_COMPARE_WITH_TIMEOUT(marta().rest, wire::Rest::none, kSoon);
 
+        newcomer.ask(wire::Contact{{}, "Mill Lane 3", "Odile, 555 0100"});
         newcomer.ask(wire::HelpCall{});
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows.size(), 1U, kSoon);
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows.size(), 1U, kSoon);
         emit desk.room().callTakeRequested(desk.view().calls.rows[0].call);
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows[0].words, QString("You have Marta's call"), kSoon);
+        QTRY_COMPARE_WITH_TIMEOUT(desk.view().calls.rows[0].detail,
+                                  QString("Mill Lane 3 \u00B7 to ring: Odile, 555 0100"), kSoon);
         QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().calls.rows[0].words, QString("Ben has Marta's call"), kSoon);
+        QVERIFY(m_leader->view().calls.rows[0].detail.isEmpty()); // it is for whoever has the call
         emit desk.room().callDoneRequested(desk.view().calls.rows[0].call, "rang her");
         QTRY_VERIFY_WITH_TIMEOUT(m_leader->view().calls.rows.empty(), kSoon);
+        emit m_leader->control.room().whomToRingRequested("the clinic, 555 0142");
+        QTRY_COMPARE_WITH_TIMEOUT(m_leader->view().whomToRing, QString("the clinic, 555 0142"), kSoon);
 
         emit desk.room().attendRequested("Mr Lindqvist");
         QTRY_COMPARE_WITH_TIMEOUT(desk.view().byHand, QString("By hand: Mr Lindqvist"), kSoon);
@@ -345,8 +331,7 @@ private slots:
     {
         m_leader.reset();
         m_standIn.reset();
-        if (m_relay)
-            m_relay->stop();
+        m_relay.stop();
     }
 };
 

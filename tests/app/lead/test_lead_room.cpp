@@ -1,5 +1,6 @@
 // The leader's room: pushing state emits nothing, a press exactly one request; keys and clicker.
 #include "app/lead/class_page.h"
+#include "app/lead/group_window.h"
 #include "app/lead/lead_room.h"
 #include "app/lead/page_parts.h"
 #include "app/look/look.h"
@@ -10,6 +11,7 @@
 #include <QAbstractButton>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTest>
 
 using namespace vh;
@@ -51,6 +53,10 @@ public:
         QObject::connect(&room, &LeadRoom::fileRequested, &room, [this](const QString& path) { append(path); });
         QObject::connect(&room, &LeadRoom::callTakeRequested, &room,
                          [this](quint64 call) { append(QString("take %1").arg(call)); });
+        QObject::connect(&room, &LeadRoom::callAsideRequested, &room,
+                         [this](quint64 call) { append(QString("aside %1").arg(call)); });
+        QObject::connect(&room, &LeadRoom::whomToRingRequested, &room,
+                         [this](const QString& text) { append("ring " + text); });
         QObject::connect(&room, &LeadRoom::callDoneRequested, &room, [this](quint64 call, const QString& outcome) {
             append(QString("done %1 %2").arg(call).arg(outcome));
         });
@@ -246,6 +252,40 @@ private slots:
         QCOMPARE(asked.join(' '), QString("window window"));
     }
 
+    void oneKeyShowsAPictureToAllAndTakesItAway()
+    {
+        LeadRoom room;
+        QSignalSpy shown(&room, &LeadRoom::pictureShowRequested);
+        QSignalSpy putAway(&room, &LeadRoom::pictureDoneRequested);
+        show(room, testing::inClass());
+        QTest::keyClick(&room, Qt::Key_P); // none waits
+        QVERIFY(shown.isEmpty());
+        room.setState(testing::withPicture());
+        QTest::keyClick(&room, Qt::Key_P);
+        QTest::keyClick(&room, Qt::Key_P, Qt::ShiftModifier);
+        QCOMPARE(shown.takeFirst(), QVariantList({quint64{31}, true}));
+        QCOMPARE(putAway.takeFirst(), QVariantList({quint64{31}}));
+        room.setState(testing::withPictureShown());
+        QTest::keyClick(&room, Qt::Key_P);
+        QTest::keyClick(&room, Qt::Key_P, Qt::ShiftModifier); // first it is taken away
+        QCOMPARE(shown.takeFirst(), QVariantList({quint64{31}, false}));
+        QVERIFY(putAway.isEmpty());
+    }
+
+    void theGroupsWindowShowsThePictureInsteadOfTheClassAndThenTheClassAgain()
+    {
+        GroupWindow window;
+        ClassSheet::State state;
+        state.text.text = "The boat comes home.";
+        window.setState(state, "Lakeside plots", testing::withPictureShown().shown);
+        window.show();
+        const auto* picture = window.findChild<pictures::ShownView*>();
+        QVERIFY(picture->isVisible() && !window.findChild<ClassSheet*>()->isVisible());
+        QCOMPARE(picture->findChild<QLabel*>()->text(), QString("Ruth: My beans by the lake"));
+        window.setState(state, "Lakeside plots");
+        QVERIFY(!picture->isVisible() && window.findChild<ClassSheet*>()->isVisible());
+    }
+
     void whoFollowsTakesThePlaceWithOneKey()
     {
         LeadRoom room;
@@ -286,6 +326,58 @@ private slots:
         QCOMPARE(outcome->text(), QString("so we rang"));
         QTest::keyClick(outcome, Qt::Key_Return);
         QCOMPARE(asked.join('|'), QString("take 7|done 7 so we rang"));
+    }
+
+    void aCallThatFillsTheScreenHasItsKeysAndTheClassHasAllOthers()
+    {
+        LeadRoom room;
+        LeadView view = inClass();
+        view.filled = CallScreen::State{4, "Greta needs help", "Since 10:42, for 30 s.", {}, {}, {}, {}};
+        show(room, view);
+        auto* screen = room.findChild<CallScreen*>();
+        QVERIFY(screen->isVisible());
+        QCOMPARE(screen->geometry(), room.rect());
+        Asked asked(room);
+        for (const Qt::Key key : {Qt::Key_Space, Qt::Key_PageDown, Qt::Key_W, Qt::Key_Escape})
+            QTest::keyClick(QApplication::focusWidget(), key);
+        QCOMPARE(asked, (QStringList{"goOn", "goOn", "wait"}));
+        QVERIFY(screen->isVisible()); // Esc is not a way to lose it
+        asked.clear();
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_H);
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_A);
+        QTest::mouseClick(button(room, "Set it aside"), Qt::LeftButton);
+        QCOMPARE(asked, (QStringList{"take 4", "aside 4", "aside 4"}));
+        view.filled.reset();
+        room.setState(view);
+        QVERIFY(!screen->isVisible());
+        asked.clear();
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_H); // means nothing now
+        QVERIFY(asked.isEmpty());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Space);
+        QCOMPARE(asked, QStringList{"goOn"});
+    }
+
+    void whomToRingIsKeptOnceItIsNew()
+    {
+        LeadRoom room;
+        LeadView view = inClass();
+        view.stage = Stage::ready;
+        view.whomToRing = "the clinic, 555 0142";
+        show(room, view);
+        auto* text = room.findChild<QLineEdit*>();
+        for (auto* each : room.findChildren<QLineEdit*>())
+            if (each->text() == view.whomToRing)
+                text = each;
+        QCOMPARE(text->text(), view.whomToRing);
+        Asked asked(room);
+        QTest::keyClick(text, Qt::Key_Return);
+        QVERIFY(asked.isEmpty());
+        text->setText("Sister Ada, 555 0100");
+        view.whomToRing = "somebody else's words";
+        room.setState(view); // what is being written stays
+        QCOMPARE(text->text(), QString("Sister Ada, 555 0100"));
+        QTest::keyClick(text, Qt::Key_Return);
+        QCOMPARE(asked, QStringList{"ring Sister Ada, 555 0100"});
     }
 
     void aLostKeyboardIsSaidInLargeWords()

@@ -1,10 +1,10 @@
 // Every room, walked by keyboard alone and through the accessibility tree: the first one, the participant's on each of
 // its screens, the leader's, the helper's. And what changes is announced.
 #include "app/first_room.h"
-#include "app/help/desk_room.h"
 #include "app/join/join_room.h"
 #include "app/lead/lead_room.h"
 #include "app/look/look.h"
+#include "tests/app/help/desk_scenes.h"
 #include "tests/app/join/join_steps.h"
 #include "tests/app/join/scenes.h"
 #include "tests/app/lead/lead_states.h"
@@ -34,19 +34,6 @@ lead::LeadView leading()
     row.name = "Ruth";
     view.hall.seats.push_back(row);
     view.hall.places = 1;
-    return view;
-}
-
-help::DeskView busyDesk()
-{
-    help::DeskView view;
-    view.groupName = "Lakeside voices";
-    view.lineUp = true;
-    view.toRead = {{1, "Rolf", "12 s", "Slugs.", false}, {2, "Edda", "9 s", "The same?", false}};
-    view.board = {{9, "Ruth", {}, "Rain.", false}};
-    view.door.rows = {{4, "Marta", "tablet"}};
-    view.calls.rows = {{1, "Greta needs help", "at home", CallList::Hand::nobody}};
-    view.hereWords = "Here: 3";
     return view;
 }
 
@@ -125,11 +112,16 @@ private slots:
         view.way.code = "K7M 42P";
         room.setState(view);
         walk(room, "ready");
+        view.desk = vh::testing::withDesk().desk;
+        room.setState(view);
+        walk(room, "ready, the sheet of the desk");
         room.setState(leading());
         walk(room, "in class");
         for (const auto& [name, state] :
              {std::pair{"steps", vh::testing::withSteps()}, std::pair{"what to leave out", vh::testing::withTrim()},
-              std::pair{"a text", vh::testing::withText()}}) {
+              std::pair{"a text", vh::testing::withText()},
+              std::pair{"questions, a clinician is needed", vh::testing::withClinician()},
+              std::pair{"the sheet of the desk", vh::testing::withDesk()}}) {
             room.setState(leading());
             room.setState(state);
             walk(room, name);
@@ -143,14 +135,25 @@ private slots:
         view.summary = {"The class is over.", {"27 people came."}};
         room.setState(view);
         walk(room, "over");
+        vh::testing::fillActs(view.desk);
+        room.setState(view);
+        walk(room, "over, what was done at the desk");
         QCOMPARE(m_wrong, 0);
     }
 
     void theHelpersDesk()
     {
-        help::DeskRoom room;
-        room.setState(busyDesk());
-        walk(room, "busy");
+        for (const DeskScene& scene : deskScenes()) {
+            help::DeskModel model;
+            scene.arrange(model);
+            help::DeskRoom room;
+            room.setState(model.view(kDeskNow));
+            walk(room, scene.name);
+            if (!scene.act)
+                continue;
+            scene.act(room);
+            walk(room, scene.name);
+        }
         QCOMPARE(m_wrong, 0);
     }
 

@@ -1,6 +1,7 @@
 // The class that is being written: every change can be undone, what is typed goes back word by word, nothing is
 // refused, and what there is to say is said at once.
 #include "app/write/class_document.h"
+#include "app/write/texts_in.h"
 #include "common/script/reader.h"
 #include "common/script/shapes.h"
 #include "common/script/valid.h"
@@ -215,6 +216,39 @@ private slots:
         QCOMPARE(document.nextToWrite().value(), spotOf(0, 1));
         type(document, "x"); // of no step: nothing
         QCOMPARE(document.toWrite().size(), std::size_t{2});
+    }
+
+    void textsFromElsewhereAreParted()
+    {
+        using Texts = std::vector<std::string>;
+        QCOMPARE(textsIn(" one \r\n\r\n two\nlines\n \n\n three", SectionKind::phrases),
+                 (Texts{"one", "two\nlines", "three"}));
+        QCOMPARE(textsIn("one\ntwo", SectionKind::phrases), (Texts{"one", "two"}));
+        QCOMPARE(textsIn("one\ntwo", SectionKind::passage), (Texts{"one\ntwo"}));
+        QCOMPARE(textsIn(" \n\t\n", SectionKind::phrases), Texts());
+    }
+
+    void textsFromElsewhereFillWhatIsToWriteAndNoneIsLost()
+    {
+        ClassScript script = pondClass();
+        script.sections[0].steps[0].text = script.sections[1].steps[0].text = kToWrite;
+        ClassDocument document({});
+        document.begin(script, {0, 0});
+        QCOMPARE(document.takeTexts("Ahoy.\n\nSo long.\n\nSafe home.\n\nSleep well."), 4);
+        const auto& after = document.script().sections;
+        QCOMPARE(after[0].steps[0].text, std::string("Ahoy."));
+        QCOMPARE(after[0].steps[1].text, std::string("The frog is home.")); // was written
+        QCOMPARE(after[1].steps.size(), std::size_t{3});
+        QCOMPARE(after[1].steps[0].text, std::string("So long."));
+        QCOMPARE(after[1].steps[2].text, std::string("Sleep well."));
+        QCOMPARE(after[1].steps[2].rounds, after[1].steps[0].rounds);
+        QCOMPARE(document.spot(), spotOf(1, 2));
+        document.undoStack().undo();
+        QCOMPARE(document.script(), script);
+        document.select({0, 1});
+        QVERIFY(!withTexts(script, {0, 1}, {"a", "b"})); // what is written stays
+        QVERIFY(!withTexts(script, {0, -1}, {"a"}));
+        QVERIFY(!withTexts(script, {0, 0}, {}));
     }
 
     void whatIsSavedCanBeReadAgain()

@@ -1,6 +1,4 @@
 // A class is opened, written, mended and saved, by the keys and buttons of the real page.
-#include "app/look/look.h"
-#include "app/write/editor_control.h"
 #include "app/write/editor_show.h"
 #include "app/write/marked_edit.h"
 #include "app/write/round_score.h"
@@ -8,50 +6,16 @@
 #include "app/write/step_list.h"
 #include "common/script/reader.h"
 #include "common/script/shapes.h"
-#include "common/script/writer.h"
-#include "tests/app/write/write_classes.h"
-#include "tests/app/write/writing_hand.h"
+#include "tests/app/write/editor_window.h"
 
-#include <QDir>
-#include <QFile>
+#include <QClipboard>
 #include <QLineEdit>
 #include <QSignalSpy>
-#include <QTemporaryDir>
-#include <QVBoxLayout>
 
 using namespace vh;
 using namespace vh::write;
 using namespace vh::testing;
-
-namespace
-{
-
-constexpr DraftKeeper::Setup kQuick{std::chrono::milliseconds{5}, std::chrono::milliseconds{10}};
-
-struct Window : QWidget {
-    explicit Window(EditorSetup setup = {{}, {}, kQuick}) : control(std::move(setup), this)
-    {
-        auto* box = new QVBoxLayout(this);
-        box->setContentsMargins(0, 0, 0, 0);
-        box->addWidget(control.page());
-        resize(1366, 700);
-    }
-    template <class T>
-    T& part()
-    {
-        return *control.page()->findChild<T*>();
-    }
-    [[nodiscard]] ClassDocument& document() { return control.document(); }
-    EditorControl control;
-};
-
-QString contentOf(const QString& path)
-{
-    QFile file(path);
-    return file.open(QIODevice::ReadOnly) ? QString::fromUtf8(file.readAll()) : QString();
-}
-
-} // namespace
+using Window = EditorWindow;
 
 class TestEditorControl : public QObject
 {
@@ -60,12 +24,7 @@ private:
     std::unique_ptr<QTemporaryDir> m_folder;
     QString m_path;
 
-    void putClass(const ClassScript& script)
-    {
-        QFile file(m_path);
-        if (!file.open(QIODevice::WriteOnly) || file.write(QByteArray::fromStdString(writeClassScript(script))) < 0)
-            qFatal("cannot write");
-    }
+    void putClass(const ClassScript& script) { vh::testing::putClass(m_path, script); }
 
 private slots:
     void initTestCase() { QVERIFY(look::Look{}.applyTo(*qApp)); }
@@ -119,6 +78,29 @@ private slots:
         hand.key(Qt::Key_M, Qt::ControlModifier | Qt::ShiftModifier);
         QVERIFY(!stepAt(window.document().script(), toWrite[0])->stretches.empty());
         QVERIFY(!stepAt(window.document().script(), toWrite[1])->stretches.empty());
+    }
+
+    void textsFromElsewhereGoWhereTheyAreToBeWritten()
+    {
+        ClassScript script = pondClass();
+        for (std::size_t step : {0U, 1U, 2U})
+            script.sections[0].steps[step].text = kToWrite;
+        putClass(script);
+        Window window;
+        window.control.open(m_path);
+        WritingHand hand(window);
+        QApplication::clipboard()->setText("Row the boat.\nThe frog is home.\n\nLook at the moon.");
+        hand.key(Qt::Key_V, Qt::ControlModifier);
+        const auto& steps = [&]() -> const std::vector<Step>& { return window.document().script().sections[0].steps; };
+        QCOMPARE(steps()[0].text, std::string("Row the boat.\nThe frog is home."));
+        QCOMPARE(steps()[1].text, std::string("Look at the moon."));
+        QVERIFY(isToWrite(steps()[2]));
+        hand.key(Qt::Key_Z, Qt::ControlModifier);
+        QVERIFY(isToWrite(steps()[0]) && isToWrite(steps()[1]));
+        QApplication::clipboard()->setText("\n  Row the boat. \r\n");
+        hand.key(Qt::Key_V, Qt::ControlModifier); // one text, as one types it
+        QCOMPARE(window.document().text().trimmed(), QString("Row the boat."));
+        QVERIFY(isToWrite(steps()[1]));
     }
 
     void oneKeyMarksTheVowelAtTheCaret()
@@ -241,113 +223,6 @@ private slots:
         QVERIFY(contentOf(m_path).contains("A lake in the morning."));
         QVERIFY(hand.press("Take it out"));
         QVERIFY(!window.document().step()->picture);
-    }
-
-    void whatWasNotFinishedIsOfferedAndNothingIsLostEitherWay()
-    {
-        putClass(pondClass());
-        for (const bool goesOn : {false, true}) {
-            {
-                Window window;
-                window.control.open(m_path);
-                window.document().setTitle(goesOn ? "Go on" : "Leave");
-            }
-            QVERIFY(DraftKeeper::draftBeside(m_path)); // kept when the window went
-            Window window;
-            window.control.open(m_path);
-            WritingHand hand(window);
-            QVERIFY(hand.press(goesOn ? "Go on with what was not finished" : "Leave it, and take the class as it is"));
-            QCOMPARE(window.document().script().title, std::string(goesOn ? "Go on" : "At the pond"));
-            QCOMPARE(QFile::exists(m_path + ".aside-1"), true);
-        }
-        QVERIFY(contentOf(m_path + ".aside-1").contains("\"Leave\""));
-        QVERIFY(contentOf(m_path).contains("At the pond"));
-    }
-
-    void aSecondWindowIsToldAndCanTryAgain()
-    {
-        putClass(pondClass());
-        auto first = std::make_unique<Window>();
-        first->control.open(m_path);
-        Window second;
-        second.control.open(m_path);
-        WritingHand hand(second);
-        QCOMPARE(second.document().script().title, std::string());
-        first.reset();
-        QVERIFY(hand.press("Try again"));
-        QCOMPARE(second.document().script().title, std::string("At the pond"));
-    }
-
-    void aFileThatIsNoClassIsSaid()
-    {
-        QFile file(m_path);
-        QVERIFY(file.open(QIODevice::WriteOnly) && file.write("title: x\n") > 0);
-        file.close();
-        Window window;
-        window.control.open(m_path);
-        WritingHand hand(window);
-        QSignalSpy leave(&window.control, &EditorControl::leaveRequested);
-        QVERIFY(hand.press("Leave"));
-        QCOMPARE(leave.size(), 1);
-        QCOMPARE(contentOf(m_path), QString("title: x\n"));
-    }
-
-    void aNewClassNeverTakesTheNameOfAnother()
-    {
-        putClass(pondClass());
-        const QString before = contentOf(m_path);
-        Window window;
-        window.control.openNew(pondClass(), m_path);
-        QCOMPARE(window.control.path(), m_folder->filePath("pond-2.yaml"));
-        WritingHand hand(window);
-        hand.key(Qt::Key_S, Qt::ControlModifier);
-        QCOMPARE(contentOf(m_path), before);
-        QVERIFY(QFile::exists(m_folder->filePath("pond-2.yaml")));
-    }
-
-    void leavingAsksOnlyWhereThereIsSomethingToAsk()
-    {
-        putClass(pondClass());
-        Window window;
-        window.control.open(m_path);
-        WritingHand hand(window);
-        QSignalSpy leave(&window.control, &EditorControl::leaveRequested);
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QCOMPARE(leave.size(), 1); // nothing was changed
-        window.control.open(m_path);
-        hand.type(" Home.");
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QCOMPARE(leave.size(), 1);
-        QVERIFY(hand.press("Stay"));
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QVERIFY(hand.press("Save it, and leave"));
-        QCOMPARE(leave.size(), 2);
-        QVERIFY(contentOf(m_path).contains("Row the boat. Home."));
-        window.control.open(m_path);
-        window.document().setTitle({});
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QVERIFY(!hand.press("Save it, and leave")); // it is no class
-        QVERIFY(hand.press("Leave it as a draft"));
-        QCOMPARE(leave.size(), 3);
-        QVERIFY(DraftKeeper::draftBeside(m_path)->script.title.empty());
-    }
-
-    void leavingIsHeldWhileTheDiskRefuses()
-    {
-        Window window;
-        const QString away = m_folder->filePath("away/pond.yaml");
-        window.control.openNew(pondClass(), away);
-        WritingHand hand(window);
-        hand.type(" Home.");
-        QSignalSpy leave(&window.control, &EditorControl::leaveRequested);
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QCOMPARE(leave.size(), 0);
-        QVERIFY(hand.press("Stay"));
-        QVERIFY(QDir(m_folder->path()).mkdir("away"));
-        QTRY_VERIFY(DraftKeeper::draftBeside(away));
-        hand.key(Qt::Key_W, Qt::ControlModifier);
-        QVERIFY(hand.press("Leave it as a draft"));
-        QCOMPARE(leave.size(), 1);
     }
 
     void rehearsingAndTheHandoutGetTheClassAsItIsNow()

@@ -1,4 +1,5 @@
 #include "common/wire/binary.h"
+#include "common/wire/limits.h"
 
 #include <QtTest>
 
@@ -93,6 +94,15 @@ private slots:
         const auto back = decodeReading(bytes(encodeReading(reading)));
         QCOMPARE(back->leqOverUsualDb, 200.0F);
         QCOMPARE(back->nowOverUsualDb, -200.0F);
+    }
+
+    void aPartIsAtMostAPictureLong()
+    {
+        const std::vector<std::uint8_t> picture(kPictureShownBytes, 7);
+        const std::string whole = encodePart(std::array<std::uint8_t, 32>{}, picture);
+        QVERIFY(whole.size() < kToClient);
+        QCOMPARE(decodePart(bytes(whole))->bytes.size(), kPictureShownBytes);
+        QVERIFY(!decodePart(bytes(whole + "x")));
     }
 
     void soundPartsAndRostersGoBothWays()

@@ -262,7 +262,7 @@ private slots:
         fresh->sayText(padded("hello", 5'000));
         QCOMPARE(fresh->waitClosed().code, wire::CloseCode::tooBig);
         const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
-        cy->sayText(padded("write", 9'000));
+        cy->sayText(padded("write", 70'000));
         QCOMPARE(cy->waitClosed().code, wire::CloseCode::tooBig);
         // Within the line's limit, above this message's own.
         m_ann->sayText(padded("clock", 5'000));

@@ -126,6 +126,39 @@ void TestLine::pauseReading(bool paused)
     done.get_future().get();
 }
 
+TestLine::Outcome TestLine::waitOutcome(const RequestId& id)
+{
+    return m_inbox->take(
+        [&](Inbox& inbox) -> std::optional<Outcome> {
+            for (auto at = inbox.texts.begin(); at != inbox.texts.end(); ++at) {
+                Outcome outcome;
+                if (const auto* ack = std::get_if<wire::Ack>(&*at); ack && ack->id == id)
+                    outcome.ack = *ack;
+                else if (const auto* refused = std::get_if<wire::Refused>(&*at); refused && refused->id == id)
+                    outcome.refused = *refused;
+                else
+                    continue;
+                inbox.texts.erase(at);
+                return outcome;
+            }
+            return inbox.closing ? std::optional(Outcome{{}, {}, inbox.closing}) : std::nullopt;
+        },
+        "answer");
+}
+
+std::optional<std::string> TestLine::nameOrClosing()
+{
+    using Name = std::optional<std::string>;
+    return m_inbox->take(
+        [](Inbox& inbox) -> std::optional<Name> {
+            for (const auto& each : inbox.texts)
+                if (const auto* welcome = std::get_if<wire::Welcome>(&each))
+                    return std::optional<Name>(Name(welcome->name));
+            return inbox.closing ? std::optional<Name>(Name()) : std::optional<Name>();
+        },
+        "welcome");
+}
+
 std::string TestLine::waitBinary(const std::function<bool(std::span<const std::uint8_t>)>& fits)
 {
     return m_inbox->take(

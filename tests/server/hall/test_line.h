@@ -83,6 +83,16 @@ public:
         return wait<wire::Refused>([&](const wire::Refused& refused) { return refused.id == message.id; });
     }
 
+    /// What came of a request that went out as text: its answer, or the end of the line.
+    struct Outcome {
+        std::optional<wire::Ack> ack;
+        std::optional<wire::Refused> refused;
+        std::optional<Closing> closed;
+    };
+    Outcome waitOutcome(const RequestId& id);
+    /// The name in the welcome that comes, or nothing: the line was ended instead.
+    std::optional<std::string> nameOrClosing();
+
     std::string waitBinary(const std::function<bool(std::span<const std::uint8_t>)>& fits);
     /// The standings of one seat, once they fit.
     wire::RosterEntry waitStanding(std::uint32_t seat, const std::function<bool(const wire::RosterEntry&)>& fits);

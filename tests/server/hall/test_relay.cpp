@@ -51,6 +51,9 @@ void TestRelay::start()
     halls.store = m_store.get();
     halls.clock = &clock;
     halls.comingIn = m_comingIn;
+    if (!m_photos.empty())
+        m_pictures = std::make_unique<hall::PictureWorks>(m_photos);
+    halls.pictures = m_pictures.get();
     m_halls = std::make_unique<hall::Halls>(std::move(halls));
     net::ListenerOptions options;
     options.rules = {wire::kPath, wire::kSubprotocol};
@@ -75,6 +78,8 @@ void TestRelay::stop()
         on(loop->loop(), [&] { loop->loop().sayGoodbye(); });
     for (const auto& loop : m_loops)
         on(loop->loop(), [] {});
+    if (m_pictures)
+        m_pictures->maker.stop();
     m_store->stop();
     on(m_loops.front()->loop(), [this] { m_halls->stop(); });
     for (const auto& loop : m_loops)
@@ -82,6 +87,7 @@ void TestRelay::stop()
     m_loops.clear();
     m_halls.reset();
     m_store.reset();
+    m_pictures.reset();
 }
 
 void TestRelay::settle()

@@ -3,6 +3,7 @@
 // moves by hand; it can be stopped and started again on the same data. Also the everyday steps: a group, somebody who
 // is in, a class that is open. Thread: the test's.
 #include "server/hall/halls.h"
+#include "server/hall/picture_works.h"
 #include "server/net/listener.h"
 #include "tests/common/live/scripts.h"
 #include "tests/server/hall/test_line.h"
@@ -44,6 +45,8 @@ public:
         stop();
         start();
     }
+    /// From the next start on: pictures are made anew by this program.
+    void takePicturesWith(std::filesystem::path program) { m_photos = std::move(program); }
     [[nodiscard]] std::string file() const { return m_folder.filePath("store.sqlite").toStdString(); }
     [[nodiscard]] store::Store& store() { return *m_store; }
     /// Everything accepted so far is on disk, answered, and the answers have been acted upon.
@@ -66,6 +69,8 @@ private:
     unsigned m_loopCount;
     Millis m_comingIn;
     net::LoopThread m_clients;
+    std::filesystem::path m_photos;
+    std::unique_ptr<hall::PictureWorks> m_pictures;
     std::unique_ptr<store::Store> m_store;
     std::vector<std::unique_ptr<net::LoopThread>> m_loops;
     std::unique_ptr<hall::Halls> m_halls;

@@ -55,6 +55,7 @@ private slots:
         m_ann->say(wire::Leading{m_lease});
         const auto yours = m_bo->wait<wire::PlaceNow>([](const auto& now) { return now.place.turn == 3; });
         m_turn = yours.turnSerial;
+        letDeskSee(true);
     }
     void cleanup()
     {
@@ -110,6 +111,76 @@ private slots:
         const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
         m_kim->waitStanding(cy.welcome.seat, [](const auto&) { return true; }); // a later frame has come
         QCOMPARE(m_kim->standingsSeen(seat()).size(), before);
+    }
+
+    void withoutTheLeadersLeaveTheDeskSeesNobodysLevel()
+    {
+        letDeskSee(false);
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader-and-helpers");
+        m_bo->acked(doneOf(m_class, m_turn, 6));
+        m_ann->waitStanding(seat(), [](const auto& entry) { return entry.standing == Standing::inBand; });
+        const Visitor cy = m_relay->enrol(m_group, Role::participant, "Cy");
+        m_kim->waitStanding(cy.welcome.seat, [](const auto&) { return true; }); // a later frame has come
+        for (const auto& entry : m_kim->standingsSeen(seat())) {
+            QCOMPARE(entry.standing, Standing::private_);
+            QVERIFY(!entry.hasLevel && !entry.voicedNow);
+        }
+        letDeskSee(true);
+        m_kim->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
+        letDeskSee(false);
+        m_kim->waitStanding(seat(), [](const auto& entry) { return !entry.hasLevel; });
+    }
+
+    void theLeaveIsOfThisClassAndLogged()
+    {
+        QCOMPARE(m_kim->refused(wire::LevelsToDesk{RequestId::random(), true}).code, std::string("not-allowed"));
+        QVERIFY(m_kim->wait<wire::DeskNow>([](const auto& each) { return each.levels; }).levels);
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader-and-helpers");
+        m_bo->acked(doneOf(m_class, m_turn, 6));
+        m_kim->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
+        press(*m_ann.line, CommandKind::end, m_lease, m_serial);
+        QVERIFY(!m_kim->wait<wire::DeskNow>([](const auto& each) { return !each.levels; }).levels);
+        m_kim->waitStanding(seat(), [](const auto& entry) { return !entry.hasLevel; });
+        QCOMPARE(m_ann->refused(wire::LevelsToDesk{RequestId::random(), true}).code, std::string("no-class"));
+        m_relay->settle(); // the end is on disk
+        openSmallClass(*m_ann.line);
+        const Visitor lu = m_relay->enrol(m_group, Role::moderator, "Lu");
+        QVERIFY(!lu->wait<wire::DeskNow>().levels);
+        m_kim->say(wire::ActsAsk{});
+        const auto acts = m_kim->wait<wire::Acts>().acts;
+        QCOMPARE(acts.size(), std::size_t{1});
+        QCOMPARE(acts.front().what, std::string("levels-shown"));
+        QCOMPARE(acts.front().who, std::string("Ann"));
+    }
+
+    void theLogBelongsToItsClass()
+    {
+        const auto actsOf = [this](std::optional<ClassId> id) {
+            m_ann->say(wire::ActsAsk{id});
+            return m_ann->wait<wire::Acts>().acts.size();
+        };
+        press(*m_ann.line, CommandKind::end, m_lease, m_serial);
+        m_relay->settle();
+        m_relay->clock.advance(std::chrono::hours{2});
+        m_ann->acked(wire::OpenBoard{RequestId::random(), true});
+        QCOMPARE(actsOf(m_class), std::size_t{1}); // the leave for levels
+        QCOMPARE(actsOf({}), std::size_t{2});
+        m_relay->clock.advance(std::chrono::hours{48});
+        QCOMPARE(actsOf(m_class), std::size_t{1});
+        QCOMPARE(actsOf({}), std::size_t{0});
+        m_ann->say(wire::ActsAsk{ClassId::random()});
+        QCOMPARE(m_ann->wait<wire::Refused>().code, std::string("class-unknown"));
+    }
+
+    void theLeaveIsThereAfterARestart()
+    {
+        m_relay->restart();
+        m_kim = m_relay->again(m_kim);
+        QVERIFY(m_kim->wait<wire::DeskNow>().levels);
+        m_bo = m_relay->again(m_bo);
+        agree(*m_bo.line, AgreementKind::levelVisible, "leader-and-helpers");
+        m_bo->acked(doneOf(m_class, m_turn, 6));
+        m_kim->waitStanding(seat(), [](const auto& entry) { return entry.hasLevel; });
     }
 
     void participantsWhoAgreeSeeEachOthersNames()
@@ -316,6 +387,7 @@ private slots:
 
 private:
     [[nodiscard]] std::uint32_t seat() const { return m_bo.welcome.seat; }
+    void letDeskSee(bool on) { m_ann->acked(wire::LevelsToDesk{RequestId::random(), on}); }
     [[nodiscard]] std::vector<store::TurnResultRow> kept()
     {
         return m_relay->store()

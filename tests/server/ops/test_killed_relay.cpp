@@ -134,6 +134,60 @@ class TestKilledRelay : public QObject
 {
     Q_OBJECT
 private slots:
+    /// A call, who has it, and that the contact was looked at: each acknowledged, so each is there once after kill -9.
+    void aCallItsTakerAndEveryLookAreThereOnce()
+    {
+        QTemporaryDir folder;
+        RelayProcess relay(folder.path(), {"--tls", "off"});
+        QVERIFY2(relay.start(), relay.said());
+        relay.keepPort();
+        const QByteArray added = relay.command({"group", "add", "Voices"});
+        const auto link = wire::parseJoinLink(added.mid(added.indexOf("voicehall://")).trimmed().toStdString());
+        net::LoopThread loop;
+        const auto ann = wire::makeKeyPair();
+        const auto bo = wire::makeKeyPair();
+        GroupId group;
+        wire::HelpTake take{RequestId::random(), 0};
+        const wire::HelpCall call{RequestId::random()};
+        {
+            TestLine leader(loop.loop(), relay.lineOptions());
+            leader.hello();
+            leader.redeem(link->token.value(), ann, "Ann");
+            group = leader.wait<wire::Welcome>().group;
+            TestLine home(loop.loop(), relay.lineOptions());
+            home.hello();
+            home.redeem(leader.acked(wire::Invite{RequestId::random(), Role::participant}).token.value(), bo, "Bo");
+            home.wait<wire::Welcome>();
+            home.acked(wire::Contact{RequestId::random(), "Mill Lane 3", "Odile, 555 0100"});
+            take.call = *home.acked(call).item;
+            leader.say(take);
+            leader.wait<wire::ContactShown>(); // its answer may be on the way still: the look is on disk
+            relay.kill();
+            leader.waitClosed();
+            home.waitClosed();
+        }
+        QVERIFY2(relay.start(), relay.said());
+        TestLine home(loop.loop(), relay.lineOptions());
+        home.hello();
+        home.login(group, bo, Role::participant);
+        const auto welcome = home.wait<wire::Welcome>();
+        QCOMPARE(welcome.calls.size(), std::size_t{1});
+        QCOMPARE(welcome.calls.front().takenBy, std::string("Ann"));
+        QCOMPARE(*home.acked(call).item, take.call); // asked again, because its answer may have been lost
+        TestLine leader(loop.loop(), relay.lineOptions());
+        leader.hello();
+        leader.login(group, ann, Role::leader);
+        QCOMPARE(leader.wait<wire::Calls>().calls.size(), std::size_t{1});
+        QCOMPARE(leader.wait<wire::ContactShown>().where, std::string("Mill Lane 3"));
+        leader.acked(take);
+        leader.say(wire::ActsAsk{});
+        std::vector<std::string> acts;
+        for (const wire::Act& act : leader.wait<wire::Acts>().acts)
+            acts.push_back(act.who + " " + act.what + " " + act.whom);
+        QCOMPARE(acts, (std::vector<std::string>{"Ann call-taken Bo", "Ann contact-for-call Bo"}));
+        QCOMPARE(relay.stop(), std::optional(0));
+    }
+
     void everybodyIsBackAtTheSamePlaceAndNothingAcknowledgedIsMissing()
     {
         QTemporaryDir folder;

@@ -35,6 +35,8 @@ private slots:
         QVERIFY(metrics.contains("text/plain; version=0.0.4"));
         QVERIFY(metrics.contains("\n# TYPE voicehall_lines_open gauge\nvoicehall_lines_open 0\n"));
         QVERIFY(metrics.contains("\nvoicehall_lines_closed_total{reason=\"too-slow\"} 0\n"));
+        QVERIFY(metrics.contains("\n# TYPE voicehall_pictures_made_total counter\nvoicehall_pictures_made_total 0\n"));
+        QVERIFY(!relay.said().contains("pictures"));
         QVERIFY(httpGet(relay.opsPort(), "/elsewhere").startsWith("HTTP/1.1 404"));
         QVERIFY(httpGet(relay.opsPort(), "/healthz", "POST").startsWith("HTTP/1.1 405"));
     }
@@ -130,6 +132,24 @@ private slots:
         RelayProcess wrong(folder.filePath("other"), {"--tls", "off", "--address", "0.0.0.0"});
         QVERIFY(!wrong.start());
         QVERIFY2(wrong.said().contains("behind a proxy"), wrong.said());
+    }
+
+    void withoutThePicturesProgramItSaysSoAndGoesOn()
+    {
+        QTemporaryDir folder;
+        const QString alone = folder.filePath("voicehall-relay");
+        QVERIFY(QFile::copy(QStringLiteral(VH_BINARY_DIR "/bin/voicehall-relay"), alone));
+        QProcess relay;
+        relay.setProcessChannelMode(QProcess::MergedChannels);
+        relay.start(alone, {"--data", folder.filePath("data"), "--tls", "off", "--port", "0"});
+        QByteArray said;
+        while (!said.contains("\nready\n") && relay.waitForReadyRead(30'000))
+            said += relay.readAll();
+        QVERIFY2(said.contains("no pictures are taken: " + folder.filePath("voicehall-photos").toUtf8()), said);
+        QVERIFY2(said.contains("\nready\n"), said);
+        relay.terminate();
+        QVERIFY(relay.waitForFinished());
+        QCOMPARE(relay.exitCode(), 0);
     }
 
     void nothingPersonalIsLogged()

@@ -93,7 +93,7 @@ private slots:
             for (const std::string_view trace : kTraces)
                 QVERIFY2(!holds(remade->bytes, trace), one.name.c_str());
         }
-        QCOMPARE(maker.broken(), 0U);
+        QCOMPARE(maker.counts().broken, 0U);
         QVERIFY2(shown >= 8, "some of them are pictures");
         qInfo("%zu files, %d of them shown", all.size(), shown);
     }

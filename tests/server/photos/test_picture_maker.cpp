@@ -58,9 +58,12 @@ private slots:
         QVERIFY2(remade, remade ? "" : remade.error().code.c_str());
         QCOMPARE(remade->size, (Size{800, 1600}));
         QVERIFY(!holds(remade->bytes, "Greenhill"));
+        QVERIFY(maker.tryOut());
         const auto refused = made(maker, jpegThatSaysItIs(60'000, 60'000));
         QCOMPARE(refused.error().code, std::string("picture-too-large"));
-        QCOMPARE(maker.broken(), 0U);
+        QCOMPARE(maker.counts().made, 1U);
+        QCOMPARE(maker.counts().refused, 1U);
+        QCOMPARE(maker.counts().broken, 0U);
     }
 
     void whatBreaksItIsLostAloneAndTheNextComesThrough_data()
@@ -88,7 +91,8 @@ private slots:
     {
         PictureMaker maker("/nowhere/voicehall-photos");
         QCOMPARE(made(maker, writeJpeg(motley(4, 4), 85)).error().code, std::string("picture-unmade"));
-        QCOMPARE(maker.broken(), 1U);
+        QCOMPARE(maker.counts().broken, 1U);
+        QVERIFY(maker.tryOut().error().message.find("/nowhere/voicehall-photos") == 0);
     }
 
     void tooManyAreRefusedAndThoseThatWaitAreAnswered()

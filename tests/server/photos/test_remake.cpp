@@ -110,6 +110,16 @@ private slots:
         QVERIFY(remade->bytes.size() <= kMostBytesOut);
     }
 
+    void whatPacksBadlyBecomesSmallerUntilItFits()
+    {
+        const auto remade = remake(writeJpeg(grainy(1600, 800, 3), 90), {});
+        QVERIFY2(remade, remade ? "" : remade.error().message.c_str());
+        QVERIFY(remade->bytes.size() <= kMostBytesOut);
+        QVERIFY(remade->size.width >= 640);
+        QCOMPARE(remade->size.width, remade->size.height * 2);
+        QVERIFY(readJpeg(remade->bytes));
+    }
+
     void isRefusedInWords_data()
     {
         QTest::addColumn<QByteArray>("file");

@@ -97,12 +97,22 @@ private slots:
         QCOMPARE(newest[1].text, std::string("c"));
     }
 
+    void theNewestIsWhatWasShownLastNotWhatWasWrittenLast()
+    {
+        const BoardRow early = add("early", BoardState::held);
+        add("b", BoardState::shown);
+        add("c", BoardState::shown);
+        m_f->must([&](Tables& t) { return t.board.decide(early.id, BoardState::shown, {}, kStart).value(); });
+        const auto newest = m_f->must([&](Tables& t) { return t.board.newestShown(m_group, 2); });
+        QCOMPARE(newest[0].text, std::string("c"));
+        QCOMPARE(newest[1].text, std::string("early"));
+    }
+
     void aCallWaitsUntilItIsSeenTo()
     {
         CallRow call;
         call.group = m_group;
         call.person = m_ada;
-        call.where = "phrases, step 3";
         call.at = kStart;
         const auto id = m_f->must([&](Tables& t) { return t.calls.add(call).id; });
         const auto take = [&](PersonId by) {

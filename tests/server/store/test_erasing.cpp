@@ -55,7 +55,6 @@ class TestErasing : public QObject
             CallRow call;
             call.group = m_group;
             call.person = m_ada;
-            call.where = text;
             call.at = kStart;
             (void)t.calls.done(m_group, t.calls.add(call).id, text, kStart);
             t.log.add({0, m_group, m_leader, "let-in", m_ada, text, kStart, std::nullopt});
