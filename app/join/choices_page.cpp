@@ -39,8 +39,8 @@ ChoicesPage::ChoicesPage(QWidget* parent)
       m_more(new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, this))
 {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(Space::margin, Space::small, Space::margin, Space::hair);
-    column->setSpacing(Space::small);
+    column->setContentsMargins(Space::margin, Space::hair, Space::margin, Space::hair);
+    column->setSpacing(Space::hair);
     auto* top = new QHBoxLayout;
     top->setSpacing(Space::wide);
     m_heading->setWordWrap(false);
@@ -96,7 +96,8 @@ bool ChoicesPage::isSameRows(const ChoicesView& view) const
                       });
 }
 
-/// Rows with many answers have a line of their own; of the others two share one.
+/// Rows with many answers have a line of their own, and so has the last one where it would share with none; of the
+/// others two share one.
 void ChoicesPage::build()
 {
     int focusRow = -1; // a row may come or go; the keyboard stays on its row
@@ -116,10 +117,11 @@ void ChoicesPage::build()
     int line = 0;
     int column = 0;
     for (int row = 0; row < static_cast<int>(m_view.rows.size()); ++row) {
-        const bool whole = isLong(m_view.rows[static_cast<std::size_t>(row)]);
+        const bool last = row + 1 == static_cast<int>(m_view.rows.size());
+        const bool whole = isLong(m_view.rows[static_cast<std::size_t>(row)]) || (last && column == 0);
         if (whole && column == 1)
             ++line, column = 0;
-        grid->addWidget(rowOf(row), line, column, 1, whole ? 2 : 1);
+        grid->addWidget(rowOf(row, last && column == 0 ? 2 * kWordsWide : kWordsWide), line, column, 1, whole ? 2 : 1);
         column = whole ? 0 : 1 - column;
         line += column == 0 ? 1 : 0;
     }
@@ -133,7 +135,8 @@ void ChoicesPage::build()
         m_answers[static_cast<std::size_t>(focusRow)][static_cast<std::size_t>(focusAnswer)]->setFocus();
 }
 
-QWidget* ChoicesPage::rowOf(int row)
+/// `wide`: its words at most, in sizes of their letters.
+QWidget* ChoicesPage::rowOf(int row, int wide)
 {
     const ChoicesView::Row& shown = m_view.rows[static_cast<std::size_t>(row)];
     auto* box = new QWidget;
@@ -141,7 +144,7 @@ QWidget* ChoicesPage::rowOf(int row)
     line->setContentsMargins(0, 0, 0, 0);
     line->setSpacing(Space::gap);
     auto* label = plainLabel(shown.words, "words", box);
-    label->setMaximumWidth(kWordsWide * look::Look::current().pixels(look::Type::touch)); // near their answers
+    label->setMaximumWidth(wide * look::Look::current().pixels(look::Type::touch)); // near their answers
     line->addWidget(label, 1000);
     for (int i = 0; i < static_cast<int>(shown.answers.size()); ++i) {
         auto* button = new BigButton({}, BigButton::Rank::plain, BigButton::Size::touch, box);

@@ -33,7 +33,7 @@ signals:
 
 private:
     void build();
-    QWidget* rowOf(int row);
+    QWidget* rowOf(int row, int wide);
     void showAnswers();
     [[nodiscard]] bool isSameRows(const ChoicesView& view) const;
 

@@ -19,7 +19,7 @@ LostList::LostList(QWidget* parent, CareRow::Press press)
     m_more->hide();
     m_layout->addWidget(m_more);
     setAccessibleName(tr("Lines that are lost"));
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred); // a narrow one is higher than it would like
     hide();
 }
 

@@ -123,8 +123,8 @@ void enrol(Program& program, HandClock& clock, const QString& link)
     hand.press("Join a class");
     stage::fillIn(program, {link, {}, "Ruth"});
     hand.press("Come in");
-    const char* const answers[] = {"Yes, the leader", "Yes, keep them", "Yes", "Yes, under my name", "Yes",
-                                   "Yes, kind words", "No"};
+    const char* const answers[] = {
+        "Yes, the leader", "Yes, keep them", "Yes", "Yes, under my name", "Yes", "Yes, kind words", "No"};
     for (const char* answer : answers)
         hand.press(answer);
     hand.press("Go on");
