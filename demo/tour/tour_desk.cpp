@@ -4,7 +4,6 @@
 #include "demo/stage/press.h"
 #include "demo/tour/tour.h"
 
-#include <QApplication>
 #include <QClipboard>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -83,7 +82,7 @@ void Tour::wordsGoRound()
 {
     auto& lead = *m_leader->leadControl();
     const auto& desk = m_helper->deskControl()->view();
-    pressIn(*m_participant, "The board");
+    pressIn(*m_participant, "Board");
     const quint64 toBoard = writes("The tomatoes on my sill have come through the frost.");
     const quint64 question = writes("Which day is the plant sale?");
     const quint64 alone = writes("I choked at breakfast, and I am still frightened.");
@@ -98,8 +97,9 @@ void Tour::wordsGoRound()
     until([&] { return !lead.view().desk.clinician.empty(); }, "what needs a clinician did not reach the leader");
     picture(*m_leader, "lead-needs-clinician");
     deskKey(toAnswer, Qt::Key_5);
-    if (auto* line = qobject_cast<QLineEdit*>(QApplication::focusWidget()))
-        line->setText("On your screen before class, and again when it is over: press Handout.");
+    for (auto* line : m_helper->findChildren<QLineEdit*>())
+        if (line->isVisible() && line->placeholderText() == "Your answer")
+            line->insert("On your screen before class, and again when it is over: press Handout.");
     picture(*m_helper, "desk-answer");
     pressIn(*m_helper, "Send");
     until([&] { return desk.lists.board->rowCount() > 0; }, "a line did not come onto the board");
