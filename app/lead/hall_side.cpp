@@ -69,6 +69,7 @@ HallSide::HallSide(QWidget* parent) : QWidget(parent), m_pages(new QStackedLayou
     connect(m_door, &DoorStrip::letInRequested, this, &HallSide::letInRequested);
     connect(m_door, &DoorStrip::turnAwayRequested, this, &HallSide::turnAwayRequested);
     urgent->addWidget(m_door);
+    urgent->addStretch(1);
     m_urgent->hide();
 }
 

@@ -19,7 +19,6 @@ using look::Space;
 
 namespace
 {
-constexpr int kColumn = 1040;
 constexpr qsizetype kLong = 160; ///< where and whom to ring, in characters
 } // namespace
 
@@ -50,7 +49,6 @@ CallScreen::CallScreen(QWidget* parent)
     row->addStretch(1);
     row->addLayout(content, 1000);
     row->addStretch(1);
-    m_heading->setMaximumWidth(kColumn);
     content->setSpacing(Space::gap);
     content->addStretch(2);
     content->addWidget(m_heading);

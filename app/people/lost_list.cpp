@@ -18,7 +18,7 @@ LostList::LostList(QWidget* parent) : QWidget(parent), m_layout(new QVBoxLayout(
     m_more->hide();
     m_layout->addWidget(m_more);
     setAccessibleName(tr("Lines that are lost"));
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Maximum);
+    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred); // a narrow one is higher than it would like
     hide();
 }
 
