@@ -5,6 +5,7 @@
 #include "demo/tour/tour.h"
 
 #include <QClipboard>
+#include <QGuiApplication>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPainter>
