@@ -19,7 +19,7 @@ private slots:
         knowAll(here.welcome);
         model.lineIs(link::LineState::in, {});
         model.welcome(here.welcome, false);
-        (void)model.choose(0); // where they were last time
+        (void)model.choose(0);                                  // where they were last time
         QCOMPARE(kindsOf(model.choose(2)), QList{Kind::today}); // the microphone is not asked for
         QVERIFY(model.screen() == Screen::inClass);
         UsualLevel usual;
