@@ -30,6 +30,10 @@ inline join::ChoicesView choicesOf(const JoinModel& model)
 {
     return std::get<join::ChoicesView>(model.view(nullptr));
 }
+inline join::BoardView boardOf(const JoinModel& model, const ClassHere& here)
+{
+    return std::get<join::BoardView>(model.view(&here.follow));
+}
 inline join::ClassView classOf(const JoinModel& model, const ClassHere& here)
 {
     return std::get<join::ClassView>(model.view(&here.follow));

@@ -184,6 +184,36 @@ private slots:
         QVERIFY(classOf(model, here).notice.words.size() <= 100);
     }
 
+    void whoIsAskedForQuietIsToldUntilWhenAndCanStillCallForHelp()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        here.place(model, {3, 0, 0, 0});
+        model.pressWrite();
+        model.write("But");
+        const Instant until = here.clock.now() + Millis{600'000};
+        model.take(wire::ToClient(wire::MayWrite{until}));
+        const BoardView view = boardOf(model, here);
+        QVERIFY(view.writing == BoardView::Writing::paused);
+        const QString when = QDateTime::fromMSecsSinceEpoch(until.time_since_epoch().count()).toString("H:mm");
+        QCOMPARE(view.notice.words,
+                 "A helper has asked you to pause writing until " + when + ". You can call for help at any time.");
+        QVERIFY(model.send().empty());
+        (void)model.goBack();
+        QVERIFY(classOf(model, here).notice.words.contains(when));
+        QCOMPARE(kindsOf(model.pressHelp()), QList{Kind::callHelp});
+        (void)model.goBack();
+        here.clock.advance(Millis{600'000});
+        (void)model.lookAtCue({}, here.clock.now()); // time alone ends it
+        model.pressWrite();
+        QVERIFY(boardOf(model, here).writing == BoardView::Writing::open);
+        QCOMPARE(boardOf(model, here).draft, "But");
+        QCOMPARE(kindsOf(model.send()), QList{Kind::write});
+        model.take(wire::ToClient(wire::MayWrite{here.clock.now() + std::chrono::hours{6}}));
+        QVERIFY(boardOf(model, here).notice.words.contains("until the class is over"));
+    }
+
     void aCallHidesNothingOfWhatElseIsWrong()
     {
         ClassHere here;

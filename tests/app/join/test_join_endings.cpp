@@ -1,5 +1,5 @@
 // The participant's way through, without a relay: what comes over the line is said by the test.
-#include "tests/app/join/class_here.h"
+#include "tests/app/join/join_steps.h"
 
 #include <QtTest>
 
@@ -74,6 +74,33 @@ private slots:
         emit here.line.received(wire::ToClient(none)); // the day's class is not open yet
         model.followClass(here.follow, here.clock.now());
         QCOMPARE(model.screen(), Screen::inClass);
+    }
+
+    void whoIsOutReadsTheReasonAndWhatToDo()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.isOut();
+        model.lineIs(link::LineState::ended, "Please ring Kim, 555 0123.");
+        const WaitView view = waitOf(model);
+        QCOMPARE(view.heading, "A helper has asked you to leave today's class");
+        QVERIFY(view.words.contains("Please ring Kim, 555 0123."));
+        QVERIFY(view.words.contains("You can come in again once this class is over."));
+    }
+
+    void leavingWithWordsOnTheirWayIsNotUnawares()
+    {
+        ClassHere here;
+        JoinModel model;
+        intoClass(model, here);
+        model.lineIs(link::LineState::lost, {});
+        model.pressWrite();
+        model.write("Good morning");
+        (void)model.send();
+        (void)model.goBack();
+        model.pressLeave();
+        QVERIFY(askOf(model).words.contains("has not gone out yet"));
     }
 };
 
