@@ -25,7 +25,7 @@ bool isHers(const wire::DeskItem& item)
 /// Of a picture its caption; the picture itself stands at the desk.
 QString wordsOf(const wire::DeskItem& item)
 {
-    const QString text = QString::fromStdString(item.text);
+    QString text = QString::fromStdString(item.text);
     if (item.kind != wire::ItemKind::picture)
         return text;
     return text.isEmpty() ? QCoreApplication::translate("vh::lead::DeskNews", "a picture")
