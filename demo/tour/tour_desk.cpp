@@ -76,7 +76,7 @@ void Tour::deskKey(quint64 item, int key)
     m_helper->activateWindow();
     room.chooseToRead(item);
     room.toRead().setFocus();
-    press(room.toRead(), key, QString(QChar(key)));
+    press(room.toRead(), key, key < 0x80 ? QString(QLatin1Char(static_cast<char>(key))) : QString());
 }
 
 void Tour::wordsGoRound()
@@ -97,7 +97,8 @@ void Tour::wordsGoRound()
     deskKey(alone, Qt::Key_4);
     until([&] { return !lead.view().desk.clinician.empty(); }, "what needs a clinician did not reach the leader");
     picture(*m_leader, "lead-needs-clinician");
-    deskKey(toAnswer, Qt::Key_5);
+    m_helper->deskControl()->room().chooseToRead(toAnswer);
+    pressIn(*m_helper, "Answer");
     for (auto* line : m_helper->findChildren<QLineEdit*>())
         if (line->isVisible() && line->placeholderText() == "Your answer")
             line->insert("On your screen before class, and again when it is over: press Handout.");
