@@ -80,7 +80,7 @@ int runDesk(int argc, char** argv)
     return QCoreApplication::exec();
 }
 
-DeskProcess::DeskProcess(Seat seat, Ledger& ledger) : m_seat(std::move(seat)), m_ledger(ledger) {}
+DeskProcess::DeskProcess(const Seat& seat, Ledger& ledger) : m_seat(seat), m_ledger(ledger) {}
 
 DeskProcess::~DeskProcess()
 {

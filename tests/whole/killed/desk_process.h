@@ -17,7 +17,7 @@ int runDesk(int argc, char** argv);
 class DeskProcess
 {
 public:
-    DeskProcess(Seat seat, Ledger& ledger);
+    DeskProcess(const Seat& seat, Ledger& ledger);
     ~DeskProcess();
     void start(std::uint64_t seed);
     /// SIGKILL; what it had said is in the ledger.
