@@ -240,8 +240,8 @@ int main(int argc, char** argv)
     figures.reported("writing_actions_plain", plain.actions, "actions");
     figures.reported("writing_actions", offered.actions, "actions");
     figures.reported("writing_actions_given_text", pasted.actions, "actions");
-    figures.reported("writing_actions_typed_saved", static_cast<double>(plain.actions) / offered.actions, "times");
-    figures.atLeast("writing_actions_saved", static_cast<double>(plain.actions) / pasted.actions, "times", 2);
+    figures.reported("writing_actions_given_text_saved", static_cast<double>(plain.actions) / pasted.actions, "times");
+    figures.atLeast("writing_actions_saved", static_cast<double>(plain.actions) / offered.actions, "times", 2);
     figures.atMost("writing_actions_per_text", static_cast<double>(offered.actions) / offered.texts, "actions", 1.5);
     const bench::Spread letters = bench::spreadOf(offered.letterMs);
     bench::Figures::spread("writing_letter", letters, offered.letterMs.size());
